@@ -1,0 +1,1 @@
+"""Model and results to problems: one file per family of rules, one function per rule."""

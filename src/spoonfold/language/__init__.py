@@ -1,0 +1,1 @@
+"""Fixed texts, plurals, numbers, units and dates in each language."""

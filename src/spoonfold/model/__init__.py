@@ -1,0 +1,1 @@
+"""Frozen values: what the readers make and every later room works on."""

@@ -1,0 +1,1 @@
+"""Model and results to page values: typed, HTML-free, one file per sheet."""

@@ -1,0 +1,1 @@
+"""The arithmetic: uses, scale, scoop. Pure functions."""

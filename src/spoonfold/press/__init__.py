@@ -1,0 +1,1 @@
+"""Page values to bytes: HTML, PDF, figures, and the staged output."""

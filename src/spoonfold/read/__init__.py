@@ -1,0 +1,1 @@
+"""Text to model, or located problems. The only room that knows YAML and Markdown."""

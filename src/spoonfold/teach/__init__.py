@@ -1,0 +1,1 @@
+"""Words, fractions, colours, skills. Pure functions."""
