@@ -1,0 +1,234 @@
+"""The scoop strip: an amount drawn as the actual scoops to count out.
+
+Every bowl is the cross-section of a round vessel whose volume is the scoop's, so that all
+strips share one scale: a one-cup bowl holds exactly what two drawn half-cup bowls hold, and a
+tablespoon what three teaspoons do. Jugs and cups are frustums (cut-off cones), spoons are
+half spheres. The drawn width therefore grows with the cube root of the volume, as it does in
+a set of real measures of one shape.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import cbrt, pi
+from typing import Literal
+from xml.sax.saxutils import escape, quoteattr
+
+from .mark import number, tag
+
+Kind = Literal["jug", "cup", "tbsp", "tsp"]
+
+EM = 16.0
+"""Drawing units in one em of the text around the strip: strips grow with the type."""
+
+TEASPOON = 8.0
+"""Side, in drawing units, of a cube that holds one teaspoon: the scale of every strip."""
+
+FIVE = 5
+"""People see up to about five things without counting; longer rows are tallied in fives."""
+
+ROW_WIDTH = 288.0
+"""Default width in drawing units: fits a 320-pixel screen with its margins (WCAG 2.2 SC 1.4.10)."""
+
+_LABEL_SIZE = 13.0
+_LABEL_LETTER = 0.62  # Mean advance of a letter in Andika, in ems, rounded up.
+_LABEL_WIDE = 1.0  # Fractions and East Asian characters, in ems.
+_TICK = 11.0
+_TICK_GAP = 4.0
+_LABEL_DROP = 14.0
+_TOOL_GAP = 6.0
+_RUN_GAP = 14.0
+_ROW_GAP = 10.0
+_EDGE = 2.0
+_OUTLINE = 1.4
+_RIM = 2.6
+_LEVEL_TONE = "0.2"
+
+
+@dataclass(frozen=True, slots=True)
+class Scoop:
+    """One size of scoop and how many of it to count out."""
+
+    kind: Kind
+    """What the tool looks like."""
+    label: str
+    """The size as it is engraved on the tool, in the reader's language: "⅓ cup"."""
+    tsp: Fraction
+    """What one level scoop holds, in US teaspoons; more than 0."""
+    count: int
+    """How many level scoops; at least 1."""
+
+    def __post_init__(self) -> None:
+        if self.tsp <= 0 or self.count < 1:
+            raise ValueError("a scoop holds something and is counted at least once")
+
+
+@dataclass(frozen=True, slots=True)
+class Bowl:
+    """The cross-section of one round vessel, in drawing units."""
+
+    top: float
+    """Radius at the rim."""
+    bottom: float
+    """Radius at the foot; 0 for a spoon, which is a half sphere."""
+    depth: float
+    """Height from the foot to the rim."""
+    handle: float
+    """How far the handle reaches out beyond the rim."""
+
+    @property
+    def width(self) -> float:
+        return 2 * self.top + self.handle
+
+
+def bowl(kind: Kind, tsp: Fraction) -> Bowl:
+    """The bowl that holds `tsp` teaspoons.
+
+    A frustum of radii R and aR and depth dR has the volume pi/3 d (1 + a + a²) R³, a half
+    sphere 2/3 pi R³; R is solved from the volume.
+    """
+    volume = float(tsp) * TEASPOON**3
+    if kind in ("tbsp", "tsp"):
+        radius = cbrt(volume / (2 / 3 * pi))
+        return Bowl(radius, 0, radius, handle=_SPOON_HANDLE * TEASPOON)
+    taper, depth, handle = (0.82, 2.0, 1.2) if kind == "jug" else (0.78, 1.2, 1.3)
+    radius = cbrt(volume / (pi / 3 * depth * (1 + taper + taper * taper)))
+    return Bowl(radius, taper * radius, depth * radius, handle * TEASPOON)
+
+
+_SPOON_HANDLE = 1.9
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Up to five scoops of one size, side by side, with the label under them."""
+
+    kind: Kind
+    bowl: Bowl
+    count: int
+    label: str
+
+    @property
+    def width(self) -> float:
+        tools = self.count * self.bowl.width + (self.count - 1) * _TOOL_GAP
+        return max(tools, _text_width(self.label))
+
+
+def scoop_strip(
+    scoops: Sequence[Scoop], words: str, prefix: str, row_width: float = ROW_WIDTH
+) -> str:
+    """An SVG element that shows `scoops`, each with an empty box to tick with a pencil.
+
+    `words` says the same amount in the reader's language; it becomes the text alternative.
+    `prefix` makes the ids of this strip unique in its page; two strips must not share one.
+    `row_width` is in drawing units, 16 to the em; runs of scoops that don't fit go below.
+    No scoops give an empty string.
+    """
+    rows = list(_rows(list(_runs(scoops, row_width)), row_width))
+    if not rows:
+        return ""
+    parts: list[str] = []
+    top = _EDGE
+    for row in rows:
+        floor = top + max(run.bowl.depth for run in row)
+        left = _EDGE
+        for run in row:
+            parts.extend(_draw_run(run, left, floor))
+            left += run.width + _RUN_GAP
+        top = floor + _TICK_GAP + _TICK + _LABEL_DROP + _ROW_GAP
+    width = max(_row_width(row) for row in rows) + 2 * _EDGE
+    height = top - _ROW_GAP + _TICK_GAP
+    title = f"<title id={quoteattr(prefix + '-title')}>{escape(words)}</title>"
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="scoops" role="img"'
+        f" aria-labelledby={quoteattr(prefix + '-title')}"
+        f' width="{number(width / EM)}em" height="{number(height / EM)}em"'
+        f' viewBox="0 0 {number(width)} {number(height)}"'
+        f' fill="none" stroke="currentColor" stroke-linejoin="round" stroke-linecap="round">'
+        f"{title}{''.join(parts)}</svg>"
+    )
+
+
+def _runs(scoops: Sequence[Scoop], row_width: float) -> Iterator[_Run]:
+    for scoop in scoops:
+        shape = bowl(scoop.kind, scoop.tsp)
+        fitting = int((row_width + _TOOL_GAP) / (shape.width + _TOOL_GAP))
+        length = max(1, min(FIVE, fitting))
+        name = scoop.label if scoop.count == 1 else f"{scoop.count} × {scoop.label}"
+        for start in range(0, scoop.count, length):
+            tallied = min(start + length, scoop.count)
+            # A long row carries a running tally, so that a lost place is found again.
+            label = name if tallied == scoop.count else str(tallied)
+            yield _Run(scoop.kind, shape, tallied - start, label)
+
+
+def _rows(runs: Sequence[_Run], row_width: float) -> Iterator[list[_Run]]:
+    row: list[_Run] = []
+    for run in runs:
+        if row and _row_width([*row, run]) > row_width:
+            yield row
+            row = []
+        row.append(run)
+    if row:
+        yield row
+
+
+def _row_width(row: Sequence[_Run]) -> float:
+    return sum(run.width for run in row) + _RUN_GAP * (len(row) - 1)
+
+
+def _draw_run(run: _Run, left: float, floor: float) -> Iterator[str]:
+    middle = left + run.bowl.top
+    for _ in range(run.count):
+        yield from _draw_tool(run.kind, run.bowl, middle, floor)
+        yield tag(
+            "rect",
+            x=middle - _TICK / 2,
+            y=floor + _TICK_GAP,
+            width=_TICK,
+            height=_TICK,
+            rx=1.5,
+            stroke_width=_OUTLINE,
+        )
+        middle += run.bowl.width + _TOOL_GAP
+    yield (
+        f'<text x="{number(left)}" y="{number(floor + _TICK_GAP + _TICK + _LABEL_DROP)}"'
+        f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
+        f' fill="currentColor" stroke="none">{escape(run.label)}</text>'
+    )
+
+
+def _draw_tool(kind: Kind, shape: Bowl, middle: float, floor: float) -> Iterator[str]:
+    rim = floor - shape.depth
+    left, right = middle - shape.top, middle + shape.top
+    start = f"M{number(left)} {number(rim)}"
+    if kind in ("tbsp", "tsp"):
+        radius = number(shape.top)
+        outline = f"{start}A{radius} {radius} 0 0 0 {number(right)} {number(rim)}Z"
+    else:
+        foot = f"L{number(middle - shape.bottom)} {number(floor)}H{number(middle + shape.bottom)}"
+        outline = f"{start}{foot}L{number(right)} {number(rim)}Z"
+    yield tag("path", class_="level", d=outline, fill="currentColor", fill_opacity=_LEVEL_TONE,
+              stroke_width=_OUTLINE)  # fmt: skip
+    yield tag("path", d=_handle(kind, shape, right, rim), stroke_width=_RIM)
+
+
+def _handle(kind: Kind, shape: Bowl, right: float, rim: float) -> str:
+    """The rim and what the hand holds: drawn heavier, as the rim of enamelware is."""
+    left = right - 2 * shape.top
+    across = f"M{number(left)} {number(rim)}H{number(right)}"
+    reach = number(shape.handle - _RIM / 2)
+    if kind != "jug":
+        return f"{across}h{reach}"
+    grip = shape.depth * 0.62
+    lean = (shape.top - shape.bottom) * 0.72
+    return (
+        f"{across}m0 {number(shape.depth * 0.1)}h{number(shape.handle * 0.45)}"
+        f"q{number(shape.handle * 0.4)} 0 {number(shape.handle * 0.35)} {number(grip * 0.4)}"
+        f"t{number(-shape.handle * 0.8 - lean)} {number(grip * 0.6)}"
+    )
+
+
+def _text_width(text: str) -> float:
+    ems = sum(_LABEL_LETTER if character.isascii() else _LABEL_WIDE for character in text)
+    return ems * _LABEL_SIZE
