@@ -1,0 +1,237 @@
+"""Finds an amount in a text: number, size, unit and what the bracket says."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.number import (
+    Number,
+    scan_number,
+    scan_range,
+    skip_spaces,
+    starts_number,
+)
+from spoonfold.quantity.refusal import Refusal, either, fold, rewritten
+from spoonfold.quantity.show import holds_each
+from spoonfold.quantity.unit import BARE_LETTERS, PIECE, Dimension, Unit, unit_named
+from spoonfold.quantity.words import ABOUT, FOODS_LIKE_UNITS, HEAPING
+
+_WORD = re.compile(r"[^\s(),;]+")
+_SIZE = re.compile(r"(small|medium|extra[ -]large|large)(?=[\s(),;]|$)", re.IGNORECASE)
+_FLUID_OUNCE = re.compile(r"(?:fl\.?|fluid)\s+(?:oz|ozs|ounces?)(?=[\s.(),;]|$)\.?", re.IGNORECASE)
+_BETWEEN = re.compile(r"\s*[x×]\s*|\s*\(\s*|\s+", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """An amount found in a text."""
+
+    amount: Amount
+    second: Amount | None
+    unit_end: int
+    """The offset behind the unit, before any bracket."""
+    end: int
+    """The offset behind everything that belongs to the amount."""
+
+
+def scan_amount(text: str, at: int) -> Phrase | Refusal:
+    """An amount at exactly this offset, with a bracket behind it where there is one."""
+    upside_down = refuse_contents_first(text, at)
+    if upside_down is not None:
+        return upside_down
+    bare = _scan_bare(text, at)
+    if isinstance(bare, Refusal):
+        return bare
+    start = skip_spaces(text, bare.end)
+    if text[start : start + 1] != "(":
+        return bare
+    close = text.find(")", start)
+    if close < 0 or fold(text[start + 1 : close]).lower() == "optional":
+        return bare
+    return _with_bracket(text, at, bare, start, close)
+
+
+def refuse_contents_first(text: str, at: int) -> Refusal | None:
+    """Refuses `1 (15 oz) can`, `2 x 400 g cans`, `8-oz package` with the order turned round."""
+    first = scan_number(text, at)
+    if isinstance(first, Refusal):
+        return None
+    count, inner_at = "1", at
+    between = _BETWEEN.match(text, first.end)
+    if between is not None and starts_number(text, between.end()):
+        count, inner_at = text[at : first.end], between.end()
+    inner = scan_number(text, inner_at)
+    if isinstance(inner, Refusal):
+        return None
+    hyphen = text[inner.end : inner.end + 1] == "-"
+    found = _scan_unit(text, skip_spaces(text, inner.end + hyphen))
+    if found is None or found[0].dimension is Dimension.COUNT:
+        return None
+    unit, end = found
+    if text[end : end + 1] == "-":
+        end += 1
+    end = skip_spaces(text, end)
+    if inner_at > at and text[end : end + 1] == ")":
+        end = skip_spaces(text, end + 1)
+    holder = _scan_unit(text, end)
+    if holder is None or holder[0].dimension is not Dimension.COUNT:
+        if not hyphen:
+            return None
+        holder = (PIECE, end)
+    held = f"{text[inner_at : inner.end]} {unit.plural if inner.low > 1 else unit.name}"
+    many = inner_at > at and first.low != 1
+    name = holder[0].plural if many else holder[0].name
+    fixed = f"{count} {name} ({held}{' each' if many else ''}) "
+    return Refusal(
+        "contents-before-unit",
+        "Say how many first, then what one holds in brackets.",
+        at,
+        rewritten(text, at, holder[1], fixed),
+    )
+
+
+def word_at(text: str, at: int) -> tuple[str, int]:
+    """The word at this offset and the offset behind it; an empty word at the end."""
+    found = _WORD.match(text, at)
+    return ("", at) if found is None else (found.group(), found.end())
+
+
+def _scan_unit(text: str, at: int) -> tuple[Unit, int] | None:
+    fluid = _FLUID_OUNCE.match(text, at)
+    if fluid is not None:
+        unit = unit_named("fl oz")
+        return None if unit is None else (unit, fluid.end())
+    word, end = word_at(text, at)
+    if "-" in word:
+        end = at + word.index("-")
+        word = text[at:end]
+        # "oz-" may lead on to its package; a hyphen inside a food's name may not.
+        unit = unit_named(word)
+        return (unit, end) if unit is not None and unit.dimension is not Dimension.COUNT else None
+    unit = unit_named(word)
+    return None if unit is None else (unit, end)
+
+
+def _scan_bare(text: str, at: int) -> Phrase | Refusal:
+    """Number, size and unit."""
+    number = scan_range(text, at)
+    if isinstance(number, Refusal):
+        return number
+    word_start = skip_spaces(text, number.end)
+    sized = _SIZE.match(text, word_start) if word_start > number.end else None
+    size = None if sized is None else sized.group(1).lower().replace("-", " ")
+    start = word_start if sized is None else skip_spaces(text, sized.end())
+    word, word_end = word_at(text, start)
+    letter = word.removesuffix(".")
+    if letter in BARE_LETTERS:
+        return _refuse_letter(text, start, word_end, letter)
+    if letter == "G":
+        return Refusal(
+            "bare-unit-letter",
+            "G could be grams or gallons.",
+            start,
+            either(*(rewritten(text, start, word_end, f" {unit}") for unit in ("g", "gallons"))),
+        )
+    found = _scan_unit(text, start)
+    if found is not None and text[found[1] : found[1] + 1] == "-":
+        found = None
+    glued = start == number.end and word != ""
+    if glued and found is None:
+        return _refuse_glued(text, at, number)
+    following = word_at(text, skip_spaces(text, word_end))[0]
+    if f"{word} {following}".lower() in FOODS_LIKE_UNITS:
+        found = None
+    unit, end = (PIECE, number.end if sized is None else sized.end()) if found is None else found
+    if size is not None and unit.dimension is not Dimension.COUNT:
+        return Refusal(
+            "sized-measure",
+            "A measure has no size of its own: a cup is a cup, filled level.",
+            word_start,
+            rewritten(text, word_start, start, ""),
+        )
+    if found is None and word.lower() in HEAPING and unit_named(following) is not None:
+        return Refusal(
+            "vague-measure",
+            "Measures are filled level here. Give the amount in level measures.",
+            start,
+            rewritten(text, start, skip_spaces(text, word_end), ""),
+        )
+    return Phrase(Amount(number.low, unit, number.high, size), None, end, end)
+
+
+def _refuse_letter(text: str, start: int, end: int, letter: str) -> Refusal:
+    first, second = BARE_LETTERS[letter]
+    readings = [rewritten(text, start, end, f" {unit}") for unit in (first, second)]
+    long = {"tbsp": "a tablespoon", "tsp": "a teaspoon", "cups": "a cup", "cans": "a can"}
+    return Refusal(
+        "bare-unit-letter",
+        f"{letter} could be {long[first]} or {long[second]}. Write it out.",
+        start,
+        either(readings[0], readings[1]),
+    )
+
+
+def _refuse_glued(text: str, at: int, number: Number) -> Refusal:
+    end = number.end
+    instead = None
+    if text[end] == "-":
+        unit = unit_named(word_at(text, end + 1)[0])
+        instead = None if unit is None else rewritten(text, end, end + 1, " ")
+    return Refusal(
+        "unreadable-amount",
+        f"“{fold(text[at:end] + word_at(text, end)[0])[:30]}” is not an amount.",
+        at,
+        instead,
+    )
+
+
+def _with_bracket(text: str, at: int, bare: Phrase, start: int, close: int) -> Phrase | Refusal:
+    """The amount with what its bracket adds: what one holds, or a second measure of it all."""
+    inside = text[start + 1 : close]
+    about, about_end = word_at(text, skip_spaces(text, start + 1))
+    inner_at = skip_spaces(text, about_end if about.lower() in ABOUT else start + 1)
+    if not starts_number(text, inner_at):
+        moved = f"{rewritten(text, start, close + 1, ' ')}, {fold(inside)}"
+        return Refusal(
+            "bracket-not-amount",
+            "Only an amount can stand in brackets before the ingredient.",
+            start,
+            None if not inside.strip() else moved,
+        )
+    inner = _scan_bare(text, inner_at)
+    if isinstance(inner, Refusal):
+        return inner
+    note = fold(text[inner.end : close]).lower()
+    outer, measure = bare.amount, inner.amount
+    if note not in ("", "each", "total"):
+        fixed = rewritten(text, inner.end, close, "")
+        return Refusal(
+            "bracket-not-amount",
+            "Only the amount can stand in these brackets.",
+            inner.end,
+            f"{fixed}, {note}",
+        )
+    counted = outer.unit.dimension is Dimension.COUNT
+    if note == "each" and not counted:
+        return Refusal(
+            "each-of-measure",
+            "“Each” belongs to things that are counted, such as cans.",
+            start,
+            rewritten(text, inner.end, close, ""),
+        )
+    one_holds = counted and holds_each(outer.unit, measure.unit)
+    if note == "" and one_holds and (outer.low != 1 or outer.high is not None):
+        return Refusal(
+            "each-or-total",
+            "This could be what one holds, or what all of them hold together.",
+            start,
+            either(
+                rewritten(text, inner.end, close, " each"),
+                rewritten(text, inner.end, close, " total"),
+            ),
+        )
+    if note == "each" or (note == "" and one_holds):
+        return replace(bare, amount=replace(outer, each=measure), end=close + 1)
+    return replace(bare, second=measure, end=close + 1)
