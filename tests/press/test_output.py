@@ -20,7 +20,7 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.press import swap
+from spoonfold.press import lock, swap
 from spoonfold.press.output import (
     Stage,
     Trouble,
@@ -413,11 +413,19 @@ class TestKeep:
             (output / "diary").symlink_to(tmp_path / "diary", target_is_directory=True)
         except OSError:
             pytest.skip("this account may not make links")
+        (output / "site/page.txt").symlink_to(tmp_path / "diary/page.txt")
         stage = stage_of(output)
         stage.keep("diary")
         stage.keep("diary/page.txt")
+        stage.keep("site/page.txt")
+        stage.keep("site/pictures")
         assert commit(stage) is None
-        assert read_tree(output) == {swap.MARKER: swap.MARKER_TEXT}
+        assert sorted(read_tree(output)) == [swap.MARKER, NAMES[2]]
+        (output / "site/page.txt").symlink_to(tmp_path / "diary/page.txt")
+        stage = stage_of(output)
+        stage.keep("site")
+        assert commit(stage) is None
+        assert sorted(read_tree(output)) == [swap.MARKER, NAMES[2]]
         assert (tmp_path / "diary/page.txt").read_text() == "private"
 
     def test_first_build(self, output: Path) -> None:
@@ -499,6 +507,43 @@ class TestTwoBuilds:
         counts = sorted(int(path.read_text()) for path in (output / "turns").iterdir())
         assert counts == list(range(20))
         assert names_in(output.parent) == ["build"]
+
+    @pytest.mark.skipif(os.name == "nt", reason="Windows leaves the lock file where it is")
+    def test_lock_file_removed_while_opening(
+        self, output: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """A build never holds a lock file that the build before it has already removed."""
+        locking = lock._try_to_lock
+        removals = [output.with_name(".build-lock")]
+
+        def lock_late(descriptor: int) -> bool:
+            while removals:
+                removals.pop().unlink()
+            return locking(descriptor)
+
+        monkeypatch.setattr(lock, "_try_to_lock", lock_late)
+        first = stage_of(output)
+        assert code_of(open_stage(output)) == "locked"
+        assert commit(first) is None
+
+    @pytest.mark.parametrize("number", [errno.ENOSPC, errno.EIO])
+    def test_lock_of_a_failed_opening(
+        self, output: Path, monkeypatch: pytest.MonkeyPatch, number: int
+    ) -> None:
+        """An opening that fails halfway, expectedly or not, lets go of the lock."""
+
+        def fail(*_: object) -> None:
+            raise OSError(number, os.strerror(number))
+
+        with monkeypatch.context() as patch:
+            patch.setattr(swap, "write_file", fail)
+            if number == errno.EIO:
+                with pytest.raises(OSError, match=os.strerror(number)):
+                    open_stage(output)
+            else:
+                assert code_of(open_stage(output)) == "disk-full"
+        assert names_in(output.parent) == []
+        build(output, "plum")
 
     @NEEDS_FORK
     def test_lock_of_the_dead(self, output: Path) -> None:
@@ -661,6 +706,7 @@ class TestRecovery:
         with monkeypatch.context() as patch:
             patch.setattr(Path, "rename", refuse)
             assert code_of(commit(stage, journal=True)) == "in-use"
+            assert code_of(open_stage(output)) == "in-use"
         assert not output.exists()
         recover(output)
         assert read_tree(output) == {swap.MARKER: swap.MARKER_TEXT, "index.html": b"pear"}
