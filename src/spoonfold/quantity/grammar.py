@@ -7,17 +7,16 @@ from dataclasses import dataclass
 
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.number import read_number, read_share, skip_spaces, starts_number
+from spoonfold.quantity.opening import refuse_characters, refuse_start
 from spoonfold.quantity.phrase import scan_amount
 from spoonfold.quantity.refusal import Refusal, fold
 from spoonfold.quantity.slips import (
     AS_NEEDED,
     refuse_amount_and_as_needed,
-    refuse_characters,
     refuse_comma,
     refuse_more,
     refuse_name,
     refuse_second_amount,
-    refuse_start,
     refuse_two_foods,
     refuse_without_amount,
 )
@@ -115,10 +114,11 @@ def _split(text: str, at: int) -> tuple[str, list[str]]:
 def _without_amount(
     text: str, name: str, parts: list[str], optional: bool, at: int
 ) -> Line | Refusal:
-    if not parts or AS_NEEDED.fullmatch(parts[-1]) is None:
+    phrases = [part for part in parts if AS_NEEDED.fullmatch(part) is not None]
+    if not phrases:
         return refuse_without_amount(text, name, at)
     refusal = refuse_name(text, name, None, at) or refuse_two_foods(text, None, name, parts, at)
     if refusal is not None:
         return refusal
-    preparation = ", ".join(parts[:-1]) or None
-    return Line(None, None, name, preparation, optional, parts[-1], at)
+    preparation = ", ".join(part for part in parts if part != phrases[0]) or None
+    return Line(None, None, name, preparation, optional, phrases[0], at)

@@ -80,16 +80,25 @@ def refuse_contents_first(text: str, at: int) -> Refusal | None:
         if not hyphen:
             return None
         holder = (PIECE, end)
-    held = f"{text[inner_at : inner.end]} {unit.plural if inner.low > 1 else unit.name}"
-    many = inner_at > at and first.low != 1
-    name = holder[0].plural if many else holder[0].name
-    fixed = f"{count} {name} ({held}{' each' if many else ''}) "
+    readings = [_turned(text, at, count, text[inner_at : inner.end], unit, holder)]
+    parts = text[at : inner.end].split()
+    if inner_at == at and len(parts) == 2:
+        # "2 1/2-inch pieces": one of two and a half inches, or two of half an inch.
+        readings.append(_turned(text, at, parts[0], parts[1], unit, holder))
     return Refusal(
         "contents-before-unit",
         "Say how many first, then what one holds in brackets.",
         at,
-        rewritten(text, at, holder[1], fixed),
+        readings[0] if len(readings) == 1 else either(readings[0], readings[1]),
     )
+
+
+def _turned(text: str, at: int, count: str, held: str, unit: Unit, holder: tuple[Unit, int]) -> str:
+    """The line with the count and its unit first and what one holds in brackets."""
+    many = count != "1"
+    name = holder[0].plural if many else holder[0].name
+    note = f"({held} {unit.name}{' each' if many else ''}) "
+    return rewritten(text, at, holder[1], f"{count} {name} {note}")
 
 
 def word_at(text: str, at: int) -> tuple[str, int]:
@@ -110,7 +119,8 @@ def _scan_unit(text: str, at: int) -> tuple[Unit, int] | None:
         # "oz-" may lead on to its package; a hyphen inside a food's name may not.
         unit = unit_named(word)
         return (unit, end) if unit is not None and unit.dimension is not Dimension.COUNT else None
-    unit = unit_named(word)
+    following = word_at(text, skip_spaces(text, end))[0]
+    unit = None if f"{word} {following}".lower() in FOODS_LIKE_UNITS else unit_named(word)
     return None if unit is None else (unit, end)
 
 
@@ -126,14 +136,7 @@ def _scan_bare(text: str, at: int) -> Phrase | Refusal:
     word, word_end = word_at(text, start)
     letter = word.removesuffix(".")
     if letter in BARE_LETTERS:
-        return _refuse_letter(text, start, word_end, letter)
-    if letter == "G":
-        return Refusal(
-            "bare-unit-letter",
-            "G could be grams or gallons.",
-            start,
-            either(*(rewritten(text, start, word_end, f" {unit}") for unit in ("g", "gallons"))),
-        )
+        return _refuse_letter(text, start, word_end, letter, number)
     found = _scan_unit(text, start)
     if found is not None and text[found[1] : found[1] + 1] == "-":
         found = None
@@ -141,8 +144,6 @@ def _scan_bare(text: str, at: int) -> Phrase | Refusal:
     if glued and found is None:
         return _refuse_glued(text, at, number)
     following = word_at(text, skip_spaces(text, word_end))[0]
-    if f"{word} {following}".lower() in FOODS_LIKE_UNITS:
-        found = None
     unit, end = (PIECE, number.end if sized is None else sized.end()) if found is None else found
     if size is not None and unit.dimension is not Dimension.COUNT:
         return Refusal(
@@ -161,13 +162,14 @@ def _scan_bare(text: str, at: int) -> Phrase | Refusal:
     return Phrase(Amount(number.low, unit, number.high, size), None, end, end)
 
 
-def _refuse_letter(text: str, start: int, end: int, letter: str) -> Refusal:
-    first, second = BARE_LETTERS[letter]
-    readings = [rewritten(text, start, end, f" {unit}") for unit in (first, second)]
-    long = {"tbsp": "a tablespoon", "tsp": "a teaspoon", "cups": "a cup", "cans": "a can"}
+def _refuse_letter(text: str, start: int, end: int, letter: str, number: Number) -> Refusal:
+    units = [unit for unit in map(unit_named, BARE_LETTERS[letter]) if unit is not None]
+    many = (number.high or number.low) > 1
+    words = [unit.plural if many else unit.name for unit in units]
+    readings = [rewritten(text, start, end, f" {word}") for word in words]
     return Refusal(
         "bare-unit-letter",
-        f"{letter} could be {long[first]} or {long[second]}. Write it out.",
+        f"{letter} could be {words[0]} or {words[1]}. Write it out.",
         start,
         either(readings[0], readings[1]),
     )
@@ -223,15 +225,11 @@ def _with_bracket(text: str, at: int, bare: Phrase, start: int, close: int) -> P
         )
     one_holds = counted and holds_each(outer.unit, measure.unit)
     if note == "" and one_holds and (outer.low != 1 or outer.high is not None):
-        return Refusal(
-            "each-or-total",
-            "This could be what one holds, or what all of them hold together.",
-            start,
-            either(
-                rewritten(text, inner.end, close, " each"),
-                rewritten(text, inner.end, close, " total"),
-            ),
-        )
+        each = rewritten(text, inner.end, close, " each")
+        total = rewritten(text, inner.end, close, " total")
+        length = measure.unit.dimension is Dimension.LENGTH
+        why = "This could be what one holds, or what all of them hold together."
+        return Refusal("each-or-total", why, start, each if length else either(each, total))
     if note == "each" or (note == "" and one_holds):
         return replace(bare, amount=replace(outer, each=measure), end=close + 1)
     return replace(bare, second=measure, end=close + 1)

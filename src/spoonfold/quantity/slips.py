@@ -7,7 +7,6 @@ proportional to the line, which is at most `LONGEST` characters.
 from __future__ import annotations
 
 import re
-import unicodedata
 from difflib import get_close_matches
 
 from spoonfold.quantity.number import scan_number, skip_spaces, starts_number
@@ -16,17 +15,10 @@ from spoonfold.quantity.refusal import Refusal, fold, rewritten
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import LONG_SPELLINGS, PIECE, Dimension, size_in, unit_named
 from spoonfold.quantity.words import (
-    ABOUT,
     COLOURS,
     DESCRIBING,
     FIXED_NAMES,
-    NUMBER_WORDS,
-    VAGUE_LITTLE,
-    VAGUE_MANY,
 )
-
-LONGEST = 1000
-"""Characters; a longer line is a paste that went wrong."""
 
 AS_NEEDED = re.compile(
     r"to taste|(?:as|if) (?:needed|required|desired|liked|wanted)|for \S.*|to [a-z]+(?: .*)?",
@@ -48,109 +40,6 @@ _PLUS_AMOUNT = re.compile(r"(?:\bplus\b|\+)\s*(?=[0-9½⅓⅔¼¾⅛])", re.IGNO
 _JOINT = re.compile(r"(?:plus|and|\+|&)\s*|", re.IGNORECASE)
 _TWO = re.compile(r"\s(and|&|\+|or|and/or)\s", re.IGNORECASE)
 _SLASH = re.compile(r"(?<=[^\W\d_])\s?/\s?(?=[^\W\d_])")
-_ARTICLE = re.compile(r"(an?)\s+", re.IGNORECASE)
-_LEADING_OPTIONAL = re.compile(r"\(?\s*optional\b[\s:)]*", re.IGNORECASE)
-
-
-def refuse_characters(text: str) -> Refusal | None:
-    """What no ingredient line holds: too much, nothing, odd characters, open brackets."""
-    if len(text) > LONGEST:
-        why = f"A line has at most {LONGEST} characters."
-        return Refusal("line-too-long", why, LONGEST)
-    if not text.strip():
-        return Refusal("empty-line", "There is nothing here.", 0)
-    depth, opened = 0, 0
-    for at, character in enumerate(text):
-        refusal = None if character.isascii() else _refuse_foreign(text, at)
-        if refusal is not None:
-            return refusal
-        if unicodedata.category(character) == "Cc" and not character.isspace():
-            return Refusal("odd-character", "There is an invisible character here.", at)
-        if character == "(":
-            depth, opened = depth + 1, at
-        elif character == ")":
-            depth -= 1
-        if depth not in (0, 1):
-            nested = depth == 2
-            why = "Brackets cannot stand inside brackets." if nested else "Nothing opens this."
-            return Refusal("nested-bracket" if nested else "unclosed-bracket", why, at)
-    if depth:
-        return Refusal("unclosed-bracket", "This bracket is never closed.", opened)
-    return None
-
-
-_INVISIBLE = frozenset("\u200b\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2060\ufeff")
-_SIGNS = frozenset("½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒")
-
-
-def _refuse_foreign(text: str, at: int) -> Refusal | None:
-    character = text[at]
-    if character in _INVISIBLE:
-        instead = "".join(one for one in text if one not in _INVISIBLE)
-        why = "There is an invisible character here."
-        return Refusal("odd-character", why, at, fold(instead) or None)
-    if character == "⁄":
-        return Refusal("foreign-digit", "Write the slash as /.", at, fold(text.replace("⁄", "/")))
-    if character in _SIGNS or unicodedata.category(character) not in ("Nd", "Nl", "No"):
-        return None
-    digits = [str(unicodedata.digit(one, one)) for one in text]
-    plain = all(digit.isascii() or digit == one for digit, one in zip(digits, text, strict=True))
-    solved = plain and digits[at] != character and unicodedata.category(character) == "Nd"
-    return Refusal(
-        "foreign-digit",
-        "Write figures as 0 to 9, and fractions as 1/2 or ½.",
-        at,
-        fold("".join(digits)) if solved else None,
-    )
-
-
-def refuse_start(text: str) -> Refusal | None:
-    """Minus signs, words for numbers, "a", "about", and "(optional)" before the amount."""
-    start = skip_spaces(text, 0)
-    if text[start] in "-−–" and starts_number(text, skip_spaces(text, start + 1)):
-        rest = fold(text[start + 1 :])
-        return Refusal("negative-amount", "An amount is above zero.", start, rest)
-    optional = _LEADING_OPTIONAL.match(text, start)
-    if optional is not None:
-        rest = fold(text[optional.end() :])
-        instead = f"{rest} (optional)" if rest else None
-        return Refusal("optional-first", "“(optional)” stands at the end.", start, instead)
-    word, end = word_at(text, start)
-    behind = skip_spaces(text, end)
-    if text[start] == "~" or (word.lower() in ABOUT and starts_number(text, behind)):
-        rest = fold(text[start + 1 :] if text[start] == "~" else text[behind:])
-        return Refusal("vague-amount", "Give the amount itself, without “about”.", start, rest)
-    opening = " ".join(text[start : start + 40].lower().split()) + " "
-    if opening.startswith(FIXED_NAMES):
-        return None
-    return _refuse_words(text, start, opening)
-
-
-def _refuse_words(text: str, start: int, opening: str) -> Refusal | None:
-    for words, figures in NUMBER_WORDS:
-        if opening.startswith(words + " "):
-            rest = _behind_words(text, start, len(words.split()))
-            instead = fold(f"{figures} {rest}") if rest else None
-            return Refusal("word-for-number", "Write numbers in figures.", start, instead)
-    for words in VAGUE_LITTLE + VAGUE_MANY:
-        if opening.startswith(words + " "):
-            rest = _behind_words(text, start, len(words.split()))
-            little = words in VAGUE_LITTLE and rest and "," not in rest
-            return Refusal(
-                "vague-amount",
-                "Nobody can measure this: give an amount, or say “as needed”.",
-                start,
-                f"{rest}, as needed" if little else None,
-            )
-    article = _ARTICLE.match(text, start)
-    if article is None:
-        return None
-    instead = fold(f"1 {text[article.end() :]}")
-    return Refusal("a-for-one", f"Write 1, not “{article.group(1)}”.", start, instead)
-
-
-def _behind_words(text: str, start: int, count: int) -> str:
-    return " ".join(text[start:].split()[count:])
 
 
 def refuse_more(text: str, phrase: Phrase | None, at: int) -> Refusal | None:
@@ -170,20 +59,20 @@ def refuse_more(text: str, phrase: Phrase | None, at: int) -> Refusal | None:
     if plus is None or plus.start() <= at or phrase is None:
         return None
     added = scan_amount(text, plus.end())
-    instead = None
-    if not isinstance(added, Refusal):
-        food = fold(text[at : plus.start()].split(",")[0])
-        own = _COMMA_FIRST.sub(", ", fold(text[added.end :]))
-        amount = fold(text[plus.end() : added.end])
-        instead = f"{fold(text[: plus.start()])}\n" + fold(
-            f"{amount} {food}{', ' + own if own.startswith('for ') else ' ' * bool(own) + own}"
-        )
-        if own and not own.startswith(("for ", ",")):
-            instead = None
-    return Refusal("plus-more", "Two amounts are two lines.", plus.start(), instead)
-
-
-_COMMA_FIRST = re.compile(r"^\s*,\s*")
+    if isinstance(added, Refusal):
+        return added
+    purpose = fold(text[added.end :])
+    food = fold(text[at : plus.start()].split(",")[0])
+    if purpose == "" and _both_measure(phrase, added):
+        why = "A line has one amount, in one unit."
+        return Refusal("two-amounts", why, plus.start(), f"{_sum(phrase, added)} {food}")
+    if purpose == "" or AS_NEEDED.fullmatch(purpose) is not None:
+        food = fold(f"{food}, {purpose}")
+    else:
+        food = purpose
+    second = f"{fold(text[plus.end() : added.end])} {food}"
+    why = "Two amounts are two lines."
+    return Refusal("plus-more", why, plus.start(), f"{fold(text[: plus.start()])}\n{second}")
 
 
 def refuse_second_amount(text: str, start: int, phrase: Phrase, at: int) -> Refusal | None:
@@ -193,16 +82,22 @@ def refuse_second_amount(text: str, start: int, phrase: Phrase, at: int) -> Refu
     if not starts_number(text, second_at):
         return None
     second = scan_amount(text, second_at)
-    if isinstance(second, Refusal):
-        return second if second_at == at else None
-    first_unit, second_unit = phrase.amount.unit, second.amount.unit
-    rest = fold(text[second.end :])
-    if rest.startswith("%") or (second_unit == PIECE and first_unit != PIECE):
-        return None  # 2% milk, 00 flour: a number that belongs to the food's name.
+    unit = phrase.amount.unit
+    named = isinstance(second, Refusal) or second.amount.unit == PIECE
+    if named and unit != PIECE:
+        return None  # 2% milk, 00 flour: the number belongs to the food's name.
     instead = None
-    if first_unit.dimension is second_unit.dimension is not Dimension.COUNT:
-        instead = f"{_sum(phrase, second)} {rest}"
+    if not isinstance(second, Refusal):
+        rest = fold(text[second.end :])
+        instead = f"{_sum(phrase, second)} {rest}" if _both_measure(phrase, second) else None
     return Refusal("two-amounts", "A line has one amount, in one unit.", start, instead)
+
+
+def _both_measure(first: Phrase, second: Phrase) -> bool:
+    """Whether the two can be added into one plain amount."""
+    one, other = first.amount, second.amount
+    same = one.unit.dimension is other.unit.dimension is not Dimension.COUNT
+    return same and one.high is None and other.high is None
 
 
 def _sum(first: Phrase, second: Phrase) -> str:
@@ -251,6 +146,8 @@ def refuse_name(text: str, name: str, phrase: Phrase | None, at: int) -> Refusal
     first_comma = text.find(",", at)
     if "(" in name and opened >= 0 and (first_comma < 0 or opened < first_comma):
         return _refuse_bracket(text, name, phrase, at)
+    if _NO_COMMA.search(name) is not None:
+        return _refuse_missing_comma(text, phrase, at)
     word, end = word_at(text, at)
     near = get_close_matches(word.lower(), LONG_SPELLINGS, 1, 0.8) if 7 <= len(word) <= 20 else []
     if near and phrase is not None and phrase.amount.unit == PIECE:
@@ -278,18 +175,27 @@ def _refuse_bracket(text: str, name: str, phrase: Phrase | None, at: int) -> Ref
     return Refusal("bracket-after-name", why, opened, f"{without}, {inside}" if inside else without)
 
 
+def _refuse_missing_comma(text: str, phrase: Phrase | None, at: int) -> Refusal | None:
+    found = _NO_COMMA.search(text, at)
+    if found is None:
+        return None
+    if phrase is not None and _OR_TO_TASTE.fullmatch(found.group(1)) is not None:
+        return _refuse_both(found.start(1), rewritten(text, found.start(), found.end(), ""))
+    instead = rewritten(text, found.start(), found.start(), ",")
+    return Refusal("comma-missing", "A comma stands before this.", found.start(1), instead)
+
+
+def _refuse_both(at: int, instead: str) -> Refusal:
+    why = "Give an amount, or say “to taste” without one."
+    return Refusal("amount-and-as-needed", why, at, instead)
+
+
 def refuse_amount_and_as_needed(text: str, parts: list[str]) -> Refusal | None:
     """`1 tsp salt, or to taste`: one or the other."""
     for part in parts:
         if _OR_TO_TASTE.fullmatch(part) is not None:
-            folded = fold(text)
-            instead = fold(folded.replace(part, "", 1).replace(", ,", ","))
-            return Refusal(
-                "amount-and-as-needed",
-                "Give an amount, or say “to taste” without one.",
-                text.rfind(part.split()[-1]),
-                instead,
-            )
+            instead = fold(fold(text).replace(part, "", 1).replace(", ,", ","))
+            return _refuse_both(text.rfind(part.split()[-1]), instead)
     return None
 
 
@@ -299,10 +205,9 @@ def refuse_without_amount(text: str, name: str, at: int) -> Refusal:
     if unit_named(word) is not None and " " in name:
         instead = fold(f"1 {text}")
         return Refusal("no-amount", f"How many? Write 1 {word} where it is one.", at, instead)
-    found = _NO_COMMA.search(text, at)
-    if found is not None:
-        instead = rewritten(text, found.start(), found.start(), ",")
-        return Refusal("comma-missing", "A comma stands before this.", found.start(1), instead)
+    missing = _refuse_missing_comma(text, None, at)
+    if missing is not None:
+        return missing
     return Refusal(
         "no-amount",
         "How much? Give an amount, or say “to taste”, “for dusting” or “as needed”.",

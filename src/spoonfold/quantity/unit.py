@@ -108,10 +108,13 @@ _BY_SPELLING = {word: unit for unit, words in _SPELLINGS for word in words.split
 BARE_LETTERS: dict[str, tuple[str, str]] = {
     "T": ("tbsp", "tsp"),
     "t": ("tsp", "tbsp"),
-    "c": ("cups", "cans"),
-    "C": ("cups", "cans"),
+    "c": ("cup", "can"),
+    "C": ("cup", "can"),
+    "G": ("g", "gallon"),
 }
 """Letters that cooks use for two different units each: never read, always asked about."""
+
+_LONGEST_SPELLING = max(map(len, _BY_SPELLING)) + len(". ")
 
 LONG_SPELLINGS: tuple[str, ...] = tuple(
     word
@@ -125,12 +128,9 @@ def unit_named(word: str) -> Unit | None:
     """The unit of any usual spelling, singular or plural; None where there is none.
 
     Letter case and a final full stop do not matter. A bare T, t, c, C or G is no unit:
-    each is used for two units that differ by a factor of three or more.
+    each is used for two units, one at least three times the other.
     """
-    if word == "G":
-        return None
-    # The tail is cut before the rest is looked at, so that a huge word costs nothing.
-    if len(word) > 24:
+    if word in BARE_LETTERS or len(word) > _LONGEST_SPELLING:
         return None
     parts = word.lower().split()
     if len(parts) == 2:
