@@ -1,0 +1,95 @@
+"""The class: when, where, who (never by name), with what, and what it cooks."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from spoonfold.model.recipe import Term
+from spoonfold.problem import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Measuring:
+    """The measures on hand. Sizes in cups, tablespoons and teaspoons respectively."""
+
+    cups: tuple[Fraction, ...]
+    tablespoons: tuple[Fraction, ...]
+    teaspoons: tuple[Fraction, ...]
+    jug: Fraction | None
+    """The jug's size in cups."""
+    sets: int = 1
+
+
+# What a family's drawer usually holds: common practice in the United States.
+HOME_MEASURING = Measuring(
+    cups=(Fraction(1), Fraction(1, 2), Fraction(1, 3), Fraction(1, 4)),
+    tablespoons=(Fraction(1),),
+    teaspoons=(Fraction(1), Fraction(1, 2), Fraction(1, 4)),
+    jug=None,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DietNeed:
+    """One child's need or one rule of the place; never a name."""
+
+    avoid: tuple[Term, ...]
+    table: int | None
+    keep_out: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What holds for a session; `class.yaml` gives it once and a session may override any of it."""
+
+    starts: datetime.time
+    minutes: int
+    fixed: Mapping[str, int]
+    ages: tuple[int, int]
+    pace: Fraction
+    tables: tuple[int, ...]
+    """Children at each table."""
+    helpers: int
+    helpers_eat: bool
+    portion: Fraction
+    measuring: Measuring
+    equipment: Mapping[str, int]
+    watts: Mapping[str, int]
+    budget: Fraction | None
+    needs: tuple[DietNeed, ...]
+    places: Mapping[str, Place] = field(default_factory=dict)
+    """Where each key stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """One meeting."""
+
+    number: int
+    date: datetime.date
+    dishes: tuple[Term, ...]
+    lesson: Term | None
+    note: str | None
+    setting: Setting
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Classroom:
+    """The class as `class.yaml` describes it."""
+
+    name: str
+    location: str
+    site: str | None
+    first_day: datetime.date
+    households: tuple[int, ...]
+    languages: tuple[str, ...]
+    """The first is the one that the recipes are written in."""
+    paper: str
+    setting: Setting
+    sessions: tuple[Session, ...]
+    place: Place

@@ -1,0 +1,180 @@
+"""What is known of an ingredient, and the whole pantry to look it up in."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from spoonfold.problem import Place
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.exactness import Exactness
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """What one measure of an ingredient weighs, in grams."""
+
+    measure: Amount
+    form: str | None
+    """`chopped`, `sliced`, `medium` ...; None: as it comes."""
+    grams: Fraction
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part that is used by itself: a lemon's zest, an egg's yolk."""
+
+    amount: Amount
+    """How much of it one whole gives."""
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Package:
+    """What a shop sells; prices are the author's own."""
+
+    size: Amount
+    price: Fraction | None
+
+
+@dataclass(frozen=True, slots=True)
+class Keeping:
+    """How many days it keeps, by where."""
+
+    days: Mapping[str, int]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One ingredient."""
+
+    name: str
+    plural: str
+    also: tuple[str, ...] = ()
+    names: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """By language: the name, its plural where it differs, then others."""
+    usda: str | None = None
+    """NDB number in the USDA National Nutrient Database, release 26."""
+    weights: tuple[Weight, ...] = ()
+    edible: Fraction = Fraction(1)
+    """Edible portion as a share of what is bought."""
+    edible_source: str | None = None
+    pieces: Mapping[str, Piece] = field(default_factory=dict)
+    section: str = "other"
+    colour: str | None = None
+    group: str | None = None
+    allergens: tuple[str, ...] = ()
+    check_label: tuple[str, ...] = ()
+    tags: frozenset[str] = frozenset()
+    raw: str | None = None
+    """Which raw hazard it is as bought: `poultry`, `egg`, `flour` ...; None: not one."""
+    exactness: Exactness = Exactness.CLOSE
+    divides: str | None = None
+    """How far a counted one may be divided: `whole`, `half`, `quarter`."""
+    processing: int | None = None
+    """Degree of processing, 1 to 4, after NOVA (Monteiro et al. 2016)."""
+    keeps: Keeping | None = None
+    opened: Keeping | None = None
+    packages: tuple[Package, ...] = ()
+    corner: str | None = None
+    """What a small corner shop has instead."""
+
+    @property
+    def liquid(self) -> bool:
+        """Poured, and measured in a jug where there is much of it."""
+        return "liquid" in self.tags
+
+    def called(self, language: str, many: bool) -> str | None:
+        """The display name in a language, or None where the pantry has none."""
+        if language == "en":
+            return self.plural if many else self.name
+        known = self.names.get(language)
+        if not known:
+            return None
+        return known[1] if many and len(known) > 1 else known[0]
+
+
+# Words that say how a food is, not which food it is: dropping them never
+# changes an allergen, a weight or a safety rule.
+_NEUTRAL = frozenset(
+    ["fresh", "ripe", "firm", "cold", "warm", "hot", "boiling", "lukewarm", "tepid", "iced", "chilled", "clean", "ready", "good", "nice", "whole", "big", "fat", "thin", "thick", "crisp", "tender", "young"]
+)
+_SPACES = re.compile(r"\s+")
+
+
+def fold(name: str) -> str:
+    """A name as it is compared: case, spaces and hyphens don't count."""
+    return _SPACES.sub(" ", name.casefold().replace("-", " ").replace("’", "'")).strip()
+
+
+def singulars(name: str) -> Iterable[str]:
+    """The name itself, then what it may be the regular plural of."""
+    yield name
+    if name.endswith("ies") and len(name) > 4:
+        yield name[:-3] + "y"
+    if name.endswith("ves") and len(name) > 4:
+        yield name[:-3] + "f"
+    if name.endswith("es") and len(name) > 3:
+        yield name[:-2]
+    if name.endswith("s") and len(name) > 2 and not name.endswith("ss"):
+        yield name[:-1]
+
+
+class Pantry:
+    """Every known ingredient, found by any of its names.
+
+    `build` makes an item when it is first asked for: a command that needs forty
+    ingredients doesn't pay for hundreds.
+    """
+
+    __slots__ = ("_build", "_built", "_index", "_places")
+
+    def __init__(
+        self,
+        index: Mapping[str, str],
+        build: Callable[[str], Item | None],
+        places: Mapping[str, Place] | None = None,
+    ) -> None:
+        self._index = index
+        self._build = build
+        self._built: dict[str, Item | None] = {}
+        self._places = places or {}
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The canonical name of every ingredient, in order."""
+        return tuple(sorted(set(self._index.values())))
+
+    def place(self, item: Item) -> Place | None:
+        """Where the author's own entry stands; None for what ships with Spoonfold."""
+        return self._places.get(item.name)
+
+    def find(self, name: str) -> Item | None:
+        """The ingredient of that name, or None: never the nearest by guess."""
+        known = self._known(fold(name))
+        if known is None:
+            return None
+        if known not in self._built:
+            self._built[known] = self._build(known)
+        return self._built[known]
+
+    def _known(self, folded: str) -> str | None:
+        words = folded.split(" ")
+        while words:
+            for candidate in singulars(" ".join(words)):
+                if candidate in self._index:
+                    return self._index[candidate]
+            if words[0] not in _NEUTRAL:
+                return None
+            words = words[1:]
+        return None
+
+    def nearest(self, name: str, count: int = 3) -> tuple[str, ...]:
+        """Canonical names that are spelt most like it, best first."""
+        close = difflib.get_close_matches(fold(name), self._index, n=count * 3, cutoff=0.7)
+        return tuple(dict.fromkeys(self._index[each] for each in close))[:count]

@@ -1,0 +1,189 @@
+"""A recipe as it was written, every part with its place."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from spoonfold.model.prose import Inline, Prose
+from spoonfold.problem import Place
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.temperature import Temperature
+
+_NOT_IN_SLUG = re.compile(r"[^\w]+")
+
+
+def slug(words: str) -> str:
+    """Words as an address: lower case, hyphens for everything that isn't a letter or digit."""
+    plain = unicodedata.normalize("NFC", words).casefold()
+    return _NOT_IN_SLUG.sub("-", plain).strip("-_")
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A name that points at something else, and where it was written."""
+
+    text: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """One line of the ingredient list."""
+
+    name: str
+    """As listed, without size and preparation."""
+    amount: Amount | None
+    """None: as needed, never multiplied."""
+    preparation: str | None
+    place: Place
+    second: Amount | None = None
+    """The amount in brackets (`250 g (2 cups) flour`): checked, not counted."""
+    optional: bool = False
+    as_needed: str | None = None
+    """`to taste`, `for dusting`, where there is no amount."""
+    part: str | None = None
+    """The heading that it stands under in the list."""
+    key: str = ""
+    """What a link in the steps calls it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """What to use in place of an ingredient, and for what reason."""
+
+    instead_of: Term
+    use: Ingredient
+    because: Term
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Pan:
+    """A pan by its two sides or its diameter, in inches."""
+
+    sides: tuple[Fraction, ...]
+    """Two sides, or one diameter."""
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """A piece of equipment and how many of it."""
+
+    name: str
+    count: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """How much a pan, pot or griddle takes at once."""
+
+    count: Fraction
+    of_what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One numbered step with its notes."""
+
+    number: int
+    text: tuple[Inline, ...]
+    place: Place
+    group: str | None = None
+    """The `###` heading that it stands under."""
+    time: Fraction | None = None
+    """Minutes of work for a practised cook at the household size."""
+    wait: Fraction | None = None
+    """Minutes without hands."""
+    wait_aside: bool = False
+    """True: the equipment is free while waiting."""
+    class_time: Fraction | None = None
+    when: str | None = None
+    """`day before` or `before class`: done beforehand by an adult."""
+    for_class: bool = False
+    """Done once for everyone."""
+    holds: Holding | None = None
+    skills: tuple[Term, ...] = ()
+    needs: tuple[Need, ...] = ()
+    hands: int | None = None
+    watch: tuple[Term, ...] = ()
+    adult: tuple[Term, ...] = ()
+    wash: tuple[Term, ...] = ()
+    heat: Temperature | None = None
+    after: tuple[int, ...] | None = None
+    """Step numbers; None: the step before; empty: nothing."""
+    easier: str | None = None
+    notes: Mapping[str, Place] = field(default_factory=dict)
+    """Where each note stands."""
+
+    @property
+    def shared(self) -> bool:
+        """Measured once for the whole class: one pot for all, or done by an adult beforehand."""
+        return self.for_class or self.when is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """One dish."""
+
+    key: str
+    """The file's name without its ending."""
+    title: str
+    origin: str
+    """Town or region and country, as a reader says it."""
+    countries: tuple[str, ...]
+    """ISO 3166-1 alpha-2."""
+    serves: Fraction
+    portion: str | None
+    ingredients: tuple[Ingredient, ...]
+    swaps: tuple[Swap, ...]
+    words: tuple[Term, ...]
+    oven: Temperature | None
+    pan: Pan | None
+    headnote: Prose
+    steps: tuple[Step, ...]
+    sections: Mapping[str, Prose]
+    """`culture`, `talk`, `science`, `at home`, where written."""
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class TranslatedIngredient:
+    """An ingredient line in another language, without its amount."""
+
+    name: str
+    preparation: str | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class TranslatedStep:
+    """A step in another language: its words and its free notes."""
+
+    text: tuple[Inline, ...]
+    group: str | None
+    notes: Mapping[str, tuple[Term, ...]]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Translation:
+    """A recipe's words in another language; amounts, times and named notes are the original's."""
+
+    of: str
+    language: str
+    title: str
+    portion: str | None
+    ingredients: tuple[TranslatedIngredient, ...]
+    headnote: Prose
+    sections: tuple[tuple[str, Prose], ...]
+    """Heading and prose of every section but the steps, in the original's order."""
+    steps: tuple[TranslatedStep, ...]
+    read_by: str | None
+    """Who that speaks the language has read it; None or `draft`: nobody yet."""
+    place: Place

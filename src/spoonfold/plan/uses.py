@@ -1,0 +1,363 @@
+"""Which step uses how much of which ingredient.
+
+The first plain mention of an ingredient uses all of it. A link says otherwise: a share,
+an amount, the rest, or a piece. Once an ingredient has a link only its links count.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from spoonfold.model.pantry import Pantry, fold, singulars
+from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
+from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
+from spoonfold.plan.convert import converted
+from spoonfold.problem import Level, Place, Problem
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.grammar import Refusal, read_amount, read_share
+from spoonfold.quantity.show import show_amount, show_number
+
+_TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+REST = "rest"
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """Some of one ingredient in one step."""
+
+    ingredient: Ingredient
+    step: int
+    """The step's number."""
+    share: Fraction | None
+    """Of the listed amount; None for one that is taken as needed."""
+    piece: str | None
+    """`zest`, `yolk` ...: only that part of it."""
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Uses:
+    """All uses of a recipe, and what doesn't add up."""
+
+    by_step: Mapping[int, tuple[Use, ...]]
+    problems: tuple[Problem, ...]
+
+    def of(self, ingredient: Ingredient) -> tuple[Use, ...]:
+        """The uses of one ingredient, in the order of steps."""
+        return tuple(
+            use for uses in self.by_step.values() for use in uses
+            if use.ingredient.key == ingredient.key
+        )
+
+
+def uses_of(recipe: Recipe, pantry: Pantry) -> Uses:
+    """Every use, from the links and the first plain mentions."""
+    return _Tally(recipe, pantry).result()
+
+
+class _Names:
+    """Every way in which the steps may plainly name an ingredient."""
+
+    def __init__(self, ingredients: Sequence[Ingredient], pantry: Pantry) -> None:
+        self.listed: dict[str, set[int]] = defaultdict(set)
+        """Listed names: the strongest."""
+        self.other: dict[str, set[int]] = defaultdict(set)
+        """Pantry names and last words: good where only one ingredient has them."""
+        for index, ingredient in enumerate(ingredients):
+            for form in _forms(_key(ingredient.name)):
+                self.listed[form].add(index)
+            last = _key(ingredient.name).rsplit(" ", 1)[-1]
+            for form in _forms(last):
+                self.other[form].add(index)
+            item = pantry.find(ingredient.name)
+            for name in (item.name, item.plural, *item.also) if item else ():
+                for form in _forms(_key(name)):
+                    self.other[form].add(index)
+        names = [*self.listed, *self.other]
+        self.longest = max((name.count(" ") + 1 for name in names), default=0)
+
+    def meant(self, words: str) -> set[int]:
+        """Which ingredients a run of words may mean; empty: none."""
+        strong = self.listed.get(words)
+        if strong is not None and len(strong) == 1:
+            return strong
+        return (strong or set()) | self.other.get(words, set())
+
+
+def _key(name: str) -> str:
+    return " ".join(_TOKEN.findall(fold(name)))
+
+
+def _forms(name: str) -> Iterator[str]:
+    """Singulars and plurals of a name."""
+    for single in singulars(name):
+        yield single
+        yield single + "s"
+        yield single + "es"
+        if single.endswith("y"):
+            yield single[:-1] + "ies"
+        if single.endswith("f"):
+            yield single[:-1] + "ves"
+
+
+@dataclass(frozen=True, slots=True)
+class _Mention:
+    step: int
+    words: str
+    meant: frozenset[int]
+    place: Place
+
+
+class _Tally:
+    def __init__(self, recipe: Recipe, pantry: Pantry) -> None:
+        self.recipe = recipe
+        self.pantry = pantry
+        self.ingredients = recipe.ingredients
+        self.keys = _addresses(recipe.ingredients)
+        self.uses: list[tuple[int, Use]] = []
+        self.problems: list[Problem] = []
+
+    def result(self) -> Uses:
+        linked = self.links()
+        self.mentions(linked)
+        for index, ingredient in enumerate(self.ingredients):
+            self.check_sum(index, ingredient)
+        by_step: dict[int, list[Use]] = {step.number: [] for step in self.recipe.steps}
+        for _, use in self.uses:
+            by_step[use.step].append(use)
+        return Uses({number: tuple(uses) for number, uses in by_step.items()},
+                    tuple(self.problems))
+
+    def add(
+        self, code: str, place: Place, message: str, hint: str, level: Level = Level.ERROR
+    ) -> None:
+        self.problems.append(Problem(code, level, place, message, hint))
+
+    # Links
+
+    def links(self) -> set[int]:
+        linked: set[int] = set()
+        for step in self.recipe.steps:
+            for link in _links(step.text):
+                if not link.address.startswith("#"):
+                    continue
+                index = self.target(link)
+                if index is not None:
+                    linked.add(index)
+                    self.link_use(index, step, link)
+        return linked
+
+    def target(self, link: Link) -> int | None:
+        address = link.address[1:]
+        indexes = self.keys.get(address, ())
+        if len(indexes) == 1:
+            return indexes[0]
+        if len(indexes) > 1:
+            keys = [f"#{self.ingredients[each].key}" for each in indexes]
+            self.add("ambiguous-link", link.place,
+                     f"`{link.address}` stands in more than one part of the list.",
+                     "Write " + " or ".join(f"`{key}`" for key in keys) + ".")
+            return None
+        known = ", ".join(f"`#{each.key}`" for each in self.ingredients)
+        self.add("unknown-link", link.place,
+                 f"`{link.address}` isn't an ingredient of this recipe.",
+                 f"The ingredients are {known}.")
+        return None
+
+    def link_use(self, index: int, step: Step, link: Link) -> None:
+        ingredient = self.ingredients[index]
+        title = " ".join(link.title.split())
+        if ingredient.amount is None:
+            if title and title != REST:
+                self.add("share-of-nothing", link.place,
+                         f"“{ingredient.name}” has no amount in the list, so there is no share "
+                         f"of it.", f"[{plain(link.children)}](#{ingredient.key})")
+            self.use(index, step, None, None, link.place)
+            return
+        share, piece = self.read_title(index, ingredient, title, link)
+        if share is not None:
+            self.use(index, step, share, piece, link.place)
+
+    def read_title(
+        self, index: int, ingredient: Ingredient, title: str, link: Link
+    ) -> tuple[Fraction | None, str | None]:
+        assert ingredient.amount is not None
+        item = self.pantry.find(ingredient.name)
+        if not title:
+            return Fraction(1), None
+        if item is not None and title in item.pieces:
+            return Fraction(1), title
+        if title == REST:
+            rest = 1 - self.taken(index)
+            if rest <= 0:
+                self.add("nothing-left", link.place,
+                         f"Nothing is left of {ingredient.name} here: the steps before have used "
+                         "all of it.", "Give an earlier step a share, such as \"1/2\".")
+                return None, None
+            return rest, None
+        share = read_share(title)
+        if isinstance(share, Fraction) and share < 1:
+            return share, None
+        amount = read_amount(title)
+        if isinstance(amount, Refusal):
+            pieces = "".join(f', "{each}"' for each in (item.pieces if item else ()))
+            self.add("unreadable-share", link.place,
+                     f"“{title}” is neither a share, an amount, nor a piece of {ingredient.name}.",
+                     f'Write "1/2", "2 tbsp", "rest"{pieces}, or nothing for all of it.')
+            return None, None
+        return self.amount_share(ingredient, amount, title, link), None
+
+    def amount_share(
+        self, ingredient: Ingredient, amount: Amount, title: str, link: Link
+    ) -> Fraction | None:
+        listed = ingredient.amount
+        assert listed is not None
+        if listed.high is None and amount.high is None:
+            item = self.pantry.find(ingredient.name)
+            same = converted(amount, listed.unit, item, ingredient.preparation)
+            if same is not None:
+                return same.low / listed.low
+        self.add("unreadable-share", link.place,
+                 f"“{title}” can't be compared with the {show_amount(listed)} in the list.",
+                 'Write a share such as "1/2", or the amount in the unit of the list.')
+        return None
+
+    # Plain mentions
+
+    def mentions(self, linked: set[int]) -> None:
+        names = _Names(self.ingredients, self.pantry)
+        used = set(linked)
+        doubtful: list[_Mention] = []
+        for step in self.recipe.steps:
+            for text in _texts(step.text):
+                for mention in _found(text, step.number, names):
+                    if len(mention.meant) > 1:
+                        doubtful.append(mention)
+                        continue
+                    (index,) = mention.meant
+                    if index not in used:
+                        used.add(index)
+                        share = None if self.ingredients[index].amount is None else Fraction(1)
+                        self.use(index, step, share, None, mention.place)
+        for index in range(len(self.ingredients)):
+            if index not in used:
+                self.never_used(index, doubtful)
+
+    def never_used(self, index: int, doubtful: Sequence[_Mention]) -> None:
+        ingredient = self.ingredients[index]
+        for mention in doubtful:
+            if index in mention.meant:
+                others = " or ".join(self.ingredients[each].name for each in sorted(mention.meant))
+                self.add("two-could-be-meant", mention.place,
+                         f"“{mention.words}” could be {others}.",
+                         f"[{mention.words}](#{ingredient.key})")
+                return
+        level = Level.ERROR if ingredient.amount is not None else Level.WARNING
+        self.add("never-used", ingredient.place,
+                 f"No step uses the {ingredient.name}.",
+                 f"Name it in the step that uses it, or link to it: "
+                 f"[{ingredient.name}](#{ingredient.key})", level)
+
+    # Sums
+
+    def use(
+        self, index: int, step: Step, share: Fraction | None, piece: str | None, place: Place
+    ) -> None:
+        self.uses.append(
+            (index, Use(self.ingredients[index], step.number, share, piece, place)))
+
+    def taken(self, index: int) -> Fraction:
+        return sum(
+            (use.share for each, use in self.uses
+             if each == index and use.share is not None and use.piece is None),
+            Fraction(0))
+
+    def check_sum(self, index: int, ingredient: Ingredient) -> None:
+        mine = [use for each, use in self.uses if each == index]
+        if ingredient.amount is None or not mine:
+            return
+        pieces = [use.piece for use in mine if use.piece]
+        whole = self.taken(index)
+        last = mine[-1]
+        twice = next((each for each in pieces if pieces.count(each) > 1), None)
+        if twice is not None or (pieces and whole):
+            what = twice or "all"
+            self.add("used-over", last.place,
+                     f"The {ingredient.name}: {what} is used twice over.",
+                     "Each piece can be used once, and none of it once the whole is gone.")
+        elif whole > 1:
+            self.add("used-over", last.place,
+                     f"The steps use {show_number(whole)} times the {ingredient.name} that is "
+                     "listed.", self.sum_hint(mine))
+        elif whole < 1 and not pieces:
+            self.add("used-in-part", ingredient.place,
+                     f"The steps use {show_number(whole)} of the {ingredient.name}; "
+                     f"{show_number(1 - whole)} is left over.",
+                     f'Give the last link the title "rest": [{ingredient.name}]'
+                     f'(#{ingredient.key} "rest")')
+
+    def sum_hint(self, uses: Sequence[Use]) -> str:
+        shares = " + ".join(
+            f"{show_number(use.share)} (step {use.step})" for use in uses if use.share)
+        return f"They add up to more than 1: {shares}."
+
+
+def _addresses(ingredients: Sequence[Ingredient]) -> Mapping[str, tuple[int, ...]]:
+    """Every address that a link may use, and what it points at."""
+    addresses: dict[str, list[int]] = defaultdict(list)
+    for index, ingredient in enumerate(ingredients):
+        name = slug(ingredient.name)
+        for address in dict.fromkeys(
+            (ingredient.key, name, f"{slug(ingredient.part)}-{name}" if ingredient.part else name)
+        ):
+            addresses[address].append(index)
+    return {address: tuple(indexes) for address, indexes in addresses.items()}
+
+
+def _links(children: Sequence[Inline]) -> Iterator[Link]:
+    for child in children:
+        if isinstance(child, Link):
+            yield child
+        elif isinstance(child, Emphasis):
+            yield from _links(child.children)
+
+
+def _texts(children: Sequence[Inline]) -> Iterator[Text]:
+    """Plain text outside links."""
+    for child in children:
+        if isinstance(child, Text):
+            yield child
+        elif isinstance(child, Emphasis):
+            yield from _texts(child.children)
+
+
+def _found(text: Text, step: int, names: _Names) -> Iterator[_Mention]:
+    """Mentions in a run of text, the longest name first at every word."""
+    tokens = list(_TOKEN.finditer(text.text))
+    index = 0
+    while index < len(tokens):
+        longest = 0
+        words: list[str] = []
+        runs: list[str] = []
+        last_end = 0
+        for token in tokens[index : index + names.longest]:
+            if words and text.text[last_end : token.start()].strip(" -\n"):
+                break
+            words.append(fold(token.group()))
+            runs.append(" ".join(words))
+            last_end = token.end()
+        for length in range(len(runs), 0, -1):
+            meant = names.meant(runs[length - 1])
+            if meant:
+                start, end = tokens[index].start(), tokens[index + length - 1].end()
+                place = text.place
+                column = place.column + start if place.column else 0
+                yield _Mention(step, text.text[start:end], frozenset(meant),
+                               Place(place.path, place.line, column))
+                longest = length
+                break
+        index += longest or 1

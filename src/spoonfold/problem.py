@@ -1,0 +1,55 @@
+"""A located problem: what is wrong with what the author wrote, where, and what to write instead.
+
+Problems are values. Every room returns them beside its result; none is ever raised.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Level(Enum):
+    """How much a problem matters. Only an error keeps a build from being swapped in."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    HINT = "hint"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """Where something stands in the class folder."""
+
+    path: str
+    """The file, relative to the class folder, with forward slashes."""
+    line: int = 0
+    """Counted from 1; 0 means the file as a whole."""
+    column: int = 0
+    """Counted from 1 in characters; 0 means the line as a whole."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing to mend."""
+
+    code: str
+    """The rule's name: kebab-case words that a cook can read."""
+    level: Level
+    place: Place
+    message: str
+    """What is wrong and why it matters, in one or two sentences."""
+    hint: str = ""
+    """What to write instead; a rewritten line stands alone on its own line."""
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems by file, then line; the same problem once."""
+    unique = dict.fromkeys(problems)
+    return tuple(sorted(unique, key=lambda each: (each.place, each.code, each.message)))
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """Whether anything here forbids a build."""
+    return any(each.level is Level.ERROR for each in problems)

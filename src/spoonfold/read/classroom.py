@@ -1,0 +1,283 @@
+"""`class.yaml`: the class, its kitchen, its needs and its sessions."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Mapping as Map
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from spoonfold.model.classroom import Classroom, DietNeed, Measuring, Session, Setting
+from spoonfold.problem import Place
+from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
+from spoonfold.quantity.unit import unit_named
+from spoonfold.read.files import Source
+from spoonfold.read.nodes import Mapping, Node, node_from_yaml
+from spoonfold.read.shape import (
+    Choice,
+    Day,
+    Found,
+    Key,
+    Line,
+    ListOf,
+    MapOf,
+    Named,
+    Parsed,
+    Record,
+    Whole,
+    YesNo,
+    add,
+    entries_of,
+)
+
+_CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])")
+_AGES = re.compile(r"([0-9]{1,2})\s*(?:-|–|to)\s*([0-9]{1,2})")
+_LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z][a-z]{3})?(-[A-Z]{2})?")
+FIXED = ("arrive", "talk", "eat", "clean up")
+MOST_CHILDREN = 60
+"""At one table; common practice is four to six."""
+
+
+def _clock(text: str) -> datetime.time | Refusal:
+    match = _CLOCK.fullmatch(text)
+    if match is None:
+        return Refusal("not-a-time", f"“{text}” isn't a time of day.", 0, '"10:00"')
+    return datetime.time(int(match[1]), int(match[2]))
+
+
+def _ages(text: str) -> tuple[int, int] | Refusal:
+    match = _AGES.fullmatch(text)
+    if match is None or int(match[1]) > int(match[2]):
+        return Refusal("not-ages", f"“{text}” should be the youngest and the oldest age.", 0,
+                       "9-12")
+    return int(match[1]), int(match[2])
+
+
+def _language(text: str) -> str | Refusal:
+    if _LANGUAGE.fullmatch(text):
+        return text
+    return Refusal("not-a-language", f"“{text}” isn't a language code such as en, es or vi.", 0,
+                   "en")
+
+
+def _site(text: str) -> str | Refusal:
+    if re.fullmatch(r"https?://[^\s<>\"]+", text):
+        return text
+    return Refusal("not-an-address", f"“{text}” isn't a web address.", 0,
+                   "https://example.org/our-class/")
+
+
+def _jug(text: str) -> Fraction | Refusal:
+    """A jug's size in cups."""
+    amount = read_amount(text)
+    if isinstance(amount, Refusal):
+        return amount
+    cup = unit_named("cup")
+    if cup is None or amount.unit.dimension is not cup.dimension or amount.high is not None:
+        return Refusal("not-a-volume", f"“{text}” doesn't say how much the jug holds.", 0, "2 cups")
+    return amount.to(cup).low
+
+
+@dataclass(frozen=True, slots=True)
+class _NeedLine:
+    """One line for one child or one rule."""
+
+    def read(self, node: Node, found: Found) -> DietNeed | None:
+        values = _NEED.read(node, found)
+        if not values or not values.get("avoid"):
+            return None
+        return DietNeed(
+            values["avoid"], values.get("table"), values.get("keep out of the room", False),
+            node.place)
+
+
+_NEED = Record(
+    (
+        Key("avoid", ListOf(Named("an allergen or a food"), or_one=True, least=1),
+            "what must be avoided", True, "[milk]"),
+        Key("table", Whole(1, MOST_CHILDREN, "a table's number"), "the table, where only one"),
+        Key("keep out of the room", YesNo(), "not even in the room"),
+    ),
+    "a need",
+)
+
+_NUMBERS = ListOf(Parsed(read_number, "a size"), or_one=True, least=1)
+
+_MEASURING = Record(
+    (
+        Key("cups", _NUMBERS, "cup sizes", True, "[1, 1/2, 1/3, 1/4]"),
+        Key("tablespoon", _NUMBERS, "tablespoon sizes", True, "1"),
+        Key("teaspoons", _NUMBERS, "teaspoon sizes", True, "[1, 1/2, 1/4]"),
+        Key("jug", Parsed(_jug, "a jug's size, such as 2 cups"), "the measuring jug"),
+        Key("sets", Whole(1, 60, "how many sets"), "how many sets"),
+    ),
+    "the measuring tools",
+)
+
+SETTING_KEYS = (
+    Key("starts", Parsed(_clock, "a time of day"), "when a session starts", True, '"10:00"'),
+    Key("minutes", Whole(15, 600, "minutes"), "how long a session is", True, "100"),
+    Key("fixed", Record(tuple(
+        Key(name, Whole(0, 300, "minutes"), f"minutes to {name}") for name in FIXED),
+        "the fixed parts"), "minutes of every session that aren't cooking", True,
+        "{arrive: 10, talk: 10, eat: 15, clean up: 10}"),
+    Key("ages", Parsed(_ages, "ages"), "the youngest and the oldest", True, "9-12"),
+    Key("pace", Parsed(read_number, "a number"), "a child's minutes for one of a cook's"),
+    Key("tables", ListOf(Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1),
+        "children at each table", True, "[4, 4, 4]"),
+    Key("helpers", Whole(0, 60, "helpers"), "adults besides the lead cook", True, "3"),
+    Key("helpers eat", YesNo(), "whether helpers eat too"),
+    Key("portion", Parsed(read_share, "a portion's size"), "1, or 1/2 for a tasting"),
+    Key("measuring", _MEASURING, "the cups and spoons on hand", True,
+        "{cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}"),
+    Key("equipment", MapOf(Whole(0, 500, "how many")), "what the kitchen has", True,
+        "{burner: 2, pot: 4, knife: 12}"),
+    Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
+    Key("budget", Parsed(read_number, "money"), "money for one child and session"),
+    Key("needs", ListOf(_NeedLine()), "what must be avoided, and where"),
+)
+_SETTING_NAMES = frozenset(key.name for key in SETTING_KEYS)
+
+SESSION_KEYS = (
+    Key("dishes", ListOf(Named("a recipe"), or_one=True, least=1), "what is cooked", True,
+        "[red-lentil-soup]"),
+    Key("lesson", Named("a lesson"), "the lesson"),
+    Key("note", Line("a note"), "a note for the adults"),
+    Key("date", Day(), "where it isn't in the rhythm"),
+)
+
+
+class _SessionEntry:
+    """One session with whatever it overrides; settings stay unmerged here."""
+
+    def read(self, node: Node, found: Found) -> tuple[dict[str, Any], Mapping] | None:
+        mapping = entries_of(node, found)
+        values = None if mapping is None else _SESSION.read(mapping, found)
+        if mapping is None or values is None or not values.get("dishes"):
+            return None
+        return values, mapping
+
+
+def _optional(key: Key) -> Key:
+    return Key(key.name, key.shape, key.about, False, key.example)
+
+
+_SESSION = Record((*SESSION_KEYS, *map(_optional, SETTING_KEYS)), "a session")
+
+CLASS = Record(
+    (
+        Key("name", Line("the class's name"), "the class's name", True, "Saturday Table"),
+        Key("place", Line("where it meets"), "where it meets", True, "Gullwing Street Library"),
+        Key("site", Parsed(_site, "a web address"), "where the site will be published"),
+        Key("first day", Day(), "the first meeting", True, "2027-09-18"),
+        Key("every", Choice(("week", "two weeks", "day")), "the rhythm"),
+        Key("not on", ListOf(Day(), or_one=True), "dates without a meeting"),
+        Key("households", ListOf(Whole(1, 12, "a household's size"), or_one=True, least=1),
+            "household sizes", True, "[2, 4, 6]"),
+        Key("languages", ListOf(Parsed(_language, "a language"), or_one=True, least=1),
+            "languages, the recipes' own first", True, "[en]"),
+        Key("paper", Choice(("letter", "a4")), "the paper"),
+        *SETTING_KEYS,
+        Key("sessions", ListOf(_SessionEntry()), "the meetings", True,
+            "[{dishes: [red-lentil-soup]}]"),
+    ),
+    "class.yaml",
+)
+
+_RHYTHM = {"day": 1, "week": 7, "two weeks": 14}
+
+
+def read_classroom(source: Source, found: Found) -> Classroom | None:
+    """The class, or None where something that everything needs is missing."""
+    node = node_from_yaml(source.text, source.path, found)
+    if node is None:
+        if not any(each.place.path == source.path for each in found):
+            add(found, "empty-file", Place(source.path), "This file is empty.",
+                "name: Saturday Table")
+        return None
+    values = CLASS.read(node, found)
+    if values is None or not isinstance(node, Mapping):
+        return None
+    if not {key.name for key in CLASS.keys if key.required} <= values.keys():
+        return None
+    setting = _setting(values, node.keys)
+    if setting is None:
+        return None
+    return Classroom(
+        name=values["name"],
+        location=values["place"],
+        site=values.get("site"),
+        first_day=values["first day"],
+        households=tuple(sorted(set(values["households"]))),
+        languages=tuple(dict.fromkeys(values["languages"])),
+        paper=values.get("paper", "letter"),
+        setting=setting,
+        sessions=_sessions(values, setting),
+        place=Place(source.path, 1),
+    )
+
+
+def _setting(values: Map[str, Any], places: Map[str, Place]) -> Setting | None:
+    measuring = values["measuring"]
+    if not {"cups", "tablespoon", "teaspoons"} <= measuring.keys():
+        return None
+    return Setting(
+        starts=values["starts"],
+        minutes=values["minutes"],
+        fixed=values["fixed"],
+        ages=values["ages"],
+        pace=values.get("pace", Fraction(2)),
+        tables=values["tables"],
+        helpers=values["helpers"],
+        helpers_eat=values.get("helpers eat", False),
+        portion=values.get("portion", Fraction(1)),
+        measuring=Measuring(
+            measuring["cups"], measuring["tablespoon"], measuring["teaspoons"],
+            measuring.get("jug"), measuring.get("sets", 1)),
+        equipment=values["equipment"],
+        watts=values.get("watts", {}),
+        budget=values.get("budget"),
+        needs=values.get("needs", ()),
+        places={name: places[name] for name in values if name in places},
+    )
+
+
+def _sessions(values: Map[str, Any], setting: Setting) -> tuple[Session, ...]:
+    """Every session with its date; a day off moves the following ones on."""
+    off = frozenset(values.get("not on", ()))
+    rhythm = datetime.timedelta(days=_RHYTHM[values.get("every", "week")])
+    day = values["first day"]
+    base = {name: values[name] for name in _SETTING_NAMES if name in values}
+    sessions = []
+    for number, (own, mapping) in enumerate(values["sessions"], 1):
+        while day in off:
+            day += rhythm
+        overrides = {name: own[name] for name in own if name in _SETTING_NAMES}
+        merged = (
+            _setting({**base, **overrides}, {**setting.places, **mapping.keys})
+            if overrides else setting
+        )
+        sessions.append(Session(
+            number=number,
+            date=own.get("date", day),
+            dishes=own["dishes"],
+            lesson=own.get("lesson"),
+            note=own.get("note"),
+            setting=merged or setting,
+            place=mapping.place,
+        ))
+        if "date" not in own:
+            day += rhythm
+    return tuple(sessions)
+
+
+def read_children(source: Source, found: Found) -> tuple[str, ...]:
+    """First names or initials for the job chart; private."""
+    node = node_from_yaml(source.text, source.path, found)
+    if node is None:
+        return ()
+    return ListOf(Line("a first name or initials"), or_one=True).read(node, found) or ()
+
+

@@ -1,0 +1,187 @@
+"""The whole class folder: every file that an educator writes, every problem in one run."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.recipe import Recipe, Translation
+from spoonfold.model.teaching import After, Lesson, Skill, Word
+from spoonfold.problem import Level, Place, Problem
+from spoonfold.read.classroom import read_children, read_classroom
+from spoonfold.read.files import Source, files_inside, read_source
+from spoonfold.read.pantry import read_pantry
+from spoonfold.read.recipe import read_recipe
+from spoonfold.read.shape import Found, add, nearest
+from spoonfold.read.teaching import read_after, read_lesson, read_skills, read_words
+from spoonfold.read.translation import read_translation
+
+CLASS_FILE = "content/class.yaml"
+PANTRY_FILE = "content/pantry.yaml"
+WORDS_FILE = "content/words.yaml"
+SKILLS_FILE = "content/skills.yaml"
+CHILDREN_FILE = "content/private/children.yaml"
+_YAML_FILES = (CLASS_FILE, PANTRY_FILE, WORDS_FILE, SKILLS_FILE, CHILDREN_FILE)
+
+_RECIPE = re.compile(r"content/recipes/(?P<name>[^/]+?)(?:\.(?P<language>[a-z]{2,3}(-\w+)*))?\.md")
+_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_LESSON = re.compile(r"content/lessons/(?P<name>[^/]+)\.md")
+_AFTER = re.compile(r"content/after/(?P<name>[0-9]{1,3})\.md")
+
+T = TypeVar("T")
+
+
+@dataclass(slots=True)
+class Read:
+    """A folder and what was found in it."""
+
+    folder: ClassFolder
+    problems: list[Problem]
+    sources: Mapping[str, Source]
+    """Every text that was read, so that a message can show the line."""
+
+
+def read_folder(folder: Path) -> Read:
+    """Reads everything below `content/`; never raises for what an author wrote."""
+    return _Reader(folder).read()
+
+
+class _Reader:
+    """Holds the files while they are read; each method reads one kind."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.files = tuple(files_inside(folder))
+        self.found: Found = []
+        self.sources: dict[str, Source] = {}
+
+    def source(self, path: str) -> Source | None:
+        """The text of a file, or None after adding why it can't be read."""
+        result = read_source(self.folder, path)
+        if isinstance(result, Problem):
+            self.found.append(result)
+            return None
+        self.sources[path] = result
+        return result
+
+    def read(self) -> Read:
+        present = frozenset(self.files)
+        if CLASS_FILE not in present:
+            add(self.found, "no-class-file", Place(CLASS_FILE),
+                "There is no content/class.yaml here, so nothing is known of the class.",
+                "Run the command in the folder that holds content/, or name it with --folder.")
+        self.misplaced()
+        classroom = self.one(CLASS_FILE, read_classroom)
+        pantry_source = self.source(PANTRY_FILE) if PANTRY_FILE in present else None
+        pantry = read_pantry(pantry_source, self.found)
+        words: dict[str, Word] = self.one(WORDS_FILE, read_words) or {}
+        skills: dict[str, Skill] = self.one(SKILLS_FILE, read_skills) or {}
+        recipes, unread = self.recipes()
+        folder = ClassFolder(
+            classroom=classroom,
+            recipes=recipes,
+            unread=unread,
+            translations=self.translations(recipes, unread),
+            pantry=pantry,
+            words=words,
+            skills=skills,
+            lessons=self.lessons(),
+            after=self.after(),
+            children=self.one(CHILDREN_FILE, read_children) or (),
+            files=present,
+        )
+        return Read(folder, self.found, self.sources)
+
+    def one(self, path: str, reader: Callable[[Source, Found], T]) -> T | None:
+        if path not in self.files:
+            return None
+        source = self.source(path)
+        return None if source is None else reader(source, self.found)
+
+    def matching(self, pattern: re.Pattern[str]) -> list[re.Match[str]]:
+        return [match for path in self.files if (match := pattern.fullmatch(path))]
+
+    def recipes(self) -> tuple[dict[str, Recipe], frozenset[str]]:
+        recipes: dict[str, Recipe] = {}
+        unread = set()
+        for match in self.matching(_RECIPE):
+            if match["language"]:
+                continue
+            name, path = match["name"], match[0]
+            if not _NAME.fullmatch(name):
+                add(self.found, "file-name", Place(path),
+                    f"The name “{name}” becomes part of web addresses, so it takes only small "
+                    "letters a to z, digits and hyphens.",
+                    _suggested(name) + ".md")
+            source = self.source(path)
+            recipe = None if source is None else read_recipe(source, name, self.found)
+            if recipe is None:
+                unread.add(name)
+            else:
+                recipes[name] = recipe
+        return recipes, frozenset(unread)
+
+    def translations(
+        self, recipes: dict[str, Recipe], unread: frozenset[str]
+    ) -> dict[tuple[str, str], Translation]:
+        translations = {}
+        for match in self.matching(_RECIPE):
+            name, language = match["name"], match["language"]
+            if not language or name in unread:
+                continue
+            recipe = recipes.get(name)
+            if recipe is None:
+                close = nearest(name, recipes)
+                add(self.found, "translation-of-nothing", Place(match[0]),
+                    f"This translates {name}.md, which isn't there.",
+                    f"Rename it {close}.{language}.md?" if close else "Write the original first.")
+                continue
+            source = self.source(match[0])
+            if source is not None:
+                translation = read_translation(source, recipe, language, self.found)
+                if translation is not None:
+                    translations[name, language] = translation
+        return translations
+
+    def lessons(self) -> dict[str, Lesson]:
+        lessons = {}
+        for match in self.matching(_LESSON):
+            source = self.source(match[0])
+            lesson = None if source is None else read_lesson(source, match["name"], self.found)
+            if lesson is not None:
+                lessons[lesson.key] = lesson
+        return lessons
+
+    def after(self) -> tuple[After, ...]:
+        notes = []
+        for match in self.matching(_AFTER):
+            source = self.source(match[0])
+            note = None if source is None else read_after(source, self.found)
+            if note is not None:
+                notes.append(note)
+        return tuple(notes)
+
+    def misplaced(self) -> None:
+        """Files that nothing reads: a name mistyped, or a file in the wrong folder."""
+        for path in self.files:
+            if path.startswith(("content/pictures/", "content/private/")) or path in _YAML_FILES:
+                continue
+            if any(each.fullmatch(path) for each in (_RECIPE, _LESSON, _AFTER)):
+                continue
+            name = path.rsplit("/", 1)[-1]
+            close = nearest(path, _YAML_FILES)
+            hint = f"Did you mean {close}?" if close else (
+                "Recipes go into content/recipes/, lessons into content/lessons/, notes after a "
+                "session into content/after/, pictures into content/pictures/.")
+            if name.endswith((".md", ".yaml", ".yml", ".markdown")):
+                self.found.append(Problem(
+                    "unused-file", Level.WARNING, Place(path),
+                    "Nothing reads this file from where it is.", hint))
+
+
+def _suggested(name: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "dish"

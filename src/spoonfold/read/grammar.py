@@ -1,0 +1,78 @@
+"""Small texts of the header and the notes: pans, holdings, equipment, waits."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from spoonfold.model.recipe import Holding, Pan
+from spoonfold.quantity.duration import read_minutes
+from spoonfold.quantity.grammar import Refusal, read_number
+
+_PAN = re.compile(
+    r"(?P<a>[0-9./ ½¼¾⅓⅔]+?)\s*(?:x|×|by)\s*(?P<b>[0-9./ ½¼¾⅓⅔]+?)\s*(?:in|inch|inches|\")?",
+    re.IGNORECASE,
+)
+_ROUND_PAN = re.compile(
+    r"(?P<a>[0-9./ ½¼¾⅓⅔]+?)\s*(?:in|inch|inches|\")\s+round", re.IGNORECASE
+)
+_HOLDS = re.compile(r"(?P<count>[0-9][0-9./ ½¼¾⅓⅔]*?)\s*(?P<what>[^\W\d].*)")
+_NEED = re.compile(r"(?P<name>.*\S)\s*[x×]\s*(?P<count>[0-9]{1,3})")
+_COUNTRY = re.compile(r"[A-Z]{2}")
+LARGEST_PAN_SIDE = 40  # inches; a full sheet pan is 18 x 26
+
+
+def read_pan(text: str) -> Pan | Refusal:
+    """`9 x 13 in` or `8 in round`."""
+    match = _PAN.fullmatch(text.strip()) or _ROUND_PAN.fullmatch(text.strip())
+    if match is None:
+        return Refusal("unreadable-pan", f"“{text}” can't be read as the size of a pan.", 0,
+                       "9 x 13 in")
+    sides = []
+    for side in match.groups():
+        number = read_number(side.strip())
+        if isinstance(number, Refusal):
+            return number
+        if number > LARGEST_PAN_SIDE:
+            return Refusal("unreadable-pan", "No pan is as large as that.", 0, "9 x 13 in")
+        sides.append(number)
+    return Pan(tuple(sides), text)
+
+
+def read_holding(text: str) -> Holding | Refusal:
+    """`6 portions`, `4 pancakes`."""
+    match = _HOLDS.fullmatch(text.strip())
+    if match is None:
+        return Refusal("unreadable-holding", "This should say how many of what fit at once.", 0,
+                       "6 portions")
+    count = read_number(match["count"])
+    return count if isinstance(count, Refusal) else Holding(count, match["what"].strip())
+
+
+def read_need(text: str) -> tuple[str, int] | Refusal:
+    """`knife`, `knife x2`: a name and a count."""
+    match = _NEED.fullmatch(text.strip())
+    if match is None:
+        return text.strip(), 1
+    count = int(match["count"])
+    if not count:
+        return Refusal("zero-amount", "None of it is needed?", 0, match["name"].strip())
+    return match["name"].strip(), count
+
+
+def read_wait(text: str) -> tuple[Fraction, bool] | Refusal:
+    """`20 min` or `20 min aside`: minutes, and whether the equipment is free meanwhile."""
+    words, aside = text.strip(), False
+    if words.lower().endswith(" aside"):
+        words, aside = words[: -len(" aside")].rstrip(), True
+    minutes = read_minutes(words)
+    return minutes if isinstance(minutes, Refusal) else (minutes, aside)
+
+
+def read_country(text: str) -> str | Refusal:
+    """Two capital letters of ISO 3166-1."""
+    if _COUNTRY.fullmatch(text):
+        return text
+    return Refusal("unreadable-country",
+                   f"“{text}” should be the two capital letters of a country in ISO 3166-1.", 0,
+                   "TR")

@@ -1,0 +1,288 @@
+"""The pantry: what ships with Spoonfold, and the author's own additions over it.
+
+Both have the same keys. The shipped one is JSON because it must be read by every
+command in a few milliseconds; an item becomes a value only when it is asked for.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any
+
+from spoonfold.model.pantry import Item, Keeping, Package, Pantry, Piece, Weight, fold
+from spoonfold.problem import Place
+from spoonfold.quantity.exactness import Exactness
+from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
+from spoonfold.read.files import Source
+from spoonfold.read.nodes import (
+    Mapping,
+    Node,
+    Scalar,
+    Sequence,
+    node_from_plain,
+    node_from_yaml,
+)
+from spoonfold.read.shape import (
+    Choice,
+    Found,
+    Key,
+    Line,
+    ListOf,
+    MapOf,
+    Parsed,
+    Record,
+    Whole,
+    entries_of,
+)
+
+SECTIONS = (
+    "vegetables", "fruit", "herbs", "dairy and eggs", "meat and fish", "cans and jars",
+    "dry goods", "baking", "spices", "oils and sauces", "bread", "frozen", "nuts and seeds",
+    "other",
+)
+COLOURS = ("red", "yellow-orange", "green", "blue-purple", "white-brown")
+GROUPS = (
+    "dark green", "red and orange", "beans peas lentils", "starchy", "other vegetable", "fruit",
+    "grain", "whole grain", "dairy", "protein", "fat",
+)
+# The US nine (FD&C Act 201(qq)) and what the EU fourteen (Regulation (EU) No 1169/2011,
+# Annex II) add to them.
+ALLERGENS = (
+    "milk", "egg", "fish", "crustacean", "tree nut", "peanut", "wheat", "soy", "sesame",
+    "gluten", "celery", "mustard", "sulphite", "lupin", "mollusc",
+)
+TAGS = (
+    "plant", "animal", "meat", "poultry", "beef", "pork", "lamb", "seafood", "gelatin", "alcohol",
+    "honey", "liquid", "salty", "hot spice", "leavening", "sweetener", "oil", "perishable",
+    "cut tcs", "cooked tcs", "choking", "coconut",
+)
+RAW = (
+    "poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish", "egg",
+    "flour", "sprouts",
+)
+PLACES = ("cupboard", "fridge", "freezer")
+UNSOURCED = "the author's own"
+
+
+def _grams(text: str) -> Fraction | Refusal:
+    return read_number(text.removesuffix("g").rstrip())
+
+
+def _days(text: str) -> int | Refusal:
+    number = read_number(text.removesuffix("s").removesuffix("day").rstrip())
+    if isinstance(number, Refusal) or number.denominator != 1:
+        return Refusal("not-days", f"“{text}” should be a number of days.", 0, "5 days")
+    return int(number)
+
+
+def _price(text: str) -> Fraction | Refusal:
+    number = read_number(text)
+    if isinstance(number, Refusal):
+        return Refusal("not-a-price", f"“{text}” isn't a price: digits alone, without a sign.", 0,
+                       "1.89")
+    return number
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A record that becomes one value; None where a needed key is missing."""
+
+    record: Record
+    make: Callable[[dict[str, Any]], Any]
+
+    def read(self, node: Node, found: Found) -> Any:
+        values = self.record.read(node, found)
+        needed = {key.name for key in self.record.keys if key.required}
+        return None if values is None or not needed <= values.keys() else self.make(values)
+
+
+class _KeepsOrDays:
+    """`{fridge: 5 days, source: …}`."""
+
+    def read(self, node: Node, found: Found) -> Keeping | None:
+        values = _KEEPING.read(node, found)
+        if values is None:
+            return None
+        days = {place: values[place] for place in PLACES if place in values}
+        return Keeping(days, values.get("source", UNSOURCED))
+
+
+_KEEPING = Record(
+    (
+        *(Key(place, Parsed(_days, "a number of days"), f"days in the {place}")
+          for place in PLACES),
+        Key("source", Line("a source"), "where that is from"),
+    ),
+    "how long it keeps",
+)
+_AMOUNT = Parsed(read_amount, "an amount, such as 1 cup")
+_WEIGHT = _Made(
+    Record(
+        (
+            Key("measure", _AMOUNT, "the measure", True, "1 cup"),
+            Key("form", Line("a form"), "chopped, sliced, medium ..."),
+            Key("grams", Parsed(_grams, "grams"), "what it weighs", True, "160"),
+            Key("source", Line("a source"), "where that is from", True, "weighed by me"),
+        ),
+        "a weight",
+    ),
+    lambda v: Weight(v["measure"], v.get("form"), v["grams"], v["source"]),
+)
+_PIECE = _Made(
+    Record(
+        (
+            Key("amount", _AMOUNT, "how much one gives", True, "1 tbsp"),
+            Key("source", Line("a source"), "where that is from", True, "from memory"),
+        ),
+        "a piece",
+    ),
+    lambda v: Piece(v["amount"], v["source"]),
+)
+_EDIBLE = _Made(
+    Record(
+        (
+            Key("share", Parsed(read_share, "a share"), "edible share", True, "0.9"),
+            Key("source", Line("a source"), "where that is from", True, "from memory"),
+        ),
+        "the edible share",
+    ),
+    lambda v: v,
+)
+_PACKAGE = _Made(
+    Record(
+        (
+            Key("size", _AMOUNT, "how much is in it", True, "1 lb"),
+            Key("price", Parsed(_price, "a price"), "what it costs"),
+        ),
+        "a package",
+    ),
+    lambda v: Package(v["size"], v.get("price")),
+)
+_TEXTS = ListOf(Line("a name"), or_one=True)
+
+ITEM = Record(
+    (
+        Key("plural", Line("the plural"), "the plural"),
+        Key("also", _TEXTS, "other names"),
+        Key("names", MapOf(_TEXTS), "names by language"),
+        Key("usda", Line("a number"), "NDB number in the USDA release 26"),
+        Key("weights", ListOf(_WEIGHT), "grams per measure"),
+        Key("edible", _EDIBLE, "edible share of what is bought"),
+        Key("pieces", MapOf(_PIECE), "parts used by themselves"),
+        Key("section", Choice(SECTIONS), "where the shop has it"),
+        Key("colour", Choice(COLOURS), "its colour"),
+        Key("group", Choice(GROUPS), "its food group"),
+        Key("allergens", ListOf(Choice(ALLERGENS), or_one=True), "what it surely contains"),
+        Key("check label", ListOf(Choice(ALLERGENS), or_one=True), "what some brands contain"),
+        Key("tags", ListOf(Choice(TAGS), or_one=True), "what kind of food it is"),
+        Key("raw", Choice(RAW), "which raw hazard it is"),
+        Key("exactness", Choice(tuple(each.value for each in Exactness)), "how exact"),
+        Key("divides", Choice(("whole", "half", "quarter")), "how far one may be divided"),
+        Key("processing", Whole(1, 4, "1 to 4"), "degree of processing (NOVA)"),
+        Key("keeps", _KeepsOrDays(), "how long it keeps"),
+        Key("opened", _KeepsOrDays(), "how long it keeps once opened"),
+        Key("packages", ListOf(_PACKAGE), "what shops sell"),
+        Key("corner", Line("what to get there"), "what a small corner shop has instead"),
+    ),
+    "a pantry entry",
+)
+
+
+@lru_cache(maxsize=1)
+def _shipped() -> dict[str, dict[str, Any]]:
+    """Every entry that ships with the package, as plain JSON values."""
+    entries: dict[str, dict[str, Any]] = {}
+    folder = files("spoonfold") / "pantry"
+    for file in sorted(folder.iterdir(), key=lambda each: each.name):
+        if file.name.endswith(".json"):
+            entries.update(json.loads(file.read_text(encoding="utf-8")))
+    return entries
+
+
+def read_pantry(source: Source | None, found: Found) -> Pantry:
+    """The shipped pantry with the author's entries over it, key by key."""
+    own = _own_entries(source, found) if source is not None else Mapping(Place(""))
+    shipped = _shipped()
+    index: dict[str, str] = {}
+    for name, entry in shipped.items():
+        _name_all(index, name, entry.get("plural"), entry.get("also", ()))
+    entries: dict[str, Mapping] = {}
+    for written, node in own.entries.items():
+        if not isinstance(node, Mapping):
+            if entries_of(node, found) is None:
+                continue
+            node = Mapping(node.place)
+        name = index.get(fold(written), written)
+        base = node_from_plain(shipped.get(name, {}), node.place)
+        assert isinstance(base, Mapping)
+        # The author's keys alone are checked: what ships was checked by our own tests.
+        ITEM.read(node, found)
+        entries[name] = Mapping(
+            node.place, {**base.entries, **node.entries}, {**base.keys, **node.keys})
+        _name_all(index, name, _text(node, "plural"), _texts(node, "also"))
+
+    def build(name: str) -> Item | None:
+        node = entries.get(name) or node_from_plain(shipped[name], Place(f"pantry: {name}"))
+        return _item(name, ITEM.read(node, []) or {})
+
+    return Pantry(index, build, {name: node.place for name, node in entries.items()})
+
+
+def _own_entries(source: Source, found: Found) -> Mapping:
+    node = node_from_yaml(source.text, source.path, found)
+    empty = Mapping(Place(source.path))
+    return empty if node is None else entries_of(node, found) or empty
+
+
+def _name_all(index: dict[str, str], name: str, plural: str | None, also: Any) -> None:
+    index[fold(name)] = name
+    for other in (plural, *also):
+        if other:
+            index.setdefault(fold(other), name)
+
+
+def _text(node: Mapping, key: str) -> str | None:
+    value = node.entries.get(key)
+    return value.text if isinstance(value, Scalar) and value.text else None
+
+
+def _texts(node: Mapping, key: str) -> tuple[str, ...]:
+    value = node.entries.get(key)
+    items = value.items if isinstance(value, Sequence) else [value]
+    return tuple(each.text for each in items if isinstance(each, Scalar) and each.text)
+
+
+def _item(name: str, values: dict[str, Any]) -> Item:
+    edible = values.get("edible")
+    return Item(
+        name=name,
+        plural=values.get("plural", name),
+        also=values.get("also", ()),
+        names=values.get("names", {}),
+        usda=values.get("usda"),
+        weights=values.get("weights", ()),
+        edible=edible["share"] if edible else Fraction(1),
+        edible_source=edible["source"] if edible else None,
+        pieces=values.get("pieces", {}),
+        section=values.get("section", "other"),
+        colour=values.get("colour"),
+        group=values.get("group"),
+        allergens=values.get("allergens", ()),
+        check_label=values.get("check label", ()),
+        tags=frozenset(values.get("tags", ())),
+        raw=values.get("raw"),
+        exactness=Exactness(values.get("exactness", Exactness.CLOSE.value)),
+        divides=values.get("divides"),
+        processing=values.get("processing"),
+        keeps=values.get("keeps"),
+        opened=values.get("opened"),
+        packages=values.get("packages", ()),
+        corner=values.get("corner"),
+    )
+
+

@@ -1,0 +1,251 @@
+"""A recipe file: header, headnote, steps, sections."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from spoonfold.model.recipe import Ingredient, Recipe, Swap, Term, slug
+from spoonfold.problem import Place
+from spoonfold.quantity.grammar import Refusal, read_line, read_number
+from spoonfold.quantity.temperature import read_temperature
+from spoonfold.read.files import Source
+from spoonfold.read.grammar import read_country, read_pan
+from spoonfold.read.header import split_header
+from spoonfold.read.markdown import Section, read_sections
+from spoonfold.read.nodes import Mapping, Node, Scalar, describe
+from spoonfold.read.nodes import Sequence as NodeList
+from spoonfold.read.shape import (
+    Found,
+    Key,
+    Line,
+    ListOf,
+    Named,
+    Parsed,
+    Record,
+    add,
+    nearest,
+    quoted_list,
+    refused,
+)
+from spoonfold.read.steps import read_steps
+
+STEPS = "steps"
+SECTIONS = ("culture", "talk", "science", "at home")
+MOST_SERVINGS = 10_000
+"""More than that is a typing mistake, whatever the occasion."""
+
+
+@dataclass(frozen=True, slots=True)
+class IngredientLine:
+    """One line of the list, by the grammar of amounts."""
+
+    def read(self, node: Node, found: Found) -> Ingredient | None:
+        if isinstance(node, Mapping):
+            _mapping_in_list(node, found)
+            return None
+        text = Line("an ingredient line").read(node, found)
+        if text is None:
+            return None
+        line = read_line(text)
+        if isinstance(line, Refusal):
+            shift = 1 if isinstance(node, Scalar) and node.quoted else 0
+            place = node.place
+            refused(line, Place(place.path, place.line, place.column + shift), found)
+            return None
+        return Ingredient(
+            name=line.name,
+            amount=line.amount,
+            preparation=line.preparation,
+            place=node.place,
+            second=line.second,
+            optional=line.optional,
+            as_needed=line.as_needed,
+        )
+
+
+def _mapping_in_list(node: Mapping, found: Found) -> None:
+    key, value = next(iter(node.entries.items()), ("", None))
+    shown = f"{key}: {value.text}" if isinstance(value, Scalar) else key
+    close = nearest(key, ("part",))
+    add(found, "colon-in-line", node.place,
+        f"A colon with a space after “{key}” makes a key of it; only `part` may stand here.",
+        f"part: {value.text}" if close and isinstance(value, Scalar)
+        else f'- "{shown}"')
+
+
+class IngredientList:
+    """Ingredient lines with `part:` headings between them."""
+
+    def read(self, node: Node, found: Found) -> tuple[Ingredient, ...] | None:
+        if not isinstance(node, NodeList):
+            add(found, "not-a-list", node.place,
+                f"Here goes the list of ingredients, not {describe(node)}.",
+                "Write each on a line of its own: - 1 cup rice, rinsed")
+            return None
+        if not node.items:
+            add(found, "empty-list", node.place, "No ingredient is listed.", "- 1 cup rice, rinsed")
+        part: str | None = None
+        unread = 0
+        ingredients: list[Ingredient] = []
+        for item in node.items:
+            if isinstance(item, Mapping) and tuple(item.entries) == ("part",):
+                part = Line("a heading").read(item.entries["part"], found)
+                continue
+            ingredient = IngredientLine().read(item, found)
+            if ingredient is not None:
+                ingredients.append(replace(ingredient, part=part))
+            unread += ingredient is None
+        keyed = _with_keys(ingredients, found)
+        # With a line unread, every sum below would be wrong.
+        return None if unread else keyed
+
+
+def _with_keys(ingredients: Sequence[Ingredient], found: Found) -> tuple[Ingredient, ...]:
+    """Each with the address that links use; the same name twice in one part is a problem."""
+    names = Counter(slug(each.name) for each in ingredients)
+    seen: dict[tuple[str | None, str], Place] = {}
+    keyed = []
+    for each in ingredients:
+        name = slug(each.name)
+        first = seen.setdefault((each.part, name), each.place)
+        if first is not each.place:
+            add(found, "ingredient-twice", each.place,
+                f"“{each.name}” stands already on line {first.line}, in the same part.",
+                "Add the two amounts up in one line, or put a `- part: …` heading between them.")
+            continue
+        key = f"{slug(each.part)}-{name}" if names[name] > 1 and each.part else name
+        keyed.append(replace(each, key=key))
+    return tuple(keyed)
+
+
+@dataclass(frozen=True, slots=True)
+class SwapEntry:
+    """What to use instead."""
+
+    def read(self, node: Node, found: Found) -> Swap | None:
+        values = _SWAP.read(node, found)
+        if values is None or not {"instead of", "use", "because"} <= values.keys():
+            return None
+        return Swap(values["instead of"], values["use"], values["because"], node.place)
+
+
+_SWAP = Record(
+    (
+        Key("instead of", Named("a listed ingredient"), "the ingredient as listed", True, "butter"),
+        Key("use", IngredientLine(), "the line that replaces it", True, "2 tbsp sunflower oil"),
+        Key("because", Named("a reason"), "an allergen, a pattern or the price", True, "milk"),
+    ),
+    "a swap",
+)
+
+
+def _serves(text: str) -> Fraction | Refusal:
+    number = read_number(text)
+    if isinstance(number, Refusal):
+        return number
+    if number > MOST_SERVINGS:
+        return Refusal("number-too-large", "No pot feeds as many as that.", 0, "4")
+    return number
+
+
+HEADER = Record(
+    (
+        Key("title", Line("the dish's name"), "the dish's name", True, "Red lentil soup"),
+        Key("place", Line("a town or region and its country"), "where the dish comes from", True,
+            "Gaziantep, Türkiye"),
+        Key("country", ListOf(Parsed(read_country, "a country code"), or_one=True, least=1),
+            "its country as two letters (ISO 3166-1)", True, "TR"),
+        Key("serves", Parsed(_serves, "how many it feeds"), "how many people it feeds at home",
+            True, "4"),
+        Key("portion", Line("one portion"), "what one portion is"),
+        Key("ingredients", IngredientList(), "the list of ingredients", True),
+        Key("swaps", ListOf(SwapEntry()), "what to use instead, and why"),
+        Key("words", ListOf(Named("a word of words.yaml"), or_one=True), "words taught here"),
+        Key("oven", Parsed(read_temperature, "a temperature, such as 400 °F"), "the oven's heat"),
+        Key("pan", Parsed(read_pan, "a pan's size, such as 9 x 13 in"), "the pan's size"),
+    ),
+    "a recipe's header",
+)
+
+
+# After one of these the sums of a recipe can't be trusted: what they would report
+# as missing may only be unread.
+_SPOILS_SUMS = frozenset({"link-not-read", "strange-step", "empty-step", "set-as-code"})
+
+
+def read_recipe(source: Source, key: str, found: Found) -> Recipe | None:
+    """The recipe, or None where too little of it could be read to go on."""
+    split = split_header(source, found)
+    if split is None:
+        return None
+    before = len(found)
+    values = HEADER.read(split.header, found) or {}
+    sections = read_sections(split.body, source.path, split.body_line, found, steps_in=STEPS)
+    by_title = _sections_by_title(sections, found)
+    steps_section = by_title.pop(STEPS, None)
+    if steps_section is None:
+        add(found, "no-steps", Place(source.path, split.body_line),
+            "This recipe has no steps.", "## Steps")
+        return None
+    steps = read_steps(steps_section, found)
+    if not steps:
+        add(found, "no-steps", steps_section.place, "No numbered step stands under this heading.",
+            "1. Wash your hands.")
+    needed = {key.name for key in HEADER.keys if key.required}
+    if not needed <= values.keys() or not steps:
+        return None
+    if any(each.code in _SPOILS_SUMS for each in found[before:]):
+        return None
+    return _built(key, source.path, values, sections[0], steps, by_title)
+
+
+def _sections_by_title(sections: Sequence[Section], found: Found) -> dict[str, Section]:
+    known = (STEPS, *SECTIONS)
+    by_title: dict[str, Section] = {}
+    for section in sections[1:]:
+        title = section.title.casefold()
+        if title not in known:
+            close = nearest(title, known)
+            add(found, "unknown-section", section.place,
+                f"“{section.title}” isn't a section of a recipe.",
+                f"## {close.capitalize()}" if close
+                else f"The sections are {quoted_list(word.capitalize() for word in known)}.")
+        elif title in by_title:
+            add(found, "section-twice", section.place,
+                f"“{section.title}” stands already on line {by_title[title].place.line}.",
+                "Put both under one heading.")
+        else:
+            by_title[title] = section
+    return by_title
+
+
+def _built(
+    key: str,
+    path: str,
+    values: dict[str, Any],
+    headnote: Section,
+    steps: tuple[Any, ...],
+    sections: dict[str, Section],
+) -> Recipe:
+    words: tuple[Term, ...] = values.get("words", ())
+    return Recipe(
+        key=key,
+        title=values["title"],
+        origin=values["place"],
+        countries=values["country"],
+        serves=values["serves"],
+        portion=values.get("portion"),
+        ingredients=values["ingredients"],
+        swaps=values.get("swaps", ()),
+        words=words,
+        oven=values.get("oven"),
+        pan=values.get("pan"),
+        headnote=tuple(headnote.blocks),
+        steps=steps,
+        sections={name: tuple(section.blocks) for name, section in sections.items()},
+        place=Place(path, 1),
+    )
