@@ -28,21 +28,24 @@ FIVE = 5
 """People see up to about five things without counting; longer rows are tallied in fives."""
 
 ROW_WIDTH = 288.0
-"""Default width in drawing units: fits a 320-pixel screen with its margins (WCAG 2.2 SC 1.4.10)."""
+"""Default width in drawing units: a screen of 320 pixels (WCAG 2.2, SC 1.4.10) less margins."""
 
+_SPOONS = ("tbsp", "tsp")
 _LABEL_SIZE = 13.0
-_LABEL_LETTER = 0.62  # Mean advance of a letter in Andika, in ems, rounded up.
+_LABEL_LETTER = 0.6  # Mean advance of a letter in Andika Bold, in ems, rounded up.
 _LABEL_WIDE = 1.0  # Fractions and East Asian characters, in ems.
+_LABEL_DROP = 14.0
 _TICK = 11.0
 _TICK_GAP = 4.0
-_LABEL_DROP = 14.0
-_TOOL_GAP = 6.0
+_TOOL_GAP = 5.0
 _RUN_GAP = 14.0
 _ROW_GAP = 10.0
-_EDGE = 2.0
+_EDGE = 1.5  # Keeps the round ends of the strokes inside the picture.
 _OUTLINE = 1.4
 _RIM = 2.6
-_LEVEL_TONE = "0.2"
+_SPOON_RIM = 1.8
+_LIP = 3.0
+_LEVEL_TONE = "0.2"  # Light enough for the outline to lead, dark enough to survive a copier.
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +76,19 @@ class Bowl:
     """Radius at the foot; 0 for a spoon, which is a half sphere."""
     depth: float
     """Height from the foot to the rim."""
+    lip: float
+    """How far a jug's lip reaches out on the left."""
     handle: float
-    """How far the handle reaches out beyond the rim."""
+    """How far the handle reaches out on the right."""
+
+    @property
+    def lead(self) -> float:
+        """From the left edge of tool and tick box to their common middle."""
+        return max(self.top + self.lip, _TICK / 2)
 
     @property
     def width(self) -> float:
-        return 2 * self.top + self.handle
+        return self.lead + max(self.top + self.handle, _TICK / 2)
 
 
 def bowl(kind: Kind, tsp: Fraction) -> Bowl:
@@ -88,15 +98,12 @@ def bowl(kind: Kind, tsp: Fraction) -> Bowl:
     sphere 2/3 pi R³; R is solved from the volume.
     """
     volume = float(tsp) * TEASPOON**3
-    if kind in ("tbsp", "tsp"):
+    if kind in _SPOONS:
         radius = cbrt(volume / (2 / 3 * pi))
-        return Bowl(radius, 0, radius, handle=_SPOON_HANDLE * TEASPOON)
-    taper, depth, handle = (0.82, 2.0, 1.2) if kind == "jug" else (0.78, 1.2, 1.3)
+        return Bowl(radius, 0, radius, lip=0, handle=1.9 * TEASPOON)
+    taper, depth, lip, handle = (0.82, 2.0, _LIP, 0.9) if kind == "jug" else (0.78, 1.2, 0, 1.3)
     radius = cbrt(volume / (pi / 3 * depth * (1 + taper + taper * taper)))
-    return Bowl(radius, taper * radius, depth * radius, handle * TEASPOON)
-
-
-_SPOON_HANDLE = 1.9
+    return Bowl(radius, taper * radius, depth * radius, lip, handle * TEASPOON)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,11 +127,13 @@ def scoop_strip(
     """An SVG element that shows `scoops`, each with an empty box to tick with a pencil.
 
     `words` says the same amount in the reader's language; it becomes the text alternative.
-    `prefix` makes the ids of this strip unique in its page; two strips must not share one.
-    `row_width` is in drawing units, 16 to the em; runs of scoops that don't fit go below.
+    `prefix` makes the id of this strip unique in its page; two strips must not share one.
+    `row_width` is in drawing units, 16 to the em; runs of scoops that don't fit go below, and
+    only a single tool or label that is wider than a row makes the strip wider.
     No scoops give an empty string.
     """
-    rows = list(_rows(list(_runs(scoops, row_width)), row_width))
+    fitting = row_width - 2 * _EDGE
+    rows = list(_rows(list(_runs(scoops, fitting)), fitting))
     if not rows:
         return ""
     parts: list[str] = []
@@ -138,14 +147,13 @@ def scoop_strip(
         top = floor + _TICK_GAP + _TICK + _LABEL_DROP + _ROW_GAP
     width = max(_row_width(row) for row in rows) + 2 * _EDGE
     height = top - _ROW_GAP + _TICK_GAP
-    title = f"<title id={quoteattr(prefix + '-title')}>{escape(words)}</title>"
+    title = quoteattr(f"{prefix}-title")
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="scoops" role="img"'
-        f" aria-labelledby={quoteattr(prefix + '-title')}"
-        f' width="{number(width / EM)}em" height="{number(height / EM)}em"'
+        f' aria-labelledby={title} width="{number(width / EM)}em" height="{number(height / EM)}em"'
         f' viewBox="0 0 {number(width)} {number(height)}"'
         f' fill="none" stroke="currentColor" stroke-linejoin="round" stroke-linecap="round">'
-        f"{title}{''.join(parts)}</svg>"
+        f"<title id={title}>{escape(words)}</title>{''.join(parts)}</svg>"
     )
 
 
@@ -178,55 +186,52 @@ def _row_width(row: Sequence[_Run]) -> float:
 
 
 def _draw_run(run: _Run, left: float, floor: float) -> Iterator[str]:
-    middle = left + run.bowl.top
+    middle = left + run.bowl.lead
+    box = floor + _TICK_GAP
     for _ in range(run.count):
-        yield from _draw_tool(run.kind, run.bowl, middle, floor)
-        yield tag(
-            "rect",
-            x=middle - _TICK / 2,
-            y=floor + _TICK_GAP,
-            width=_TICK,
-            height=_TICK,
-            rx=1.5,
-            stroke_width=_OUTLINE,
-        )
+        yield _draw_level(run.kind, run.bowl, middle, floor)
+        yield _draw_rim(run.kind, run.bowl, middle, floor)
+        yield tag("rect", x=middle - _TICK / 2, y=box, width=_TICK, height=_TICK, rx=1.5,
+                  stroke_width=_OUTLINE)  # fmt: skip
         middle += run.bowl.width + _TOOL_GAP
     yield (
-        f'<text x="{number(left)}" y="{number(floor + _TICK_GAP + _TICK + _LABEL_DROP)}"'
+        f'<text x="{number(left)}" y="{number(box + _TICK + _LABEL_DROP)}"'
         f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
         f' fill="currentColor" stroke="none">{escape(run.label)}</text>'
     )
 
 
-def _draw_tool(kind: Kind, shape: Bowl, middle: float, floor: float) -> Iterator[str]:
-    rim = floor - shape.depth
-    left, right = middle - shape.top, middle + shape.top
-    start = f"M{number(left)} {number(rim)}"
-    if kind in ("tbsp", "tsp"):
+def _draw_level(kind: Kind, shape: Bowl, middle: float, floor: float) -> str:
+    """The bowl, filled level with its rim."""
+    rim = number(floor - shape.depth)
+    left, right = number(middle - shape.top), number(middle + shape.top)
+    if kind in _SPOONS:
         radius = number(shape.top)
-        outline = f"{start}A{radius} {radius} 0 0 0 {number(right)} {number(rim)}Z"
+        outline = f"M{left} {rim}A{radius} {radius} 0 0 0 {right} {rim}Z"
     else:
-        foot = f"L{number(middle - shape.bottom)} {number(floor)}H{number(middle + shape.bottom)}"
-        outline = f"{start}{foot}L{number(right)} {number(rim)}Z"
-    yield tag("path", class_="level", d=outline, fill="currentColor", fill_opacity=_LEVEL_TONE,
-              stroke_width=_OUTLINE)  # fmt: skip
-    yield tag("path", d=_handle(kind, shape, right, rim), stroke_width=_RIM)
+        start, end = number(middle - shape.bottom), number(middle + shape.bottom)
+        outline = f"M{left} {rim}L{start} {number(floor)}H{end}L{right} {rim}Z"
+    return tag("path", class_="level", d=outline, fill="currentColor", fill_opacity=_LEVEL_TONE,
+               stroke_width=_OUTLINE)  # fmt: skip
 
 
-def _handle(kind: Kind, shape: Bowl, right: float, rim: float) -> str:
-    """The rim and what the hand holds: drawn heavier, as the rim of enamelware is."""
-    left = right - 2 * shape.top
-    across = f"M{number(left)} {number(rim)}H{number(right)}"
-    reach = number(shape.handle - _RIM / 2)
+def _draw_rim(kind: Kind, shape: Bowl, middle: float, floor: float) -> str:
+    """The rim and what the hand holds, drawn heavier, as the rim of enamelware is."""
+    rim = floor - shape.depth
+    across = f"M{number(middle - shape.top)} {number(rim)}H{number(middle + shape.top)}"
+    width = _SPOON_RIM if kind in _SPOONS else _RIM
     if kind != "jug":
-        return f"{across}h{reach}"
-    grip = shape.depth * 0.62
-    lean = (shape.top - shape.bottom) * 0.72
-    return (
-        f"{across}m0 {number(shape.depth * 0.1)}h{number(shape.handle * 0.45)}"
-        f"q{number(shape.handle * 0.4)} 0 {number(shape.handle * 0.35)} {number(grip * 0.4)}"
-        f"t{number(-shape.handle * 0.8 - lean)} {number(grip * 0.6)}"
+        return tag("path", d=f"{across}h{number(shape.handle - width / 2)}", stroke_width=width)
+    # A jug is told from a cup by its lip and its grip.
+    lip = f"M{number(middle - shape.top)} {number(rim)}h{number(-shape.lip)}l{number(shape.lip)} 5"
+    reach = (shape.handle - width / 2) * 1.3
+    grip = shape.depth * 0.6
+    back = (shape.bottom - shape.top) * 0.7
+    curve = (
+        f"m0 {number(shape.depth * 0.1)}c{number(reach)} 0 {number(reach)} {number(grip)}"
+        f" {number(back)} {number(grip)}"
     )
+    return tag("path", d=across + curve + lip, stroke_width=width)
 
 
 def _text_width(text: str) -> float:
