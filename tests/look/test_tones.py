@@ -81,9 +81,7 @@ class TestGrey:
     @pytest.mark.parametrize(("measure", "step"), [(lightness, GREY_STEP), (grey, COPIER_STEP)])
     def test_distinct(self, measure, step: float) -> None:  # type: ignore[no-untyped-def]
         """Printed grey, each tone is a clear step from the next."""
-        ladder = sorted(
-            measure(tone) for name, tone in DAY.items() if not name.startswith("on-")
-        )
+        ladder = sorted(measure(tone) for name, tone in DAY.items() if not name.startswith("on-"))
         gaps = [high - low for low, high in pairwise(ladder)]
         assert min(gaps) >= step
 
