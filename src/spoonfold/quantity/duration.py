@@ -9,13 +9,14 @@ from spoonfold.quantity.number import scan_range, skip_spaces, starts_number
 from spoonfold.quantity.refusal import Refusal, fold, rewritten
 from spoonfold.quantity.show import show_number
 
+_HOUR = Fraction(60)
 _MINUTES: dict[str, Fraction] = {
     word: minutes
     for words, minutes in (
         ("s sec secs second seconds", Fraction(1, 60)),
         ("min mins minute minutes", Fraction(1)),
-        ("h hr hrs hour hours", Fraction(60)),
-        ("day days", Fraction(24 * 60)),
+        ("h hr hrs hour hours", _HOUR),
+        ("day days", 24 * _HOUR),
     )
     for word in words.split()
 }
@@ -42,8 +43,8 @@ def read_minutes(text: str) -> Fraction | Refusal:
             return number
         word = _WORD.match(text, skip_spaces(text, number.end))
         if word is None:
-            bare = number.end == len(text.rstrip())
-            instead = f"{fold(text[: number.end])} min" if bare and smallest is None else None
+            last = number.end == len(text.rstrip()) and smallest in (None, _HOUR)
+            instead = f"{fold(text)} min" if last else None
             return Refusal("no-time-unit", "Say whether this is min or h.", number.end, instead)
         size = _MINUTES.get(word.group().removesuffix(".").lower())
         if size is None:

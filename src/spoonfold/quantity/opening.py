@@ -19,7 +19,7 @@ LONGEST = 1000
 
 _INVISIBLE = frozenset("\u200b\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2060\ufeff")
 _ARTICLE = re.compile(r"(an?)\s+", re.IGNORECASE)
-_LEADING_OPTIONAL = re.compile(r"\(?\s*optional\b[\s:)]*", re.IGNORECASE)
+_LEADING_OPTIONAL = re.compile(r"(?:\(?\s*optional\b[\s:)]*)+", re.IGNORECASE)
 
 
 def refuse_characters(text: str) -> Refusal | None:

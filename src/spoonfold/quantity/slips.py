@@ -195,7 +195,7 @@ def refuse_amount_and_as_needed(text: str, parts: list[str]) -> Refusal | None:
     for part in parts:
         if _OR_TO_TASTE.fullmatch(part) is not None:
             instead = fold(fold(text).replace(part, "", 1).replace(", ,", ","))
-            return _refuse_both(text.rfind(part.split()[-1]), instead)
+            return _refuse_both(max(text.find(part), text.index(",")), instead)
     return None
 
 
@@ -226,6 +226,7 @@ def refuse_two_foods(
     if found is None:
         return None
     joint = found.group().strip().lower()
+    place = min(at + found.start() + found.group().startswith(" "), len(text) - 1)
     left, right = name[: found.start()].strip(), name[found.end() :].strip()
     words = left.lower().split()
     described = all(word in DESCRIBING or word in COLOURS for word in words)
@@ -242,11 +243,11 @@ def refuse_two_foods(
     amount = "" if phrase is None else fold(text[: phrase.end]) + " "
     if joint in ("or", "/", "and/or"):
         why = "One line is one ingredient: choose one, and put the other under swaps."
-        return Refusal("either-or", why, at + len(left), f"{amount}{left}{tail}")
+        return Refusal("either-or", why, place, f"{amount}{left}{tail}")
     own = starts_number(right, 0) and not isinstance(scan_number(right, 0), Refusal)
     second = right if own else amount + right
     lines = f"{amount}{left}{'' if phrase is not None and own else tail}\n{second}{tail}"
     why = "Two ingredients are two lines, each with its own amount."
     if phrase is not None and not own and not each:
         why += " Check how much of each."
-    return Refusal("two-ingredients", why, at + len(left), lines)
+    return Refusal("two-ingredients", why, place, lines)
