@@ -1,0 +1,109 @@
+"""Measured amounts as they stand on a sheet: a text, the scoops, and what to know about both."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from spoonfold.language.amounts import amounts_text, off_text
+from spoonfold.language.texts import Texts
+from spoonfold.model.pantry import Item, fold
+from spoonfold.model.recipe import Ingredient
+from spoonfold.plan.measure import Measured
+from spoonfold.plan.scale import ScaledLine, ScaledUse
+from spoonfold.plan.scoop import Scoops
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.show import show_number
+from spoonfold.quantity.unit import PIECE
+
+
+@dataclass(frozen=True, slots=True)
+class ScoopMark:
+    """One size of scoop and how many of it to count out."""
+
+    kind: Literal["jug", "cup", "tbsp", "tsp"]
+    label: str
+    tsp: Fraction
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class AmountView:
+    """An amount on a sheet."""
+
+    text: str
+    """`1½ cups`; empty where it is taken as needed."""
+    scoops: tuple[ScoopMark, ...] = ()
+    words: str = ""
+    """The scoops in words, for who can't see them drawn."""
+    notes: tuple[str, ...] = ()
+
+
+def line_view(line: ScaledLine, texts: Texts) -> AmountView:
+    """An ingredient line's amount, with how to make it and how far off it is."""
+    notes = []
+    beaten = sum((each.measured.beaten or 0 for each in line.uses if each.measured), 0)
+    if beaten:
+        notes.append(texts.count(
+            "beat 1 and measure this much", "beat {number} and measure this much", beaten))
+    off = off_text(line.off, texts)
+    if off:
+        notes.append(off)
+    if line.taste_first:
+        notes.append(texts.say("start with three quarters, then taste"))
+    measured = [each.measured for each in line.uses if each.measured is not None]
+    scoops = measured[0].scoops if len(measured) == 1 else None
+    return _view(line.amounts, scoops, tuple(notes), texts)
+
+
+def use_view(use: ScaledUse, texts: Texts) -> AmountView:
+    """What one step takes of an ingredient."""
+    if use.measured is None:
+        return AmountView("")
+    measured: Measured = use.measured
+    notes = ()
+    if use.use.piece:
+        # A piece is asked of whole ones: the juice of ½.
+        text = texts.say("{piece} of {amount}", piece=texts.say(use.use.piece),
+                         amount=amounts_text(measured.shown, texts))
+        return AmountView(text)
+    return _view(measured.shown, measured.scoops, notes, texts)
+
+
+def _view(
+    amounts: Sequence[Amount], scoops: Scoops | None, notes: tuple[str, ...], texts: Texts
+) -> AmountView:
+    marks = tuple(
+        ScoopMark(tool.kind, _label(tool.tsp, tool.kind, texts), tool.tsp, count)
+        for tool, count in (scoops.counts if scoops else ())
+    )
+    text = amounts_text(amounts, texts)
+    words = text
+    if marks:
+        counted = ", ".join(f"{mark.count} × {mark.label}" for mark in marks)
+        words = texts.say("{amount}: level scoops, {counted}", amount=text, counted=counted)
+    return AmountView(text, marks, words, notes)
+
+
+def _label(tsp: Fraction, kind: str, texts: Texts) -> str:
+    """What is engraved on the tool."""
+    if kind == "jug":
+        return texts.say("{cups}-cup jug", cups=show_number(tsp / 48))
+    per = {"cup": 48, "tbsp": 3, "tsp": 1}[kind]
+    return f"{show_number(tsp / per)} {texts.say(kind)}"
+
+
+def ingredient_name(ingredient: Ingredient, amounts: Sequence[Amount], item: Item | None) -> str:
+    """The listed name, singular or plural as the amount asks: `½ onion`, `3 onions`."""
+    if item is None or len(amounts) != 1 or amounts[0].unit != PIECE:
+        return ingredient.name
+    most = amounts[0].high or amounts[0].low
+    wanted, other = (item.name, item.plural) if most <= 1 else (item.plural, item.name)
+    name = ingredient.name
+    if fold(name).endswith(fold(wanted)):
+        return name
+    if fold(name).endswith(fold(other)) and len(name) >= len(other):
+        return name[: len(name) - len(other)] + wanted
+    return name

@@ -1,0 +1,383 @@
+"""A recipe as a sheet: the same value serves the site's page, the booklet and the card."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from spoonfold.language.amounts import amount_text, minutes_text, off_text, temperature_text
+from spoonfold.language.calendar import country_text
+from spoonfold.language.texts import Texts
+from spoonfold.model.caution import CAUTIONS
+from spoonfold.model.classroom import HOME_MEASURING, Setting
+from spoonfold.model.pantry import Pantry
+from spoonfold.model.prose import Inline, Prose, plain_prose
+from spoonfold.model.recipe import Ingredient, Recipe, Step, Term, slug
+from spoonfold.model.teaching import Word
+from spoonfold.paper.amounts import AmountView, ingredient_name, line_view, use_view
+from spoonfold.paper.labels import Labels, labels_of
+from spoonfold.plan.eaters import eaters_at_tables
+from spoonfold.plan.measure import kitchen_of, measure
+from spoonfold.plan.pans import PanNeed
+from spoonfold.plan.scale import ClassScale, Scaled, ScaledLine, scaled, scaled_for_class
+from spoonfold.plan.uses import Uses
+from spoonfold.quantity.show import show_number
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A short fact with an icon's name."""
+
+    icon: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One size of the recipe."""
+
+    key: str
+    label: str
+    factor: str
+    """The conversion factor as a fraction: `× 1½`."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineView:
+    """An ingredient with its amount in every column."""
+
+    key: str
+    name: str
+    names: tuple[str, ...]
+    """The name for each size: `onion` and `onions`."""
+    preparation: str
+    sizes: tuple[AmountView, ...]
+    for_class: tuple[AmountView, ...]
+    part: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class UseView:
+    """An ingredient in a step, with its amount for every size."""
+
+    names: tuple[str, ...]
+    sizes: tuple[AmountView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CautionView:
+    """A caution beside its step."""
+
+    icon: str
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One step."""
+
+    number: int
+    group: str | None
+    """Set on the first step of a group."""
+    text: tuple[Inline, ...]
+    uses: tuple[UseView, ...]
+    facts: tuple[Fact, ...]
+    cautions: tuple[CautionView, ...]
+    wash: str
+    easier: str
+
+
+@dataclass(frozen=True, slots=True)
+class SwapView:
+    """What to use instead, for every size."""
+
+    instead_of: str
+    names: tuple[str, ...]
+    sizes: tuple[AmountView, ...]
+    preparation: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class WordView:
+    """A word with its meaning."""
+
+    anchor: str
+    term: str
+    say: str
+    meaning: str
+    origin: str
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeSheet:
+    """Everything that a recipe shows."""
+
+    key: str
+    title: str
+    origin: str
+    countries: tuple[str, ...]
+    facts: tuple[Fact, ...]
+    lede: Prose
+    """The first paragraph of the headnote."""
+    headnote: Prose
+    """The rest of it."""
+    labels: Labels
+    columns: tuple[Column, ...]
+    class_columns: tuple[Column, ...]
+    lines: tuple[LineView, ...]
+    notes: tuple[str, ...]
+    """What to know about the sizes: pans, batches."""
+    steps: tuple[StepView, ...]
+    swaps: tuple[SwapView, ...]
+    sections: Mapping[str, Prose]
+    words: tuple[WordView, ...]
+    description: str
+
+
+def recipe_sheet(
+    recipe: Recipe,
+    uses: Uses,
+    pantry: Pantry,
+    words: Mapping[str, Word],
+    households: Sequence[int],
+    setting: Setting | None,
+    texts: Texts,
+) -> RecipeSheet:
+    """The sheet for some household sizes, and for the class where a setting is given."""
+    home = kitchen_of(HOME_MEASURING)
+    sizes = [scaled(recipe, uses, pantry, home, Fraction(n)) for n in households]
+    whole = None if setting is None else scaled_for_class(recipe, uses, pantry, setting)
+    class_columns = () if whole is None or setting is None else _class_columns(
+        whole, setting, texts)
+    return RecipeSheet(
+        key=recipe.key,
+        title=recipe.title,
+        origin=recipe.origin,
+        countries=tuple(
+            name for code in recipe.countries if (name := country_text(code, texts.language))),
+        facts=_facts(recipe, texts),
+        lede=recipe.headnote[:1],
+        headnote=recipe.headnote[1:],
+        labels=labels_of(recipe, pantry, texts),
+        columns=tuple(
+            Column(str(n), texts.count("1 person", "{number} people", n), _factor(size.factor))
+            for n, size in zip(households, sizes, strict=True)
+        ),
+        class_columns=class_columns,
+        lines=_lines(recipe, sizes, whole, pantry, texts),
+        notes=_notes(sizes, households, texts),
+        steps=_steps(recipe, sizes, pantry, texts),
+        swaps=_swaps(recipe, sizes, pantry, texts),
+        sections=recipe.sections,
+        words=tuple(
+            word_view(words[term.text]) for term in recipe.words if term.text in words),
+        description=plain_prose(recipe.headnote[:1]),
+    )
+
+
+def word_view(word: Word) -> WordView:
+    """A word as it is explained."""
+    return WordView(f"word-{slug(word.term)}", word.term, word.say or "", word.meaning,
+                    word.origin or "")
+
+
+def _factor(factor: Fraction) -> str:
+    return f"× {show_number(factor)}"
+
+
+def _facts(recipe: Recipe, texts: Texts) -> tuple[Fact, ...]:
+    facts = []
+    if recipe.portion:
+        facts.append(Fact("people", texts.say("One portion: {portion}", portion=recipe.portion)))
+    total = total_minutes(recipe)
+    if total:
+        facts.append(Fact("clock", texts.say(
+            "About {minutes} at home", minutes=minutes_text(total, texts))))
+    if recipe.oven is not None:
+        facts.append(Fact("oven", texts.say(
+            "Oven {heat}", heat=temperature_text(recipe.oven, texts))))
+    return tuple(facts)
+
+
+def total_minutes(recipe: Recipe) -> Fraction:
+    """Minutes at home, one step after the other; what is done the day before doesn't count."""
+    return sum(
+        ((step.time or Fraction(0)) + (step.wait or Fraction(0))
+         for step in recipe.steps if step.when != "day before"), Fraction(0))
+
+
+def _class_columns(whole: ClassScale, setting: Setting, texts: Texts) -> tuple[Column, ...]:
+    """One column for tables that are alike, then the whole class."""
+    columns = []
+    for index, (_, table) in enumerate(_distinct_tables(whole)):
+        eaters = eaters_at_tables(setting)[index]
+        label = texts.count("A table of 1", "A table of {number}", eaters)
+        columns.append(Column(f"table-{index + 1}", label, _factor(table.factor)))
+    everyone = sum(eaters_at_tables(setting))
+    factor = whole.portions / whole.tables[0].recipe.serves
+    columns.append(Column(
+        "class", texts.count("The class, 1", "The class, {number}", everyone), _factor(factor)))
+    return tuple(columns)
+
+
+def _distinct_tables(whole: ClassScale) -> list[tuple[Fraction, Scaled]]:
+    seen: dict[Fraction, Scaled] = {}
+    for table in whole.tables:
+        seen.setdefault(table.portions, table)
+    return list(seen.items())
+
+
+def _lines(
+    recipe: Recipe,
+    sizes: Sequence[Scaled],
+    whole: ClassScale | None,
+    pantry: Pantry,
+    texts: Texts,
+) -> tuple[LineView, ...]:
+    parts: list[Sequence[ScaledLine]] = []
+    if whole is not None:
+        parts = [*(table.lines for _, table in _distinct_tables(whole)), whole.totals]
+    views = []
+    for ingredient in recipe.ingredients:
+        at_home = [_line_of(size.lines, ingredient) for size in sizes]
+        in_class = [_line_of(lines, ingredient) for lines in parts]
+        item = pantry.find(ingredient.name)
+        shown = [line.amounts if line else () for line in at_home]
+        views.append(LineView(
+            key=ingredient.key,
+            name=ingredient.name,
+            names=tuple(ingredient_name(ingredient, amounts, item) for amounts in shown),
+            preparation=_preparation(ingredient, texts),
+            sizes=tuple(_cell(line, texts) for line in at_home),
+            for_class=tuple(_cell(line, texts) for line in in_class),
+            part=ingredient.part,
+        ))
+    return tuple(views)
+
+
+def _line_of(lines: Sequence[ScaledLine], ingredient: Ingredient) -> ScaledLine | None:
+    return next((line for line in lines if line.ingredient.key == ingredient.key), None)
+
+
+def _cell(line: ScaledLine | None, texts: Texts) -> AmountView:
+    return AmountView("") if line is None or not line.amounts else line_view(line, texts)
+
+
+def _preparation(ingredient: Ingredient, texts: Texts) -> str:
+    said = [ingredient.preparation or "", ingredient.as_needed or ""]
+    if ingredient.optional:
+        said.append(texts.say("optional"))
+    return ", ".join(each for each in said if each)
+
+
+def _notes(
+    sizes: Sequence[Scaled], households: Sequence[int], texts: Texts
+) -> tuple[str, ...]:
+    notes = []
+    for size, people in zip(sizes, households, strict=True):
+        label = texts.count("For 1 person", "For {number} people", people)
+        if size.batches > 1:
+            notes.append(texts.say(
+                "{label}: cook it in {batches} batches.", label=label, batches=size.batches))
+        if size.pan is not None and size.factor != 1:
+            notes.append(f"{label}: {_pan(size.pan, texts)}")
+    return tuple(notes)
+
+
+def _pan(need: PanNeed, texts: Texts) -> str:
+    off = off_text(need.off, texts)
+    pan = need.pan.text if need.count == 1 else f"{need.count} × {need.pan.text}"
+    text = texts.say("the pan needs {area} square inches, such as {pan}",
+                     area=round(need.area), pan=pan)
+    return f"{text} ({off})." if off else f"{text}."
+
+
+def _steps(
+    recipe: Recipe, sizes: Sequence[Scaled], pantry: Pantry, texts: Texts
+) -> tuple[StepView, ...]:
+    views = []
+    group = None
+    for step in recipe.steps:
+        columns = [size.by_step.get(step.number, ()) for size in sizes]
+        uses = tuple(
+            UseView(
+                names=tuple(
+                    ingredient_name(each.use.ingredient,
+                                    each.measured.shown if each.measured else (),
+                                    pantry.find(each.use.ingredient.name))
+                    for each in row),
+                sizes=tuple(use_view(each, texts) for each in row),
+            )
+            for row in zip(*columns, strict=True)
+        )
+        views.append(StepView(
+            number=step.number,
+            group=step.group if step.group != group else None,
+            text=step.text,
+            uses=uses,
+            facts=_step_facts(step, texts),
+            cautions=_cautions(step, texts),
+            wash=", ".join(texts.say(term.text) for term in step.wash),
+            easier=step.easier or "",
+        ))
+        group = step.group
+    return tuple(views)
+
+
+def _step_facts(step: Step, texts: Texts) -> tuple[Fact, ...]:
+    facts = []
+    if step.when:
+        facts.append(Fact("adult", texts.say(
+            "The day before" if step.when == "day before" else "Before class, by an adult")))
+    if step.time:
+        facts.append(Fact("clock", minutes_text(step.time, texts)))
+    if step.wait:
+        facts.append(Fact("clock", texts.say(
+            "wait {minutes}", minutes=minutes_text(step.wait, texts))))
+    if step.heat is not None:
+        facts.append(Fact("thermometer", texts.say(
+            "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
+    return tuple(facts)
+
+
+def _cautions(step: Step, texts: Texts) -> tuple[CautionView, ...]:
+    views = [_caution(term, texts) for term in step.watch]
+    views += [
+        CautionView("adult", texts.say("An adult"), term.text) for term in step.adult
+    ]
+    return tuple(views)
+
+
+def _caution(term: Term, texts: Texts) -> CautionView:
+    known = CAUTIONS.get(term.text.casefold())
+    title = texts.say(term.text)
+    title = title[:1].upper() + title[1:]
+    if known is None:
+        return CautionView("caution", "", title)
+    return CautionView(known.icon, title, texts.say(known.text))
+
+
+def _swaps(
+    recipe: Recipe, sizes: Sequence[Scaled], pantry: Pantry, texts: Texts
+) -> tuple[SwapView, ...]:
+    home = kitchen_of(HOME_MEASURING)
+    views = []
+    for swap in recipe.swaps:
+        use = swap.use
+        item = pantry.find(use.name)
+        cells, names = [], []
+        for size in sizes:
+            if use.amount is None:
+                cells.append(AmountView(""))
+                names.append(use.name)
+                continue
+            measured = measure(use.amount.times(size.factor), item, use.preparation, home)
+            text = " + ".join(amount_text(each, texts) for each in measured.shown)
+            cells.append(AmountView(text))
+            names.append(ingredient_name(use, measured.shown, item))
+        views.append(SwapView(swap.instead_of.text, tuple(names), tuple(cells),
+                              _preparation(use, texts), texts.say(swap.because.text)))
+    return tuple(views)

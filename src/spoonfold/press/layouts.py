@@ -1,0 +1,51 @@
+"""Where the layouts are: the ones that ship, and any single file that a class overrides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+
+# In a checkout the layouts lie beside src/; in the wheel, inside the package.
+_IN_CHECKOUT = Path(__file__).resolve().parents[3] / "layouts"
+
+
+def shipped_layouts() -> Path:
+    """The folder of layouts that came with Spoonfold."""
+    inside = Path(str(files("spoonfold"))) / "layouts"
+    return inside if inside.is_dir() else _IN_CHECKOUT
+
+
+@dataclass(frozen=True, slots=True)
+class Layouts:
+    """Files by name: the class folder's own `layouts/` first, then what ships."""
+
+    folders: tuple[Path, ...]
+
+    def find(self, name: str) -> Path:
+        """The file of that name; FileNotFoundError where there is none: a bug."""
+        for folder in self.folders:
+            path = folder / name
+            if path.is_file():
+                return path
+        raise FileNotFoundError(name)
+
+    def names(self, under: str) -> Iterator[str]:
+        """Every file below a folder, each name once, in order."""
+        found = {
+            path.relative_to(folder).as_posix()
+            for folder in self.folders
+            for path in (folder / under).rglob("*")
+            if path.is_file()
+        }
+        yield from sorted(found)
+
+
+def layouts_for(class_folder: Path) -> Layouts:
+    """The layouts for one class folder."""
+    own = class_folder / "layouts"
+    shipped = shipped_layouts()
+    if own.is_dir() and own.resolve() != shipped.resolve():
+        return Layouts((own, shipped))
+    return Layouts((shipped,))

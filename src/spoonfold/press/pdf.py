@@ -1,0 +1,115 @@
+"""HTML to PDF. The only room that knows WeasyPrint, imported only where a PDF is made."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+_LOGGER = "weasyprint"
+
+
+@dataclass(frozen=True, slots=True)
+class NoPdf:
+    """Why no PDF can be made on this machine, and how to mend it."""
+
+    message: str
+    hint: str
+
+
+class Printer:
+    """Makes PDFs one after the other, with fonts and stylesheet read once.
+
+    Nothing outside the folders it is given is ever read, and nothing from the network.
+    """
+
+    def __init__(self, weasyprint: Any, folders: tuple[Path, ...]) -> None:
+        from weasyprint.text.fonts import FontConfiguration
+
+        self._weasyprint = weasyprint
+        self._fonts = FontConfiguration()
+        self._fetcher = _fetcher_for(folders)
+        self._sheets: dict[Path, Any] = {}
+
+    def print(self, html: bytes, sheet: Path) -> bytes:
+        """A tagged PDF (PDF/UA-1). Raises PrintFault for what would print wrong: a bug."""
+        with _faults() as faults:
+            document = self._weasyprint.HTML(
+                string=html.decode(), base_url=sheet.as_uri(), url_fetcher=self._fetcher)
+            pdf = document.write_pdf(
+                stylesheets=[self._sheet(sheet)],
+                font_config=self._fonts,
+                pdf_variant="pdf/ua-1",
+            )
+        if faults:
+            raise PrintFault("; ".join(faults))
+        return bytes(pdf)
+
+    def _sheet(self, path: Path) -> Any:
+        if path not in self._sheets:
+            self._sheets[path] = self._weasyprint.CSS(
+                filename=str(path), font_config=self._fonts, url_fetcher=self._fetcher)
+        return self._sheets[path]
+
+
+class PrintFault(Exception):
+    """The printer complained: a missing alternative text, an unreadable font, a file outside."""
+
+
+def printer(folders: tuple[Path, ...]) -> Printer | NoPdf:
+    """A printer that reads from these folders alone, or why there can't be one here."""
+    try:
+        import weasyprint
+    except OSError as error:
+        return NoPdf(
+            f"PDF needs the system library Pango, which isn't found here ({_first_line(error)}).",
+            "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
+            "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.")
+    return Printer(weasyprint, folders)
+
+
+def _first_line(error: OSError) -> str:
+    return str(error).strip().split("\n", 1)[0]
+
+
+def _fetcher_for(folders: tuple[Path, ...]) -> Any:
+    from urllib.parse import urlsplit
+    from urllib.request import url2pathname
+
+    from weasyprint.urls import FatalURLFetchingError, URLFetcher
+
+    allowed = tuple(folder.resolve() for folder in folders)
+
+    class Confined(URLFetcher):  # type: ignore[misc]
+        """Files of the layouts and the class folder, and data addresses; nothing else."""
+
+        def fetch(self, url: str, headers: Any = None) -> Any:
+            parts = urlsplit(url)
+            if parts.scheme == "file":
+                path = Path(url2pathname(parts.path)).resolve()
+                if not any(path.is_relative_to(folder) for folder in allowed):
+                    raise FatalURLFetchingError(f"outside the class folder: {path.name}")
+            return super().fetch(url, headers)
+
+    return Confined(allowed_protocols={"file", "data"}, fail_on_errors=True)
+
+
+@contextmanager
+def _faults() -> Iterator[list[str]]:
+    """What WeasyPrint only logs although it spoils the document."""
+    faults: list[str] = []
+
+    class Keeper(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            faults.append(record.getMessage())
+
+    keeper = Keeper(level=logging.ERROR)
+    logger = logging.getLogger(_LOGGER)
+    logger.addHandler(keeper)
+    try:
+        yield faults
+    finally:
+        logger.removeHandler(keeper)
