@@ -19,10 +19,11 @@ HERE = Path(__file__).parent
 PANTRY = HERE.parents[1] / "src" / "spoonfold" / "pantry"
 
 Entry = dict[str, Any]
+Sections = dict[str, list[tuple[str, list[tuple[str, Any]]]]]
 
 
 @pytest.fixture(scope="session")
-def sections() -> dict[str, list[tuple[str, Entry]]]:
+def sections() -> Sections:
     """Every entry as written, in order, by file name without its suffix."""
     return {
         path.stem: json.loads(path.read_text("utf-8"), object_pairs_hook=list)
