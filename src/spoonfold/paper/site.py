@@ -101,11 +101,15 @@ class Site:
 
 
 def site_of(
-    folder: ClassFolder, classroom: Classroom, uses: Mapping[str, Uses], texts: Texts
+    folder: ClassFolder,
+    classroom: Classroom,
+    uses: Mapping[str, Uses],
+    texts: Texts,
+    booklets: bool = True,
 ) -> Site:
-    """Every page of the site."""
-    frame = _frame(classroom, texts, "")
-    below = _frame(classroom, texts, "../")
+    """Every page of the site; `booklets` says whether there are booklets to link to."""
+    frame = _frame(classroom, texts, "", booklets)
+    below = _frame(classroom, texts, "../", booklets)
     recipe_pages = tuple(
         _recipe_page(key, folder, classroom, uses, below, texts) for key in folder.recipes)
     dishes = {page.sheet.key: _dish(page.sheet, classroom) for page in recipe_pages}
@@ -131,13 +135,13 @@ def site_of(
     )
 
 
-def _frame(classroom: Classroom, texts: Texts, root: str) -> Frame:
-    booklets = tuple(
+def _frame(classroom: Classroom, texts: Texts, root: str, booklets: bool) -> Frame:
+    files = tuple(
         (booklet_name(texts.language, people),
          texts.count("Booklet for 1 person", "Booklet for {number} people", people))
-        for people in classroom.households)
+        for people in classroom.households if booklets)
     return Frame(classroom.name, classroom.location, texts.language, texts.direction, root,
-                 booklets)
+                 files)
 
 
 def booklet_name(language: str, people: int) -> str:

@@ -1,0 +1,5 @@
+"""`python -m spoonfold`."""
+
+from spoonfold.cli import main
+
+main(prog_name="spoonfold")

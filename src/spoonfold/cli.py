@@ -1,0 +1,224 @@
+"""The commands: arguments, printing, exit codes; nothing else.
+
+Imports are inside the commands, so that `--help` costs no more than click itself.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sys
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from spoonfold import __version__
+
+if TYPE_CHECKING:
+    from spoonfold.problem import Level, Problem
+    from spoonfold.read.folder import Read
+
+DONE, PROBLEMS, WRONG_USE, NOT_HERE = 0, 1, 2, 3
+
+_EXIT_CODES = """\b
+Exit codes:
+  0  done (there may be warnings)
+  1  something in the content must be mended; nothing was changed
+  2  the command was used wrongly
+  3  something could not be made on this machine; the rest was
+"""
+_WRONG_USE = frozenset({"not-ours", "output-is-file", "output-is-link", "inside-content"})
+_QUIET_SECONDS = 1.0
+
+
+def _folder_option(command: Callable[..., None]) -> Callable[..., None]:
+    return click.option(
+        "--folder",
+        type=click.Path(path_type=Path, file_okay=False),
+        default=Path(),
+        show_default="the folder you are in",
+        help="The class folder: the one that holds content/.",
+    )(command)
+
+
+@click.group(
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
+    epilog=_EXIT_CODES,
+)
+@click.version_option(__version__, prog_name="spoonfold")
+def main() -> None:
+    """Turn one folder of recipes into every sheet that a cooking class needs."""
+
+
+@main.command(epilog=f"\b\nExample:\n  spoonfold check\n\n{_EXIT_CODES}")
+@_folder_option
+@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON.")
+def check(folder: Path, as_json: bool) -> None:
+    """Read everything and say what is wrong, without making anything."""
+    from spoonfold.check import check_folder, facts_of
+    from spoonfold.problem import has_errors, in_order
+    from spoonfold.read.folder import read_folder
+
+    _need_content(folder)
+    progress = _Progress()
+    progress("Reading")
+    read = read_folder(folder)
+    progress("Checking")
+    problems = in_order([*read.problems, *check_folder(facts_of(read.folder))])
+    progress.done()
+    if as_json:
+        from spoonfold import report
+
+        click.echo(report.as_json(problems))
+    else:
+        _print_problems(problems, read)
+        count = len(read.folder.recipes)
+        _say(f"Read {count} recipe{'' if count == 1 else 's'}: {_summary(problems)}.")
+    sys.exit(PROBLEMS if has_errors(problems) else DONE)
+
+
+@main.command(
+    epilog="\b\nExamples:\n  spoonfold build\n  spoonfold build --only site\n"
+    "  spoonfold build --out ~/Desktop/class-sheets\n\n" + _EXIT_CODES
+)
+@_folder_option
+@click.option(
+    "--only",
+    type=click.Choice(["site", "booklet"]),
+    multiple=True,
+    help="Make only this; the rest stays as it was. May be given twice.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=None,
+    show_default="build/ in the class folder",
+    help="Where everything goes.",
+)
+def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
+    """Make the website and the booklets."""
+    from spoonfold.build import build as run
+    from spoonfold.problem import has_errors
+
+    _need_content(folder)
+    progress = _Progress()
+    output = out if out is not None else folder / "build"
+    outcome = run(folder, output, only, wait_seconds=10, progress=progress)
+    progress.done()
+    _print_problems(outcome.problems, outcome.read)
+    if has_errors(outcome.problems) or outcome.read.folder.classroom is None:
+        _stop(PROBLEMS, f"Nothing was made: {_summary(outcome.problems)}.",
+              "Mend the errors above and run the command again; what was made before is still "
+              "there.")
+    if outcome.trouble is not None:
+        code = WRONG_USE if outcome.trouble.code in _WRONG_USE else NOT_HERE
+        _stop(code, outcome.trouble.message, outcome.trouble.hint)
+    _say(f"Made {outcome.made} files in {output} ({_summary(outcome.problems)}).")
+    if outcome.missing is not None:
+        _stop(NOT_HERE, f"No booklets were made: {outcome.missing.message}", outcome.missing.hint)
+    if not only or "site" in only:
+        _say(f"Open {output / 'site' / 'index.html'} in a browser.")
+
+
+@main.command(
+    epilog="\b\nExamples:\n  spoonfold scale red-lentil-soup --serves 15\n"
+    "  spoonfold scale red-lentil-soup --serves 1/2\n\n" + _EXIT_CODES
+)
+@click.argument("recipe")
+@click.option("--serves", required=True, help="How many people it should feed.")
+@_folder_option
+def scale(recipe: str, serves: str, folder: Path) -> None:
+    """Show RECIPE worked out for another number of people.
+
+    RECIPE is the file's name in content/recipes/ without its ending.
+    """
+    from spoonfold.check import check_folder, facts_of
+    from spoonfold.problem import Level, in_order
+    from spoonfold.quantity.grammar import Refusal, read_number
+    from spoonfold.read.folder import read_folder
+    from spoonfold.read.shape import nearest
+    from spoonfold.table import scale_table
+
+    _need_content(folder)
+    portions = read_number(serves)
+    if isinstance(portions, Refusal):
+        _stop(WRONG_USE, f"--serves {serves}: {portions.why}", "For example: --serves 15")
+    read = read_folder(folder)
+    name = recipe.removesuffix(".md").rsplit("/", 1)[-1]
+    facts = facts_of(read.folder)
+    path = f"content/recipes/{name}.md"
+    problems = [
+        each for each in in_order([*read.problems, *check_folder(facts)])
+        if each.place.path == path and each.level is Level.ERROR
+    ]
+    _print_problems(problems, read)
+    if problems:
+        _stop(PROBLEMS, f"{name} can't be worked out yet.", "Mend the errors above first.")
+    if name not in read.folder.recipes:
+        close = nearest(name, read.folder.recipes)
+        _stop(WRONG_USE, f"There is no recipe {name} in content/recipes/.",
+              f"Did you mean {close}?" if close else "spoonfold check lists what is there.")
+    found = read.folder.recipes[name]
+    click.echo(scale_table(found, facts.uses[name], read.folder, portions, _width()))
+
+
+class _Progress:
+    """One line on a terminal, once a command has taken a second; silent when piped."""
+
+    def __init__(self) -> None:
+        self.started = time.monotonic()
+        self.shown = False
+
+    def __call__(self, step: str) -> None:
+        if sys.stderr.isatty() and time.monotonic() - self.started > _QUIET_SECONDS:
+            self.shown = True
+            click.echo(f"\r\x1b[K{step} …", nl=False, err=True)
+
+    def done(self) -> None:
+        """Wipes the line."""
+        if self.shown:
+            click.echo("\r\x1b[K", nl=False, err=True)
+
+
+def _need_content(folder: Path) -> None:
+    if not (folder / "content").is_dir():
+        where = "here" if folder == Path() else f"in {folder}"
+        _stop(WRONG_USE, f"There is no folder content/ {where}.",
+              "Go to your class folder first (cd), or name it: --folder my-class")
+
+
+def _stop(code: int, message: str, hint: str = "") -> NoReturn:
+    click.echo(message, err=True)
+    if hint:
+        click.echo(hint, err=True)
+    sys.exit(code)
+
+
+def _say(message: str) -> None:
+    click.echo(message)
+
+
+def _width() -> int:
+    return min(shutil.get_terminal_size((80, 24)).columns, 100) if sys.stdout.isatty() else 80
+
+
+def _summary(problems: Sequence[Problem]) -> str:
+    from spoonfold import report
+
+    return report.summary(problems)
+
+
+def _print_problems(problems: Sequence[Problem], read: Read) -> None:
+    from spoonfold import report
+
+    line_of = report.lines_of({path: source.text for path, source in read.sources.items()})
+    for problem in problems:
+        click.echo(report.shown(problem, line_of(problem.place), _width(), _style))
+        click.echo()
+
+
+def _style(text: str, level: Level) -> str:
+    colours = {"error": "red", "warning": "yellow", "hint": "cyan"}
+    return click.style(text, fg=colours[level.value], bold=True)
