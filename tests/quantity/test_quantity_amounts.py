@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from quantity_strategies import MEASURES, NUMBERS, amounts
 
@@ -74,11 +74,13 @@ class TestShow:
         assert show_amount(amount_of(text)) == shown
 
     @given(amounts())
+    @settings(deadline=None)
     def test_read_back(self, amount: Amount) -> None:
         """Whatever is shown is read back as exactly the same amount."""
         assert read_amount(show_amount(amount)) == amount
 
     @given(NUMBERS)
+    @settings(deadline=None)
     def test_number_read_back(self, number: Fraction) -> None:
         """A shown number is read back exactly, and as a share where it is one."""
         assert read_number(show_number(number)) == number
@@ -112,6 +114,7 @@ class TestArithmetic:
             amount_of("1 cup").to(named("g"))
 
     @given(NUMBERS, st.sampled_from(MEASURES), st.sampled_from(MEASURES))
+    @settings(deadline=None)
     def test_conversion_is_exact(self, number: Fraction, unit: Unit, other: Unit) -> None:
         """There and back again is the same amount to the last digit."""
         if unit.dimension is other.dimension:

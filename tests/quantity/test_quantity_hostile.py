@@ -30,7 +30,7 @@ SEEDS = [
 
 
 @given(TEXTS)
-@settings(max_examples=1000)
+@settings(max_examples=1000, deadline=None)
 def test_never_raises(text: str) -> None:
     """Any text at all gives a value or a refusal whose offset lies in the text."""
     for reader in READERS:
@@ -41,7 +41,7 @@ def test_never_raises(text: str) -> None:
 
 
 @given(TEXTS)
-@settings(max_examples=1000)
+@settings(max_examples=1000, deadline=None)
 def test_what_is_read_is_sound(text: str) -> None:
     """A line that is read has a name from the text, and amounts that rise above zero."""
     line = read_line(text)
@@ -53,7 +53,7 @@ def test_what_is_read_is_sound(text: str) -> None:
 
 
 @given(LINES)
-@settings(max_examples=1000)
+@settings(max_examples=1000, deadline=None)
 def test_hints_come_to_an_end(text: str) -> None:
     """Pasting the hint, and the hint of the hint, soon ends: never in a circle."""
     waiting = [(text, 0)]
@@ -75,9 +75,9 @@ def test_time_is_bounded(seed: str, before: str) -> None:
     texts = [(before + seed * 1000)[:1000], before + seed * (1_000_000 // len(seed))]
     for reader in READERS:
         for text in texts:
-            start = time.perf_counter()
+            start = time.thread_time()
             reader(text)
-            assert time.perf_counter() - start < 0.25
+            assert time.thread_time() - start < 0.25
 
 
 def test_huge_number_is_no_amount() -> None:
