@@ -79,6 +79,16 @@ def test_everything_has_a_spanish_name(pantry: dict[str, Entry]) -> None:
         assert shown.setdefault(spanish.casefold(), name) == name, spanish
 
 
+def test_foreign_names_are_unique(pantry: dict[str, Entry]) -> None:
+    """In each language, no name stands for two ingredients: a translation is looked up by it."""
+    owners: dict[tuple[str, str], str] = {}
+    for name, entry in pantry.items():
+        for language, listed in entry["names"].items():
+            for each in listed:
+                owner = owners.setdefault((language, each.casefold()), name)
+                assert owner == name, f"{each}: {owner}, {name}"
+
+
 def test_foreign_names_are_well_formed(pantry: dict[str, Entry]) -> None:
     """Names are in their own script; after singular and plural none is repeated."""
     for name, entry in pantry.items():

@@ -188,3 +188,22 @@ def test_spoons_and_cups_agree(pantry: dict[str, Entry]) -> None:
                 by_form.setdefault(weight.get("form"), []).append(one)
         for form, ones in by_form.items():
             assert max(ones) / min(ones) < Fraction(4, 3), f"{name} {form}: {ones}"
+
+
+def test_one_without_a_size(pantry: dict[str, Entry]) -> None:
+    """One without a size weighs what the medium one of the same entry does; an egg, or a pita
+    bread, what the large one does."""
+    usual = re.compile(r"common practice: one without a size is (medium|large)")
+    checked = 0
+    for name, entry in pantry.items():
+        sized = {
+            (split(w["measure"]), w.get("form")): w["grams"] for w in entry.get("weights", ())
+        }
+        for weight in entry.get("weights", ()):
+            match = usual.fullmatch(weight["source"])
+            if match:
+                assert "form" not in weight, f"{name}: {weight}"
+                assert weight["grams"] == sized[split(weight["measure"]), match.group(1)], name
+                assert (match.group(1) == "large") is bool(re.search("egg|pita", name)), name
+                checked += 1
+    assert checked >= 40
