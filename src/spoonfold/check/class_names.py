@@ -1,0 +1,168 @@
+"""What class.yaml names is there: dishes, lessons, tables, foods to avoid, languages; and its
+dates and minutes add up."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Iterator
+
+from spoonfold.check.known import did_you_mean, is_avoidable, label_word
+from spoonfold.check.rule import Facts, Rule, advice, error, key_place, settings_of
+from spoonfold.model.classroom import Session, Setting
+from spoonfold.model.recipe import Term
+from spoonfold.problem import Place, Problem
+from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE
+from spoonfold.read.pantry import ALLERGENS, TAGS
+
+
+def _sessions(facts: Facts) -> tuple[Session, ...]:
+    classroom = facts.folder.classroom
+    return () if classroom is None else classroom.sessions
+
+
+def dish_missing(facts: Facts) -> Iterator[Problem]:
+    """A session cooks what isn't there."""
+    folder = facts.folder
+    for session in _sessions(facts):
+        for dish in session.dishes:
+            if dish.text not in folder.recipes and dish.text not in folder.unread:
+                yield error(
+                    "dish-missing", dish.place,
+                    f"Session {session.number} cooks “{dish.text}”, but there is no "
+                    f"content/recipes/{dish.text}.md.",
+                    _meant(dish, (*folder.recipes, *folder.unread)))
+
+
+def lesson_missing(facts: Facts) -> Iterator[Problem]:
+    """A session has a lesson that isn't there."""
+    folder = facts.folder
+    for session in _sessions(facts):
+        lesson = session.lesson
+        if lesson is None or lesson.text in folder.lessons:
+            continue
+        path = f"content/lessons/{lesson.text}.md"
+        if path not in folder.files:
+            yield error(
+                "lesson-missing", lesson.place,
+                f"Session {session.number} has the lesson “{lesson.text}”, but there is no {path}.",
+                _meant(lesson, folder.lessons))
+
+
+def _meant(term: Term, known: Iterable[str]) -> str:
+    return did_you_mean(term.text, known, "Write the file's name without its ending.")
+
+
+def unknown_avoid(facts: Facts) -> Iterator[Problem]:
+    """A need that nothing in the pantry could ever answer to."""
+    seen: set[Place] = set()
+    for setting, _ in _settings(facts):
+        for need in setting.needs:
+            for term in need.avoid:
+                if term.place in seen:
+                    continue
+                seen.add(term.place)
+                meant = label_word(term.text)
+                food = facts.folder.pantry.find(term.text)
+                if meant is not None and food is not None and meant not in food.allergens:
+                    meant = meant if food.name in (meant, term.text) and meant in TAGS else None
+                if meant is None and (
+                        is_avoidable(facts, term.text) or PANTRY_FILE in facts.troubled):
+                    continue
+                yield error(
+                    "unknown-avoid", term.place,
+                    f"“{term.text}” isn't a word that the pantry's foods carry, so this need "
+                    "would not be looked after.",
+                    f"avoid: [{meant}]" if meant else did_you_mean(
+                        term.text, (*ALLERGENS, *TAGS),
+                        "The allergens are " + ", ".join(ALLERGENS) + "; a food of the pantry "
+                        "can be named too."))
+
+
+def _settings(facts: Facts) -> Iterator[tuple[Setting, Place]]:
+    classroom = facts.folder.classroom
+    return iter(()) if classroom is None else settings_of(classroom)
+
+
+def no_such_table(facts: Facts) -> Iterator[Problem]:
+    """A need at a table that the session doesn't have."""
+    if CLASS_FILE in facts.troubled:
+        return
+    seen: set[Place] = set()
+    for setting, place in _settings(facts):
+        for need in setting.needs:
+            if need.table is None or need.table <= len(setting.tables) or need.place in seen:
+                continue
+            seen.add(need.place)
+            base = facts.folder.classroom is not None and (
+                setting is facts.folder.classroom.setting)
+            where = need.place if base or "needs" not in setting.places else place
+            yield error(
+                "no-such-table", where,
+                f"A need is noted for table {need.table}, but there are {len(setting.tables)} "
+                "tables, so nobody would look after it.",
+                "Give it a table that is there, or none: then it holds at every table.")
+
+
+def sessions_collide(facts: Facts) -> Iterator[Problem]:
+    """Two sessions on one day."""
+    first: dict[datetime.date, Session] = {}
+    for session in _sessions(facts):
+        other = first.setdefault(session.date, session)
+        if other is not session:
+            yield error(
+                "sessions-collide", session.place,
+                f"Session {session.number} is on {session.date.isoformat()}, and so is session "
+                f"{other.number}.",
+                "Give one of them another `date`.")
+
+
+def fixed_too_long(facts: Facts) -> Iterator[Problem]:
+    """No minute left to cook in."""
+    for setting, place in _settings(facts):
+        fixed = sum(setting.fixed.values())
+        if fixed >= setting.minutes:
+            yield error(
+                "fixed-too-long", key_place(setting, "fixed", place),
+                f"Arriving, talking, eating and cleaning up take {fixed} minutes, and the whole "
+                f"session has {setting.minutes}: none is left for cooking.",
+                "Make the fixed parts shorter or the session longer.")
+
+
+def language_not_listed(facts: Facts) -> Iterator[Problem]:
+    """A translation that no sheet will use."""
+    classroom = facts.folder.classroom
+    if classroom is None or CLASS_FILE in facts.troubled:
+        return
+    for (_, language), translation in facts.folder.translations.items():
+        if language not in classroom.languages:
+            listed = ", ".join((*classroom.languages, language))
+            yield advice(
+                "language-not-listed", translation.place,
+                f"Nothing is made in the language “{language}”: {CLASS_FILE} doesn't list it.",
+                f"languages: [{listed}]")
+
+
+RULES = (
+    Rule("dish-missing", dish_missing,
+         "Everything for a session is made from its recipes: amounts, jobs, shopping. Without the "
+         "recipe there is nothing to make. It may only be spelt another way."),
+    Rule("lesson-missing", lesson_missing,
+         "The lesson card and the booklet print the session's lesson. A name that no file has "
+         "leaves them without one."),
+    Rule("unknown-avoid", unknown_avoid,
+         "A need is met by comparing its word with the allergens and kinds that every food of the "
+         "pantry carries. A word that no food carries never matches, and the child's need would "
+         "pass for met.",
+         "FD&C Act 201(qq); Regulation (EU) No 1169/2011, Annex II"),
+    Rule("no-such-table", no_such_table,
+         "A need belongs to the table where the child sits. When a session has fewer tables, the "
+         "need would belong to nobody."),
+    Rule("sessions-collide", sessions_collide,
+         "Two sessions can't meet in one kitchen on the same day. Usually a date was copied."),
+    Rule("fixed-too-long", fixed_too_long,
+         "The time for cooking is what the fixed parts leave of the session. When they leave "
+         "nothing, no plan fits."),
+    Rule("language-not-listed", language_not_listed,
+         "Sheets are made in the languages that class.yaml lists. A translation in another one is "
+         "work that no family sees."),
+)

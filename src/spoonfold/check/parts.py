@@ -1,0 +1,56 @@
+"""A recipe has what the sheets need of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spoonfold.check.rule import Facts, Rule, advice, error, steps_of, warning
+from spoonfold.problem import Place, Problem
+
+_TIMES = ("time", "wait", "class time")
+
+
+def no_time(facts: Facts) -> Iterator[Problem]:
+    """A step that doesn't say how long it takes."""
+    for _, step in steps_of(facts):
+        if not any(name in step.notes for name in _TIMES):
+            yield warning(
+                "no-time", step.place,
+                f"Step {step.number} doesn't say how long it takes, so the plan of the session "
+                "counts it as no time at all.",
+                "    - time: 5 min")
+
+
+def no_headnote(facts: Facts) -> Iterator[Problem]:
+    """A recipe that begins with its steps."""
+    for recipe in facts.folder.recipes.values():
+        if not recipe.headnote:
+            yield advice(
+                "no-headnote", recipe.place,
+                f"“{recipe.title}” has no words before its steps.",
+                "Say in a sentence or two what it is and what to look forward to.")
+
+
+def title_twice(facts: Facts) -> Iterator[Problem]:
+    """Two files that name their dish alike."""
+    seen: dict[str, Place] = {}
+    for recipe in facts.folder.recipes.values():
+        first = seen.setdefault(" ".join(recipe.title.casefold().split()), recipe.place)
+        if first is not recipe.place:
+            yield error(
+                "title-twice", recipe.place,
+                f"{first.path} has the title “{recipe.title}” too, so nobody could tell the two "
+                "sheets apart.",
+                f"title: {recipe.title}, in another way")
+
+
+RULES = (
+    Rule("no-time", no_time,
+         "The clock of the session adds up what every step takes. A step without a time takes "
+         "none, so the plan looks shorter than the morning will be."),
+    Rule("no-headnote", no_headnote,
+         "The words before the steps are what a family reads first: what the dish is, and whose."),
+    Rule("title-twice", title_twice,
+         "Titles are how people find a sheet in the booklet, on the shelf and on the shopping "
+         "list. Two dishes with one title get mixed up, with their allergens."),
+)

@@ -1,0 +1,81 @@
+"""What a rule is, and the facts that it is given."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from spoonfold.model.classroom import Classroom, Setting
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.uses import Uses, uses_of
+from spoonfold.problem import Level, Place, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """All that rules look at; worked out once."""
+
+    folder: ClassFolder
+    uses: Mapping[str, Uses]
+    """By recipe."""
+    troubled: frozenset[str] = frozenset()
+    """Files in which reading found an error: what they seem to lack may only be unread."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One thing that is looked for."""
+
+    code: str
+    """The code of every problem that it finds."""
+    run: Callable[[Facts], Iterable[Problem]]
+    why: str
+    """One paragraph for a cook: why it matters."""
+    source: str | None = None
+    """Where that is published; None: common practice, or how Spoonfold works."""
+
+
+def facts_of(folder: ClassFolder, found: Iterable[Problem] = ()) -> Facts:
+    """The facts of a folder. `found` are the problems of reading it, so that no rule
+    complains of something that is there but couldn't be read."""
+    return Facts(
+        folder=folder,
+        uses={name: uses_of(recipe, folder.pantry) for name, recipe in folder.recipes.items()},
+        troubled=frozenset(each.place.path for each in found if each.level is Level.ERROR),
+    )
+
+
+def error(code: str, place: Place, message: str, hint: str = "") -> Problem:
+    """What would print something wrong, or hurt."""
+    return Problem(code, Level.ERROR, place, message, hint)
+
+
+def warning(code: str, place: Place, message: str, hint: str = "") -> Problem:
+    """What is likely a mistake."""
+    return Problem(code, Level.WARNING, place, message, hint)
+
+
+def advice(code: str, place: Place, message: str, hint: str = "") -> Problem:
+    """What would make the sheets better."""
+    return Problem(code, Level.HINT, place, message, hint)
+
+
+def steps_of(facts: Facts) -> Iterator[tuple[Recipe, Step]]:
+    """Every step of every recipe."""
+    for recipe in facts.folder.recipes.values():
+        for step in recipe.steps:
+            yield recipe, step
+
+
+def settings_of(classroom: Classroom) -> Iterator[tuple[Setting, Place]]:
+    """The setting of the class and each one that a session changes, with where it stands."""
+    yield classroom.setting, classroom.place
+    for session in classroom.sessions:
+        if session.setting is not classroom.setting:
+            yield session.setting, session.place
+
+
+def key_place(setting: Setting, key: str, otherwise: Place) -> Place:
+    """Where a key of a setting stands."""
+    return setting.places.get(key, otherwise)

@@ -1,0 +1,109 @@
+"""A swap replaces something that is there, by something else, and serves its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spoonfold.check.known import PRICE, did_you_mean, is_avoidable, label_word
+from spoonfold.check.rule import Facts, Rule, error, warning
+from spoonfold.model.pantry import Item, fold
+from spoonfold.model.recipe import Ingredient, Recipe, Swap, slug
+from spoonfold.problem import Problem
+from spoonfold.read.pantry import ALLERGENS, TAGS
+
+
+def _swaps(facts: Facts) -> Iterator[tuple[Recipe, Swap]]:
+    for recipe in facts.folder.recipes.values():
+        for swap in recipe.swaps:
+            yield recipe, swap
+
+
+def replaced(recipe: Recipe, swap: Swap) -> tuple[Ingredient, ...]:
+    """The listed ingredients that a swap replaces: by name, or by address in one part alone."""
+    wanted = slug(swap.instead_of.text)
+    return tuple(
+        each for each in recipe.ingredients if wanted in (slug(each.name), each.key))
+
+
+def swap_of_nothing(facts: Facts) -> Iterator[Problem]:
+    """`instead of` names what isn't listed."""
+    for recipe, swap in _swaps(facts):
+        if not replaced(recipe, swap):
+            listed = [each.name for each in recipe.ingredients]
+            yield error(
+                "swap-of-nothing", swap.instead_of.place,
+                f"“{swap.instead_of.text}” isn't in the list of ingredients, so there is nothing "
+                "to swap.",
+                did_you_mean(swap.instead_of.text, listed,
+                             "Name the ingredient as it is listed: " + ", ".join(listed) + "."))
+
+
+def swap_for_itself(facts: Facts) -> Iterator[Problem]:
+    """The replacement is the same food."""
+    pantry = facts.folder.pantry
+    for recipe, swap in _swaps(facts):
+        item = pantry.find(swap.use.name)
+        for each in replaced(recipe, swap):
+            same = fold(each.name) == fold(swap.use.name)
+            if same or (item is not None and item == pantry.find(each.name)):
+                known = "" if same else f" Both are {item.name if item else ''} in the pantry."
+                yield error(
+                    "swap-for-itself", swap.use.place,
+                    f"{swap.use.name.capitalize()} replaces {each.name} here, which is the same "
+                    f"food.{known}",
+                    "Name another food, or remove the swap.")
+                break
+
+
+def swap_reason(facts: Facts) -> Iterator[Problem]:
+    """`because` is no reason that anything else knows."""
+    for _, swap in _swaps(facts):
+        reason = swap.because.text
+        meant = label_word(reason)
+        if reason == PRICE or (meant is None and is_avoidable(facts, reason)):
+            continue
+        if swap.because.place.path in facts.troubled:
+            continue
+        yield warning(
+            "swap-reason", swap.because.place,
+            f"“{reason}” isn't an allergen, a kind of food or the price, so no table would ever "
+            "get this swap.",
+            f"because: {meant}" if meant else did_you_mean(
+                reason, (PRICE, *ALLERGENS, *TAGS),
+                f"Write an allergen, a kind of food such as meat, or {PRICE}."))
+
+
+def _holds(item: Item, what: str) -> bool:
+    return what in item.allergens or what in item.tags or fold(item.name) == fold(what)
+
+
+def swap_not_free(facts: Facts) -> Iterator[Problem]:
+    """The replacement holds the very thing that it is meant to avoid."""
+    for _, swap in _swaps(facts):
+        item = facts.folder.pantry.find(swap.use.name)
+        if item is None:
+            continue
+        reason = swap.because.text
+        if _holds(item, reason):
+            yield error(
+                "swap-not-free", swap.use.place,
+                f"This swap is for those who avoid {reason}, and {item.name} holds {reason}.",
+                f"Name a food without {reason}.")
+
+
+RULES = (
+    Rule("swap-of-nothing", swap_of_nothing,
+         "A swap takes one line of the list out and puts another in. When no line has that name, "
+         "a child who needs the swap would be served the original."),
+    Rule("swap-for-itself", swap_for_itself,
+         "Many foods have two names. A swap for the same food under its other name changes "
+         "nothing, and a child who can't eat it would believe that it is safe."),
+    Rule("swap-reason", swap_reason,
+         "A table gets a swap when its need and the swap's reason are the same word: an allergen "
+         "as food labels name it, a kind of food such as meat or pork, one food of the pantry, or "
+         "the price. With any other word the two never meet."),
+    Rule("swap-not-free", swap_not_free,
+         "A swap for an allergen or a kind of food must be free of it. The pantry says that this "
+         "one isn't, so it would be served to the very child whom it must not reach.",
+         "FD&C Act 201(qq) and Regulation (EU) No 1169/2011, Annex II, for what counts"),
+)
