@@ -118,11 +118,11 @@ def no_way_to_weigh(facts: Facts) -> Iterator[Problem]:
 
 
 def _as_sold(amount: Amount, item: Item) -> bool:
-    """Whether whole packages make the amount up."""
+    """Whether whole packages, or quarters of one divided by eye, make the amount up."""
     for package in item.packages:
         if package.size.unit.dimension is Dimension.MASS:
             count = amount.low / package.size.to(amount.unit).low
-            if amount.high is None and count.denominator == 1:
+            if amount.high is None and count.denominator in (1, 2, 4):
                 return True
     return False
 

@@ -153,5 +153,5 @@ RULES = (
          "translation could say another one, two tables would cook two dishes."),
     Rule("note-untranslated", note_untranslated,
          "Named cautions are printed in every language that ships with Spoonfold. Words of your "
-         "own are known only to you: a family who reads the other language would miss the warning."),
+         "own are known only to you: a family who reads the other language would miss them."),
 )
