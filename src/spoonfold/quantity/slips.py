@@ -1,7 +1,7 @@
 """The usual slips in an ingredient line, each refused with the line as it should be.
 
 Every function returns a refusal, or None where its slip was not made. Each runs in time
-proportional to the line, which is at most `LONGEST` characters.
+proportional to the line, which `opening` holds to `LONGEST` characters.
 """
 
 from __future__ import annotations
