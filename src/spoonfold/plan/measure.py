@@ -12,7 +12,17 @@ from fractions import Fraction
 
 from spoonfold.model.classroom import Measuring
 from spoonfold.model.pantry import Item
-from spoonfold.plan.convert import CUP, OUNCE, POUND, TBSP, TSP, converted, grams_of_one, known_unit
+from spoonfold.plan.convert import (
+    CUP,
+    GRAM,
+    OUNCE,
+    POUND,
+    TBSP,
+    TSP,
+    converted,
+    grams_of_one,
+    known_unit,
+)
 from spoonfold.plan.rounding import round_weight
 from spoonfold.plan.scoop import Scoops, Tool, scoop
 from spoonfold.quantity.amount import Amount
@@ -22,10 +32,16 @@ from spoonfold.quantity.unit import PIECE, Dimension, Unit, size_in
 
 CUP_TSP = size_in(CUP, TSP)
 TBSP_TSP = size_in(TBSP, TSP)
-GRAM, KILOGRAM = known_unit("g"), known_unit("kg")
+KILOGRAM, PINCH = known_unit("kg"), known_unit("pinch")
+
+_PINCH_BELOW = Fraction(3, 4)
+"""Below this share of the smallest spoon, a spoonful is further off than pinches are."""
 
 WITHIN = Fraction(1, 10)
 """A whole thing may be this far off before a cook is told to divide it (common practice)."""
+
+_TOO_FAR = Fraction(1, 4)
+"""Further off than this, even what is kept whole is cut (common practice)."""
 
 PARTS = {"whole": (1,), "half": (1, 2), "quarter": (1, 2, 3, 4)}
 """Into how many parts a counted thing is divided, the easiest first."""
@@ -38,6 +54,7 @@ class Way(Enum):
     COUNT = "count"
     WEIGHT = "weight"
     LENGTH = "length"
+    PINCH = "pinch"
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,10 +151,19 @@ def _range(
 def _volume(exact: Amount, volume: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
     tsp = volume.to(TSP).low
     exactness = item.exactness if item else Exactness.CLOSE
+    if tsp < kitchen.tools[-1].tsp * _PINCH_BELOW:
+        return _pinches(exact, tsp)
     scoops = scoop(tsp, kitchen.tools, exactness, liquid=bool(item and item.liquid))
     if scoops is None:
         return Measured(exact, (exact,), Fraction(0), Way.SCOOPS)
     return Measured(exact, in_scoops(scoops), scoops.off, Way.SCOOPS, scoops)
+
+
+def _pinches(exact: Amount, tsp: Fraction) -> Measured:
+    """What no spoon can hold, between finger and thumb."""
+    size = size_in(PINCH, TSP)
+    count = max(_nearest(tsp / size, Fraction(1)), Fraction(1))
+    return Measured(exact, (Amount(count, PINCH),), count * size / tsp - 1, Way.PINCH)
 
 
 def in_scoops(scoops: Scoops) -> tuple[Amount, ...]:
@@ -190,11 +216,12 @@ def _count(amount: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
     parts = _parts_of(amount.unit, item)
     exact = amount.low
     shown = _divided(exact, parts)
-    off = shown / exact - 1
-    if parts == PARTS["whole"] and abs(off) > WITHIN and item is not None:
-        beaten = _beaten(amount, item, kitchen)
+    if parts == PARTS["whole"] and abs(shown / exact - 1) > WITHIN:
+        beaten = _beaten(amount, item, kitchen) if item is not None else None
         if beaten is not None:
             return beaten
+        if abs(shown / exact - 1) > _TOO_FAR:
+            shown = _divided(exact, PARTS["quarter"])
     return _rounded(amount, shown, Way.COUNT)
 
 
@@ -210,8 +237,8 @@ def _parts_of(unit: Unit, item: Item | None) -> tuple[int, ...]:
 
 
 def _divided(exact: Fraction, parts: tuple[int, ...]) -> Fraction:
-    """The easiest number of parts within a tenth, else the nearest that the knife can make."""
-    for part in parts:
+    """Wholes or halves within a tenth, else the nearest that the knife can make."""
+    for part in parts[:2]:
         candidate = _nearest(exact, Fraction(1, part))
         if candidate and abs(candidate / exact - 1) <= WITHIN:
             return candidate

@@ -20,12 +20,10 @@ from spoonfold.plan.pans import PanNeed, pan_for
 from spoonfold.plan.total import added
 from spoonfold.plan.uses import Use, Uses
 from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.exactness import Exactness
 
 LARGEST_BATCH = 4
 """Above four times a recipe is made in batches (common practice)."""
-
-_SEASONINGS = frozenset({"spices", "baking", "oils and sauces"})
-
 
 @dataclass(frozen=True, slots=True)
 class ScaledUse:
@@ -192,9 +190,7 @@ def _tasted(recipe: Recipe, uses: Uses, ingredient: Ingredient, pantry: Pantry) 
     nobody tastes raw batter.
     """
     item = pantry.find(ingredient.name)
-    if item is None or item.section not in _SEASONINGS:
-        return False
-    if not item.tags & {"salty", "hot spice"} or ingredient.amount is None:
+    if item is None or ingredient.amount is None or not _is_strong(item):
         return False
     raw = False
     for step in recipe.steps:
@@ -205,6 +201,13 @@ def _tasted(recipe: Recipe, uses: Uses, ingredient: Ingredient, pantry: Pantry) 
         if step.heat is not None:
             raw = False
     return True
+
+
+def _is_strong(item: Item) -> bool:
+    """Salt or a hot spice: a little too much of it can't be taken out again."""
+    if item.exactness is not Exactness.EXACT:
+        return False
+    return "hot spice" in item.tags or ("salty" in item.tags and item.section == "spices")
 
 
 def _is_raw(item: Item | None) -> bool:

@@ -47,6 +47,7 @@ class _Best(NamedTuple):
     """Compared in this order; the counts come last and only make the order complete."""
 
     scoops: int
+    inexact: bool
     kinds: int
     error: Fraction
     total: int
@@ -57,11 +58,13 @@ class _Best(NamedTuple):
 def scoop(exact_tsp: Fraction, tools: Tools, exactness: Exactness, liquid: bool) -> Scoops | None:
     """The scoops for an amount in teaspoons; None where no tool can come near enough.
 
-    Of all that are near enough: the fewest scoops, then the fewest different tools, then
-    the least error, then the smaller total, then more of the larger tools. Near enough is
-    half a step of the published rounding guide. What is exact also stays within 3 % where
-    any scoops do, and is otherwise as near as scoops come; what is forgiving may go to the
-    nearest 1/4 cup within 10 %. A jug serves only a liquid that fills it.
+    Of all that are near enough: the fewest scoops, then one that is exact (for an error
+    must save a scoop to be worth it), then the fewest different tools, then the least error,
+    then the smaller total, then more of the larger tools.
+
+    Near enough is half a step of the published rounding guide. What is exact also stays
+    within 3 % where any scoops do, and is otherwise as near as scoops come; what is forgiving
+    may go to the nearest 1/4 cup within 10 %. A jug serves only a liquid that fills it.
     """
     usable = sorted(
         (tool for tool in tools if tool.kind != "jug" or (liquid and exact_tsp >= tool.tsp)),
@@ -131,7 +134,7 @@ def _search(least: int, most: int, sizes: tuple[int, ...], target: Fraction) -> 
         if missing <= 0:
             kinds = len(sizes) - counts.count(0)
             taken = tuple(-count for count in counts)
-            found = _Best(scoops, kinds, abs(total - target), total, taken)
+            found = _Best(scoops, total != target, kinds, abs(total - target), total, taken)
             best = found if best is None or found < best else best
             return
         if place == len(sizes):

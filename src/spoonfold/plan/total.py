@@ -11,16 +11,20 @@ from spoonfold.plan.measure import CUP_TSP, TBSP_TSP, in_pounds
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import Dimension, Unit
 
-_SPOKEN = (1, 2, 3, 4, 8)
-"""Denominators of the fractions that cooks say."""
+_SPOKEN_OF_A_CUP = (1, 2, 3, 4, 8)
+_SPOKEN_OF_A_SPOON = (1, 2)
+"""Denominators of the fractions that cooks say, of each."""
 
 
 def expressed(tsp: Fraction) -> tuple[Amount, ...]:
     """A volume in cups, tablespoons and teaspoons, exactly."""
     shown = []
-    for unit, size, parts in ((CUP, CUP_TSP, (4, 3)), (TBSP, TBSP_TSP, (2,))):
+    for unit, size, parts, spoken in (
+        (CUP, CUP_TSP, (4, 3), _SPOKEN_OF_A_CUP),
+        (TBSP, TBSP_TSP, (2,), _SPOKEN_OF_A_SPOON),
+    ):
         whole = tsp / size
-        if whole.denominator in _SPOKEN and whole * parts[0] >= 1:
+        if whole.denominator in spoken and whole * parts[0] >= 1:
             taken = whole
         else:
             taken = max(Fraction(math.floor(whole * part), part) for part in parts)
