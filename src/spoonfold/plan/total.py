@@ -21,7 +21,7 @@ def expressed(tsp: Fraction) -> tuple[Amount, ...]:
     shown = []
     for unit, size, parts, spoken in (
         (CUP, CUP_TSP, (4, 3), _SPOKEN_OF_A_CUP),
-        (TBSP, TBSP_TSP, (2,), _SPOKEN_OF_A_SPOON),
+        (TBSP, TBSP_TSP, (1,), _SPOKEN_OF_A_SPOON),
     ):
         whole = tsp / size
         if whole.denominator in spoken and whole * parts[0] >= 1:
