@@ -9,7 +9,7 @@ from fractions import Fraction
 from spoonfold.language.amounts import amount_text, minutes_text, off_text, temperature_text
 from spoonfold.language.calendar import country_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.caution import CAUTIONS
+from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline, Prose, plain_prose
@@ -71,6 +71,7 @@ class CautionView:
 
     icon: str
     title: str
+    """What stands out: `Sharp edge.`, or the beginning of the sentence: `An adult`."""
     text: str
 
 
@@ -169,7 +170,7 @@ def recipe_sheet(
         class_columns=class_columns,
         lines=_lines(recipe, sizes, whole, pantry, texts),
         notes=_notes(sizes, households, texts),
-        steps=_steps(recipe, sizes, pantry, texts),
+        steps=_steps(recipe, sizes, pantry, setting is None, texts),
         swaps=_swaps(recipe, sizes, pantry, texts),
         sections=recipe.sections,
         words=tuple(
@@ -296,7 +297,7 @@ def _pan(need: PanNeed, texts: Texts) -> str:
 
 
 def _steps(
-    recipe: Recipe, sizes: Sequence[Scaled], pantry: Pantry, texts: Texts
+    recipe: Recipe, sizes: Sequence[Scaled], pantry: Pantry, at_home: bool, texts: Texts
 ) -> tuple[StepView, ...]:
     views = []
     group = None
@@ -318,20 +319,23 @@ def _steps(
             group=step.group if step.group != group else None,
             text=step.text,
             uses=uses,
-            facts=_step_facts(step, texts),
+            facts=_step_facts(step, at_home, texts),
             cautions=_cautions(step, texts),
             wash=", ".join(texts.say(term.text) for term in step.wash),
-            easier=step.easier or "",
+            easier=_sentence(step.easier or ""),
         ))
         group = step.group
     return tuple(views)
 
 
-def _step_facts(step: Step, texts: Texts) -> tuple[Fact, ...]:
+def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
     facts = []
-    if step.when:
+    if step.when == "day before":
+        facts.append(Fact("adult", texts.say("The day before")))
+    elif step.when:
+        # There is no class at home, only something that an adult starts ahead of the rest.
         facts.append(Fact("adult", texts.say(
-            "The day before" if step.when == "day before" else "Before class, by an adult")))
+            "First, with an adult" if at_home else "Before class, by an adult")))
     if step.time:
         facts.append(Fact("clock", minutes_text(step.time, texts)))
     if step.wait:
@@ -344,20 +348,36 @@ def _step_facts(step: Step, texts: Texts) -> tuple[Fact, ...]:
 
 
 def _cautions(step: Step, texts: Texts) -> tuple[CautionView, ...]:
-    views = [_caution(term, texts) for term in step.watch]
-    views += [
-        CautionView("adult", texts.say("An adult"), term.text) for term in step.adult
-    ]
-    return tuple(views)
+    return (*(_caution(term, texts) for term in step.watch),
+            *(_adult(term, texts) for term in step.adult))
 
 
 def _caution(term: Term, texts: Texts) -> CautionView:
     known = CAUTIONS.get(term.text.casefold())
-    title = texts.say(term.text)
-    title = title[:1].upper() + title[1:]
+    title = _sentence(texts.say(term.text))
     if known is None:
         return CautionView("caution", "", title)
     return CautionView(known.icon, title, texts.say(known.text))
+
+
+def _adult(term: Term, texts: Texts) -> CautionView:
+    """A named job in its own words, a free one after the word that says whose it is."""
+    known = ADULT.get(term.text.casefold())
+    who = texts.say("An adult")
+    sentence = _sentence(
+        texts.say(known.text) if known else texts.say("An adult {job}", job=term.text))
+    if sentence.startswith(f"{who} "):
+        return CautionView("adult", who, sentence.removeprefix(f"{who} "))
+    return CautionView("adult", "", sentence)
+
+
+def _sentence(text: str) -> str:
+    """A note as a sentence: a capital first, a full stop last."""
+    text = text.strip()
+    if not text:
+        return ""
+    # Whatever already ends a sentence, in any script that we print, stays as it is.
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".!?…。！？؟۔।" else ".")
 
 
 def _swaps(
