@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from spoonfold.check import check_folder, facts_of
+from spoonfold.check import examine
 from spoonfold.language.texts import load_texts
 from spoonfold.paper.booklet import Booklet, booklet_of
 from spoonfold.paper.site import Site, booklet_name, site_of
@@ -14,8 +14,8 @@ from spoonfold.press.html import Environment, environment_for, rendered
 from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
 from spoonfold.press.output import Stage, Trouble, commit, discard, open_stage
 from spoonfold.press.pdf import NoPdf, Printer, printer
-from spoonfold.problem import Problem, has_errors, in_order
-from spoonfold.read.folder import Read, read_folder
+from spoonfold.problem import Problem, has_errors
+from spoonfold.read.folder import Read
 
 SITE, BOOKLET = "site", "booklet"
 PARTS = (SITE, BOOKLET)
@@ -49,11 +49,9 @@ def build(
     progress: Progress = lambda step: None,
 ) -> Outcome:
     """Builds the class folder into the output folder; on errors the old output stays."""
-    progress("Reading")
-    read = read_folder(folder)
-    facts = facts_of(read.folder)
-    progress("Checking")
-    problems = in_order([*read.problems, *check_folder(facts)])
+    progress("Reading and checking")
+    examined = examine(folder)
+    read, facts, problems = examined.read, examined.facts, examined.problems
     classroom = read.folder.classroom
     if classroom is None or has_errors(problems):
         return Outcome(problems, read)

@@ -57,17 +57,12 @@ def main() -> None:
 @click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON.")
 def check(folder: Path, as_json: bool) -> None:
     """Read everything and say what is wrong, without making anything."""
-    from spoonfold.check import check_folder, facts_of
-    from spoonfold.problem import has_errors, in_order
-    from spoonfold.read.folder import read_folder
+    from spoonfold.check import examine
+    from spoonfold.problem import has_errors
 
     _need_content(folder)
-    progress = _Progress()
-    progress("Reading")
-    read = read_folder(folder)
-    progress("Checking")
-    problems = in_order([*read.problems, *check_folder(facts_of(read.folder))])
-    progress.done()
+    examined = examine(folder)
+    read, problems = examined.read, examined.problems
     if as_json:
         from spoonfold import report
 
@@ -134,10 +129,9 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
 
     RECIPE is the file's name in content/recipes/ without its ending.
     """
-    from spoonfold.check import check_folder, facts_of
-    from spoonfold.problem import Level, in_order
+    from spoonfold.check import examine
+    from spoonfold.problem import Level
     from spoonfold.quantity.grammar import Refusal, read_number
-    from spoonfold.read.folder import read_folder
     from spoonfold.read.shape import nearest
     from spoonfold.table import scale_table
 
@@ -145,12 +139,12 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
     portions = read_number(serves)
     if isinstance(portions, Refusal):
         _stop(WRONG_USE, f"--serves {serves}: {portions.why}", "For example: --serves 15")
-    read = read_folder(folder)
+    examined = examine(folder)
+    read, facts = examined.read, examined.facts
     name = recipe.removesuffix(".md").rsplit("/", 1)[-1]
-    facts = facts_of(read.folder)
     path = f"content/recipes/{name}.md"
     problems = [
-        each for each in in_order([*read.problems, *check_folder(facts)])
+        each for each in examined.problems
         if each.place.path == path and each.level is Level.ERROR
     ]
     _print_problems(problems, read)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from pathlib import Path
+
 from spoonfold.check import (
     amounts,
     class_names,
@@ -14,8 +17,9 @@ from spoonfold.check import (
     translation,
     uses,
 )
-from spoonfold.check.rule import Facts, Rule
+from spoonfold.check.rule import Facts, Rule, facts_of
 from spoonfold.problem import Problem, in_order
+from spoonfold.read.folder import Read, read_folder
 
 RULES: tuple[Rule, ...] = (
     *uses.RULES,
@@ -34,3 +38,20 @@ RULES: tuple[Rule, ...] = (
 def check_folder(facts: Facts) -> tuple[Problem, ...]:
     """Everything that the rules find, by file and line."""
     return in_order(problem for rule in RULES for problem in rule.run(facts))
+
+
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """A class folder, read and checked."""
+
+    read: Read
+    facts: Facts
+    problems: tuple[Problem, ...]
+    """Of reading and of checking, by file and line."""
+
+
+def examine(folder: Path) -> Examined:
+    """Reads a class folder and runs every rule over it."""
+    read = read_folder(folder)
+    facts = facts_of(read.folder, read.problems)
+    return Examined(read, facts, in_order([*read.problems, *check_folder(facts)]))

@@ -102,7 +102,11 @@ class Item:
 # Words that say how a food is, not which food it is: dropping them never
 # changes an allergen, a weight or a safety rule.
 _NEUTRAL = frozenset(
-    ["fresh", "ripe", "firm", "cold", "warm", "hot", "boiling", "lukewarm", "tepid", "iced", "chilled", "clean", "ready", "good", "nice", "whole", "big", "fat", "thin", "thick", "crisp", "tender", "young"]
+    (
+        *("fresh", "ripe", "firm", "cold", "warm", "hot", "boiling", "lukewarm", "tepid", "iced"),
+        *("chilled", "clean", "ready", "good", "nice", "whole", "big", "fat", "thin", "thick"),
+        *("crisp", "tender", "young"),
+    )
 )
 _SPACES = re.compile(r"\s+")
 
