@@ -5,6 +5,7 @@ Imports are inside the commands, so that `--help` costs no more than click itsel
 
 from __future__ import annotations
 
+import gc
 import shutil
 import sys
 import time
@@ -50,6 +51,9 @@ def _folder_option(command: Callable[..., None]) -> Callable[..., None]:
 @click.version_option(__version__, prog_name="spoonfold")
 def main() -> None:
     """Turn one folder of recipes into every sheet that a cooking class needs."""
+    # Nearly nothing that a command makes is garbage before it ends: looking for it in vain
+    # took a sixth of the time of `check`.
+    gc.set_threshold(100_000, 50, 1_000)
 
 
 @main.command(epilog=f"\b\nExample:\n  spoonfold check\n\n{_EXIT_CODES}")

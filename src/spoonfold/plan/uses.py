@@ -6,22 +6,21 @@ an amount, the rest, or a piece. Once an ingredient has a link only its links co
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from spoonfold.model.pantry import Pantry, fold, singulars
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
 from spoonfold.plan.convert import converted
+from spoonfold.plan.mentions import Mention, Names, mentions_in
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount, read_share
 from spoonfold.quantity.show import show_amount, show_number
 
-_TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 REST = "rest"
 
 
@@ -57,59 +56,6 @@ class Uses:
 def uses_of(recipe: Recipe, pantry: Pantry) -> Uses:
     """Every use, from the links and the first plain mentions."""
     return _Tally(recipe, pantry).result()
-
-
-class _Names:
-    """Every way in which the steps may plainly name an ingredient."""
-
-    def __init__(self, ingredients: Sequence[Ingredient], pantry: Pantry) -> None:
-        self.listed: dict[str, set[int]] = defaultdict(set)
-        """Listed names: the strongest."""
-        self.other: dict[str, set[int]] = defaultdict(set)
-        """Pantry names and last words: good where only one ingredient has them."""
-        for index, ingredient in enumerate(ingredients):
-            for form in _forms(_key(ingredient.name)):
-                self.listed[form].add(index)
-            last = _key(ingredient.name).rsplit(" ", 1)[-1]
-            for form in _forms(last):
-                self.other[form].add(index)
-            item = pantry.find(ingredient.name)
-            for name in (item.name, item.plural, *item.also) if item else ():
-                for form in _forms(_key(name)):
-                    self.other[form].add(index)
-        names = [*self.listed, *self.other]
-        self.longest = max((name.count(" ") + 1 for name in names), default=0)
-
-    def meant(self, words: str) -> set[int]:
-        """Which ingredients a run of words may mean; empty: none."""
-        strong = self.listed.get(words)
-        if strong is not None and len(strong) == 1:
-            return strong
-        return (strong or set()) | self.other.get(words, set())
-
-
-def _key(name: str) -> str:
-    return " ".join(_TOKEN.findall(fold(name)))
-
-
-def _forms(name: str) -> Iterator[str]:
-    """Singulars and plurals of a name."""
-    for single in singulars(name):
-        yield single
-        yield single + "s"
-        yield single + "es"
-        if single.endswith("y"):
-            yield single[:-1] + "ies"
-        if single.endswith("f"):
-            yield single[:-1] + "ves"
-
-
-@dataclass(frozen=True, slots=True)
-class _Mention:
-    step: int
-    words: str
-    meant: frozenset[int]
-    place: Place
 
 
 class _Tally:
@@ -229,12 +175,12 @@ class _Tally:
     # Plain mentions
 
     def mentions(self, linked: set[int]) -> None:
-        names = _Names(self.ingredients, self.pantry)
+        names = Names(self.ingredients, self.pantry)
         used = set(linked)
-        doubtful: list[_Mention] = []
+        doubtful: list[Mention] = []
         for step in self.recipe.steps:
             for text in _texts(step.text):
-                for mention in _found(text, step.number, names):
+                for mention in mentions_in(text, step.number, names):
                     if len(mention.meant) > 1:
                         doubtful.append(mention)
                         continue
@@ -247,7 +193,7 @@ class _Tally:
             if index not in used:
                 self.never_used(index, doubtful)
 
-    def never_used(self, index: int, doubtful: Sequence[_Mention]) -> None:
+    def never_used(self, index: int, doubtful: Sequence[Mention]) -> None:
         ingredient = self.ingredients[index]
         for mention in doubtful:
             if index in mention.meant:
@@ -333,31 +279,3 @@ def _texts(children: Sequence[Inline]) -> Iterator[Text]:
             yield child
         elif isinstance(child, Emphasis):
             yield from _texts(child.children)
-
-
-def _found(text: Text, step: int, names: _Names) -> Iterator[_Mention]:
-    """Mentions in a run of text, the longest name first at every word."""
-    tokens = list(_TOKEN.finditer(text.text))
-    index = 0
-    while index < len(tokens):
-        longest = 0
-        words: list[str] = []
-        runs: list[str] = []
-        last_end = 0
-        for token in tokens[index : index + names.longest]:
-            if words and text.text[last_end : token.start()].strip(" -\n"):
-                break
-            words.append(fold(token.group()))
-            runs.append(" ".join(words))
-            last_end = token.end()
-        for length in range(len(runs), 0, -1):
-            meant = names.meant(runs[length - 1])
-            if meant:
-                start, end = tokens[index].start(), tokens[index + length - 1].end()
-                place = text.place
-                column = place.column + start if place.column else 0
-                yield _Mention(step, text.text[start:end], frozenset(meant),
-                               Place(place.path, place.line, column))
-                longest = length
-                break
-        index += longest or 1

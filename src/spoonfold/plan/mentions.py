@@ -1,0 +1,123 @@
+"""Where the words of a step plainly name an ingredient.
+
+An ingredient is called by its listed name, by another name from the pantry, or by the last
+word of its listed name; each in the singular and the plural. The longest name wins.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from spoonfold.model.pantry import Pantry, fold, singulars
+from spoonfold.model.prose import Text
+from spoonfold.model.recipe import Ingredient
+from spoonfold.problem import Place
+
+_TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+_BETWEEN = frozenset(("", " ", "-", "\n", "  "))
+"""What may stand between two words of one name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """Words that may mean one of the ingredients."""
+
+    step: int
+    words: str
+    meant: frozenset[int]
+    """Positions in the list of ingredients."""
+    place: Place
+
+
+class Names:
+    """Every way in which the steps may plainly name an ingredient."""
+
+    __slots__ = ("_lengths", "_listed", "_other")
+
+    def __init__(self, ingredients: Sequence[Ingredient], pantry: Pantry) -> None:
+        # Listed names are the strongest; other names count where only one ingredient has them.
+        self._listed: dict[str, set[int]] = defaultdict(set)
+        self._other: dict[str, set[int]] = defaultdict(set)
+        for index, ingredient in enumerate(ingredients):
+            name = _key(ingredient.name)
+            for form in _forms(name):
+                self._listed[form].add(index)
+            item = pantry.find(ingredient.name)
+            for other in (item.name, item.plural, *item.also) if item else ():
+                for form in _forms(_key(other)):
+                    self._other[form].add(index)
+            for form in _forms(name.rsplit(" ", 1)[-1]):
+                self._other[form].add(index)
+        # By its first word: how many words the longest name has that begins with it.
+        self._lengths: dict[str, int] = {}
+        for names in (self._listed, self._other):
+            for each in names:
+                first, count = each.split(" ", 1)[0], each.count(" ") + 1
+                self._lengths[first] = max(count, self._lengths.get(first, 0))
+
+    def meant(self, words: str) -> set[int]:
+        """Which ingredients a run of words may mean; empty: none."""
+        strong = self._listed.get(words)
+        if strong is not None and len(strong) == 1:
+            return strong
+        return (strong or set()) | self._other.get(words, set())
+
+    def longest(self, word: str) -> int:
+        """How many words the longest name has that begins with this one; 0: none does."""
+        return self._lengths.get(word, 0)
+
+
+def mentions_in(text: Text, step: int, names: Names) -> Iterator[Mention]:
+    """Mentions in a run of text, the longest name first at every word."""
+    tokens = [(fold(match.group()), *match.span()) for match in _TOKEN.finditer(text.text)]
+    index = 0
+    while index < len(tokens):
+        length = 0
+        if names.longest(tokens[index][0]):
+            length, meant = _longest(text.text, tokens, index, names)
+            if length:
+                start, end = tokens[index][1], tokens[index + length - 1][2]
+                place = text.place
+                column = place.column + start if place.column else 0
+                yield Mention(step, text.text[start:end], frozenset(meant),
+                              Place(place.path, place.line, column))
+        index += length or 1
+
+
+def _longest(
+    text: str, tokens: Sequence[tuple[str, int, int]], index: int, names: Names
+) -> tuple[int, set[int]]:
+    """How many words from `index` on make the longest name, and what it may mean."""
+    found: tuple[int, set[int]] = (0, set())
+    run = ""
+    most = min(len(tokens), index + names.longest(tokens[index][0]))
+    for at in range(index, most):
+        if at > index and text[tokens[at - 1][2] : tokens[at][1]] not in _BETWEEN:
+            break
+        run = f"{run} {tokens[at][0]}" if run else tokens[at][0]
+        meant = names.meant(run)
+        if meant:
+            found = (at - index + 1, meant)
+    return found
+
+
+@lru_cache(maxsize=8192)
+def _key(name: str) -> str:
+    return " ".join(_TOKEN.findall(fold(name)))
+
+
+@lru_cache(maxsize=8192)
+def _forms(name: str) -> tuple[str, ...]:
+    """Singulars and plurals of a name."""
+    forms = []
+    for single in singulars(name):
+        forms += [single, single + "s", single + "es"]
+        if single.endswith("y"):
+            forms.append(single[:-1] + "ies")
+        if single.endswith("f"):
+            forms.append(single[:-1] + "ves")
+    return tuple(dict.fromkeys(forms))

@@ -1,0 +1,129 @@
+"""Speed as ratios against a floor, measured in one run. Not a test: nothing here can fail.
+
+    python tests/speed/ratios.py [help] [check] [build]
+
+Each ratio is the median of interleaved runs in processes of their own, so that what else
+the machine is doing falls on both sides alike. CPU time of the process and its children.
+"""
+
+from __future__ import annotations
+
+import resource
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+
+FLOOR_HELP = "import click"
+
+# What every reader of such files must at least do, with the same libraries.
+FLOOR_CHECK = """
+import sys, yaml
+from pathlib import Path
+from markdown_it import MarkdownIt
+parser = MarkdownIt("commonmark", {"html": False})
+for path in sorted(Path(sys.argv[1]).glob("content/recipes/*.md")):
+    _, header, body = path.read_text(encoding="utf-8").split("---\\n", 2)
+    yaml.load(header, Loader=yaml.CSafeLoader)
+    parser.parse(body)
+for path in sorted(Path(sys.argv[1]).glob("content/*.yaml")):
+    yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)
+"""
+
+# The PDFs alone: WeasyPrint on the finished HTML, as a plain script would call it.
+FLOOR_BUILD = """
+import sys
+from pathlib import Path
+from weasyprint import CSS, HTML
+sheet = Path(sys.argv[2])
+for path in sorted(Path(sys.argv[1]).glob("*.html")):
+    HTML(string=path.read_text(encoding="utf-8"), base_url=sheet.as_uri()).write_pdf(
+        stylesheets=[CSS(filename=str(sheet))], pdf_variant="pdf/ua-1")
+"""
+
+
+def cpu_seconds(arguments: Sequence[str]) -> float:
+    """CPU time of one process and all that it started."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run(arguments, check=True, stdout=subprocess.DEVNULL)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def ratio(name: str, ours: Sequence[str], floor: Sequence[str], runs: int) -> None:
+    """Prints the medians of interleaved runs and their ratio."""
+    pairs = [(cpu_seconds(ours), cpu_seconds(floor)) for _ in range(runs)]
+    mine, least = (statistics.median(column) for column in zip(*pairs, strict=True))
+    print(f"{name:44} {mine:8.2f} s {least:8.2f} s {mine / least:8.2f}", flush=True)
+
+
+def many_recipes(folder: Path, count: int) -> Path:
+    """The demo class with its recipes repeated under other names."""
+    shutil.copytree(ROOT / "content", folder / "content")
+    recipes = sorted((ROOT / "content" / "recipes").glob("*.md"))
+    originals = [path for path in recipes if path.name.count(".") == 1]
+    for number in range(count - len(originals)):
+        source = originals[number % len(originals)]
+        text = source.read_text(encoding="utf-8").replace(
+            "title: ", f"title: Number {number} of ", 1)
+        (folder / "content" / "recipes" / f"copy-{number}.md").write_text(text, encoding="utf-8")
+    return folder
+
+
+def spoonfold(*arguments: str) -> list[str]:
+    return [sys.executable, "-m", "spoonfold", *arguments]
+
+
+def python(code: str, *arguments: str) -> list[str]:
+    return [sys.executable, "-c", code, *arguments]
+
+
+def help_ratio(_: Path) -> None:
+    ratio("--help / python and click", spoonfold("--help"), python(FLOOR_HELP), 9)
+
+
+def check_ratio(work: Path) -> None:
+    for count in (250, 500, 1000):
+        folder = many_recipes(work / str(count), count)
+        ratio(f"check of {count} recipes / loading them", spoonfold("check", "--folder", str(folder)),
+              python(FLOOR_CHECK, str(folder)), 3)
+
+
+def build_ratio(work: Path) -> None:
+    finished = work / "html"
+    finished.mkdir()
+    sys.path.insert(0, str(ROOT / "src"))
+    from spoonfold.build import finished_html
+
+    for name, html in finished_html(ROOT):
+        (finished / f"{name}.html").write_bytes(html)
+    sheet = ROOT / "layouts" / "look" / "paper.css"
+    output = work / "output"
+
+    def cold() -> list[str]:
+        shutil.rmtree(output, ignore_errors=True)
+        return spoonfold("build", "--folder", str(ROOT), "--out", str(output))
+
+    ratio("cold build / WeasyPrint on the same HTML", cold(),
+          python(FLOOR_BUILD, str(finished), str(sheet)), 3)
+
+
+RATIOS: dict[str, Callable[[Path], None]] = {
+    "help": help_ratio, "check": check_ratio, "build": build_ratio,
+}
+
+
+def main() -> None:
+    print(f"{'':44} {'ours':>10} {'floor':>10} {'ratio':>8}")
+    for name in sys.argv[1:] or RATIOS:
+        with tempfile.TemporaryDirectory() as work:
+            RATIOS[name](Path(work))
+
+
+if __name__ == "__main__":
+    main()
