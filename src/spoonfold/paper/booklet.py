@@ -2,15 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.recipe import RecipeSheet, WordView, recipe_sheet, word_view
+from spoonfold.paper.amounts import AmountView
+from spoonfold.paper.home import home_sheet
+from spoonfold.paper.recipe import RecipeSheet, WordView, word_view
 from spoonfold.plan.uses import Uses
+
+
+_SAMPLE_SCOOPS = 3
+"""Enough to show that scoops of several sizes are counted, few enough to stand in a row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """An amount of one of the booklet's own recipes, to explain the scoop strip with."""
+
+    name: str
+    amount: AmountView
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """A day of the season and what was cooked."""
+
+    date: str
+    dishes: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +49,9 @@ class Booklet:
     paper: str
     recipes: tuple[RecipeSheet, ...]
     words: tuple[WordView, ...]
+    sample: Sample | None
+    """None where no recipe has anything to scoop."""
+    meetings: tuple[Meeting, ...]
 
 
 def booklet_of(
@@ -42,8 +67,7 @@ def booklet_of(
         if dish.text in folder.recipes)
     order.update(dict.fromkeys(folder.recipes))
     sheets = tuple(
-        recipe_sheet(folder.recipes[key], uses[key], folder.pantry, folder.words, (people,),
-                     None, texts)
+        home_sheet(folder.recipes[key], uses[key], folder.pantry, folder.words, people, texts)
         for key in order)
     taught = {word.anchor for sheet in sheets for word in sheet.words}
     words = sorted(folder.words.values(), key=lambda word: word.term.casefold())
@@ -61,4 +85,20 @@ def booklet_of(
         paper=classroom.paper,
         recipes=sheets,
         words=tuple(view for view in views if view.anchor in taught),
+        sample=_sample(sheets),
+        meetings=tuple(
+            Meeting(date_text(session.date, texts.language), tuple(
+                folder.recipes[dish.text].title for dish in session.dishes
+                if dish.text in folder.recipes))
+            for session in classroom.sessions),
     )
+
+
+def _sample(sheets: Sequence[RecipeSheet]) -> Sample | None:
+    """The first amount with the most sizes of scoop among those that aren't long."""
+    scooped = [
+        Sample(line.names[0], line.sizes[0])
+        for sheet in sheets for line in sheet.lines
+        if 0 < sum(mark.count for mark in line.sizes[0].scoops) <= _SAMPLE_SCOOPS
+    ]
+    return max(scooped, key=lambda each: len(each.amount.scoops), default=None)
