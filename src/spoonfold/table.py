@@ -64,7 +64,9 @@ def _row(line: ScaledLine, size: Scaled, folder: ClassFolder, texts: Texts) -> t
 
 def _table(rows: Sequence[tuple[str, ...]], width: int) -> list[str]:
     """Columns as wide as they need be; the widest give way, and wrap, on a narrow terminal."""
-    count = len(rows[0])
+    # A last column with nothing in it is no column.
+    count = max(at + 1 for row in rows for at, cell in enumerate(row) if cell)
+    rows = [row[:count] for row in rows]
     widths = [max(len(row[at]) for row in rows) for at in range(count)]
     room = width - _GAP * (count - 1)
     while sum(widths) > room:

@@ -46,6 +46,20 @@ for path in sorted(Path(sys.argv[1]).glob("*.html")):
         stylesheets=[CSS(filename=str(sheet))], pdf_variant="pdf/ua-1")
 """
 
+# The same build, with every finished sheet kept as it goes to the printer.
+KEEP_HTML = """
+import sys
+from pathlib import Path
+from spoonfold.build import build
+from spoonfold.press.pdf import Printer
+real, folder = Printer.print, Path(sys.argv[3])
+def keep(self, html, *rest, **named):
+    (folder / f"{len(list(folder.iterdir())):03}.html").write_bytes(html)
+    return real(self, html, *rest, **named)
+Printer.print = keep
+build(Path(sys.argv[1]), Path(sys.argv[2]))
+"""
+
 
 def cpu_seconds(arguments: Sequence[str]) -> float:
     """CPU time of one process and all that it started."""
@@ -55,9 +69,9 @@ def cpu_seconds(arguments: Sequence[str]) -> float:
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
-def ratio(name: str, ours: Sequence[str], floor: Sequence[str], runs: int) -> None:
+def ratio(name: str, ours: Callable[[], Sequence[str]], floor: Sequence[str], runs: int) -> None:
     """Prints the medians of interleaved runs and their ratio."""
-    pairs = [(cpu_seconds(ours), cpu_seconds(floor)) for _ in range(runs)]
+    pairs = [(cpu_seconds(ours()), cpu_seconds(floor)) for _ in range(runs)]
     mine, least = (statistics.median(column) for column in zip(*pairs, strict=True))
     print(f"{name:44} {mine:8.2f} s {least:8.2f} s {mine / least:8.2f}", flush=True)
 
@@ -84,32 +98,29 @@ def python(code: str, *arguments: str) -> list[str]:
 
 
 def help_ratio(_: Path) -> None:
-    ratio("--help / python and click", spoonfold("--help"), python(FLOOR_HELP), 9)
+    ratio("--help / python and click", lambda: spoonfold("--help"), python(FLOOR_HELP), 9)
 
 
 def check_ratio(work: Path) -> None:
     for count in (250, 500, 1000):
         folder = many_recipes(work / str(count), count)
-        ratio(f"check of {count} recipes / loading them", spoonfold("check", "--folder", str(folder)),
+        command = spoonfold("check", "--folder", str(folder))
+        ratio(f"check of {count} recipes / loading them", lambda ours=command: ours,
               python(FLOOR_CHECK, str(folder)), 3)
 
 
 def build_ratio(work: Path) -> None:
     finished = work / "html"
     finished.mkdir()
-    sys.path.insert(0, str(ROOT / "src"))
-    from spoonfold.build import finished_html
-
-    for name, html in finished_html(ROOT):
-        (finished / f"{name}.html").write_bytes(html)
+    subprocess.run(python(KEEP_HTML, str(ROOT), str(work / "kept"), str(finished)), check=True)
     sheet = ROOT / "layouts" / "look" / "paper.css"
-    output = work / "output"
+    # Cold: each run in a process of its own, into a folder that isn't there yet.
+    outputs = iter(range(100))
 
     def cold() -> list[str]:
-        shutil.rmtree(output, ignore_errors=True)
-        return spoonfold("build", "--folder", str(ROOT), "--out", str(output))
+        return spoonfold("build", "--folder", str(ROOT), "--out", str(work / str(next(outputs))))
 
-    ratio("cold build / WeasyPrint on the same HTML", cold(),
+    ratio("cold build / WeasyPrint on the same HTML", cold,
           python(FLOOR_BUILD, str(finished), str(sheet)), 3)
 
 

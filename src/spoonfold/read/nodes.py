@@ -149,7 +149,8 @@ class _Builder:
         place = self.place(event.start_mark)
         self.refuse_decoration(event, place)
         if isinstance(event, yaml.ScalarEvent):
-            self.attach(Scalar(event.value, place, quoted=event.style is not None), event)
+            quoted = event.style in ('"', "'")
+            self.attach(Scalar(event.value, place, quoted), event)
             return True
         if len(self.open) >= DEEPEST:
             self.refuse(

@@ -1,0 +1,127 @@
+"""The whole pipeline: what comes out, the same every time, and nothing that doesn't belong."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from spoonfold.build import build
+from tiny_class import RICE, write_class
+
+ROOT = Path(__file__).resolve().parents[1]
+
+
+def built(folder: Path, *only: str) -> Path:
+    """The output of a build that must succeed without a problem."""
+    outcome = build(folder, folder / "build", only)
+    assert outcome.problems == () and outcome.trouble is None and outcome.missing is None
+    return folder / "build"
+
+
+def digest(tree: Path) -> dict[str, str]:
+    return {
+        path.relative_to(tree).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted(tree.rglob("*")) if path.is_file()
+    }
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo class, built once."""
+    output = tmp_path_factory.mktemp("demo") / "build"
+    outcome = build(ROOT, output)
+    assert outcome.problems == () and outcome.trouble is None and outcome.missing is None
+    return output
+
+
+class TestTheDemo:
+    def test_every_page_and_booklet_is_there(self, demo: Path) -> None:
+        names = set(digest(demo))
+        recipes = {
+            path.stem for path in (ROOT / "content" / "recipes").glob("*.md")
+            if path.name.count(".") == 1
+        }
+        assert len(recipes) == 9
+        assert {f"site/recipes/{name}.html" for name in recipes} <= names
+        assert {"site/index.html", "site/words.html", "site/season.html"} <= names
+        for people in (2, 4, 6):
+            assert f"families/booklet-en-{people}.pdf" in names
+            assert f"site/booklets/booklet-en-{people}.pdf" in names
+
+    def test_links_stay_inside_and_resolve(self, demo: Path) -> None:
+        """Every address in the site is relative, and what it points at is there."""
+        site = demo / "site"
+        for page in site.rglob("*.html"):
+            for address in re.findall(r'(?:href|src)="([^"]*)"', page.read_text("utf-8")):
+                assert not re.match(r"[a-z]+:|/", address), (page.name, address)
+                path = address.split("#")[0]
+                target = (page.parent / path) if path else page
+                assert target.is_file(), (page.name, address)
+                assert target.resolve().is_relative_to(site.resolve())
+
+    def test_no_page_runs_anything(self, demo: Path) -> None:
+        """A strict content security policy, and nothing that it would have to stop."""
+        for page in (demo / "site").rglob("*.html"):
+            text = page.read_text("utf-8")
+            assert "default-src 'none'" in text
+            assert not re.search(r"<script(?! type=\"application/ld\+json\")", text)
+            assert not re.search(r"\son[a-z]+=|\sstyle=|javascript:", text)
+
+    def test_linked_data_reads_back(self, demo: Path) -> None:
+        for page in (demo / "site" / "recipes").glob("*.html"):
+            (data,) = re.findall(r'<script type="application/ld\+json">(.*?)</script>',
+                                 page.read_text("utf-8"), re.S)
+            assert json.loads(data)["@type"] == "Recipe"
+
+    def test_nothing_private_is_published(self, demo: Path) -> None:
+        """The class's needs and budget stay out of what families and the world see."""
+        for page in (demo / "site").rglob("*.html"):
+            text = page.read_text("utf-8")
+            assert "4.50" not in text and "budget" not in text
+
+
+class TestOnly:
+    def test_what_is_not_made_is_carried_over(self, tmp_path: Path) -> None:
+        output = built(write_class(tmp_path))
+        before = digest(output)
+        write_class(tmp_path, {"recipes/rice.md": RICE.replace("every day", "each day")})
+        after = digest(built(tmp_path, "site"))
+        assert before.keys() == after.keys()
+        changed = {name for name in before if before[name] != after[name]}
+        assert changed and all(name.endswith(".html") for name in changed)
+
+
+class TestSameInSameOut:
+    def test_bytes_do_not_depend_on_place_seed_or_zone(self, tmp_path: Path) -> None:
+        """Two paths, two hash seeds, two time zones and locales: the same bytes, PDFs too."""
+        digests = []
+        for number, (seed, zone, locale) in enumerate(
+            [("0", "UTC", "C.UTF-8"), ("4711", "Asia/Tokyo", "POSIX")]
+        ):
+            folder = write_class(tmp_path / f"a folder {number}" / ("deep" * number))
+            subprocess.run(
+                [sys.executable, "-m", "spoonfold", "build", "--folder", str(folder)], check=True,
+                capture_output=True,
+                env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale})
+            digests.append(digest(folder / "build"))
+        assert digests[0] == digests[1]
+        assert any(name.endswith(".pdf") for name in digests[0])
+
+
+class TestOverriding:
+    def test_a_class_may_override_a_single_layout(self, tmp_path: Path) -> None:
+        """A file in the class folder's own layouts/ stands for the one that ships."""
+        folder = write_class(tmp_path)
+        own = folder / "layouts" / "pages" / "words.html"
+        own.parent.mkdir(parents=True)
+        own.write_text("<!doctype html><title>ours</title>", encoding="utf-8")
+        output = built(folder, "site")
+        assert (output / "site" / "words.html").read_text("utf-8").endswith("<title>ours</title>")
+        assert "Plain rice" in (output / "site" / "index.html").read_text("utf-8")

@@ -1,0 +1,179 @@
+"""The commands: what they print, and their exit codes."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from spoonfold.cli import DONE, NOT_HERE, PROBLEMS, WRONG_USE, main
+from tiny_class import RICE, write_class
+
+
+def run(*arguments: str | Path) -> Result:
+    result = CliRunner().invoke(main, [str(each) for each in arguments])
+    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
+    return result
+
+
+class TestCheck:
+    def test_a_right_class_has_no_problems(self, tmp_path: Path) -> None:
+        result = run("check", "--folder", write_class(tmp_path))
+        assert (result.exit_code, result.output) == (DONE, "Read 1 recipe: no problems.\n")
+
+    def test_a_mistake_is_shown_where_it_is(self, tmp_path: Path) -> None:
+        """The whole text: place, level, code, message, line, caret, what to write instead."""
+        bent = RICE.replace("  - 2 cups water", "  - 2 c water")
+        result = run("check", "--folder", write_class(tmp_path, {"recipes/rice.md": bent}))
+        assert result.exit_code == PROBLEMS
+        assert result.output == (
+            "content/recipes/rice.md:8:7  error  bare-unit-letter\n"
+            "  c could be cups or cans. Write it out.\n"
+            "  |   - 2 c water\n"
+            "  |       ^\n"
+            "  instead: 2 cups water or 2 cans water\n"
+            "\n"
+            "Read 0 recipes: 1 error.\n"
+        )
+
+    def test_json_gives_the_same_values(self, tmp_path: Path) -> None:
+        bent = RICE.replace("country: PE\n", "")
+        folder = write_class(tmp_path, {"recipes/rice.md": bent})
+        (problem,) = json.loads(run("check", "--folder", folder, "--json").output)
+        assert problem.keys() == {"code", "level", "path", "line", "column", "message", "hint"}
+        assert (problem["code"], problem["level"], problem["path"], problem["line"]) == (
+            "missing-key", "error", "content/recipes/rice.md", 1)
+
+    def test_no_class_folder_is_wrong_use(self, tmp_path: Path) -> None:
+        result = run("check", "--folder", tmp_path)
+        assert result.exit_code == WRONG_USE
+        assert "There is no folder content/" in result.output
+
+
+class TestScale:
+    def test_the_table(self, tmp_path: Path) -> None:
+        result = run("scale", "rice", "--serves", "15", "--folder", write_class(tmp_path))
+        assert result.exit_code == DONE
+        assert result.output == (
+            "Plain rice: for 15 instead of 4, which is × 3¾\n"
+            "\n"
+            "ingredient  recipe     exactly  measure\n"
+            "---------------------------------------\n"
+            "rice        1 cup      3¾ cups  3¾ cups\n"
+            "water       2 cups     7½ cups  7½ cups\n"
+            "salt        as needed\n"
+        )
+
+    @pytest.mark.parametrize("serves", ["0", "-1", "1/0", "many", "1e999", "9" * 400])
+    def test_a_strange_number_is_wrong_use(self, tmp_path: Path, serves: str) -> None:
+        result = run("scale", "rice", "--serves", serves, "--folder", write_class(tmp_path))
+        assert result.exit_code == WRONG_USE
+        assert "For example: --serves 15" in result.output
+
+    def test_an_unknown_recipe_names_the_nearest(self, tmp_path: Path) -> None:
+        result = run("scale", "rise", "--serves", "4", "--folder", write_class(tmp_path))
+        assert result.exit_code == WRONG_USE
+        assert "Did you mean rice?" in result.output
+
+    def test_no_line_is_wider_than_the_terminal(self) -> None:
+        """Eighty columns hold the longest recipe of the demo."""
+        root = Path(__file__).resolve().parents[1]
+        for recipe in sorted((root / "content" / "recipes").glob("*.md")):
+            if recipe.name.count(".") == 1:
+                result = run("scale", recipe.stem, "--serves", "15", "--folder", root)
+                assert max(map(len, result.output.splitlines())) <= 80
+
+
+class TestBuild:
+    def test_an_error_keeps_what_was_made(self, tmp_path: Path) -> None:
+        folder = write_class(tmp_path)
+        assert run("build", "--only", "site", "--folder", folder).exit_code == DONE
+        before = (folder / "build" / "site" / "index.html").read_bytes()
+        write_class(tmp_path, {"recipes/rice.md": RICE.replace("serves: 4", "serves: 0")})
+        result = run("build", "--only", "site", "--folder", folder)
+        assert result.exit_code == PROBLEMS
+        assert "Nothing was made: 1 error." in result.output
+        assert (folder / "build" / "site" / "index.html").read_bytes() == before
+
+    def test_a_folder_that_is_not_ours_is_never_replaced(self, tmp_path: Path) -> None:
+        folder = write_class(tmp_path / "class")
+        hers = tmp_path / "hers"
+        hers.mkdir()
+        (hers / "letter.txt").write_text("dear", encoding="utf-8")
+        result = run("build", "--only", "site", "--folder", folder, "--out", hers)
+        assert result.exit_code == WRONG_USE
+        assert (hers / "letter.txt").read_text(encoding="utf-8") == "dear"
+
+    def test_without_pango_the_rest_is_made(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """The site is swapped in, the command says what is missing and how to mend it."""
+        import builtins
+
+        real = builtins.__import__
+
+        def without_pango(name: str, *rest: object, **named: object) -> object:
+            if name.split(".")[0] == "weasyprint":
+                raise OSError("cannot load library 'libpango-1.0-0'")
+            return real(name, *rest, **named)  # type: ignore[arg-type]
+
+        monkeypatch.setattr(builtins, "__import__", without_pango)
+        folder = write_class(tmp_path)
+        result = run("build", "--folder", folder)
+        assert result.exit_code == NOT_HERE
+        assert "PDF needs the system library Pango" in result.output
+        assert "apt install libpango-1.0-0" in result.output
+        assert (folder / "build" / "site" / "index.html").is_file()
+        assert not list((folder / "build").rglob("*.pdf"))
+        assert ".pdf" not in (folder / "build" / "site" / "index.html").read_text("utf-8")
+
+
+class TestHelp:
+    @pytest.mark.parametrize("command", ["check", "build", "scale"])
+    def test_each_command_has_examples_and_exit_codes(self, command: str) -> None:
+        output = run(command, "--help").output
+        assert f"  spoonfold {command}" in output and "Exit codes:" in output
+
+    def test_every_command_is_in_the_readme(self) -> None:
+        readme = (Path(__file__).resolve().parents[1] / "README.md").read_text(encoding="utf-8")
+        for name in main.commands:
+            assert f"`spoonfold {name}" in readme
+
+    def test_help_imports_nothing_heavy(self) -> None:
+        """`--help` costs click alone; `check` never loads what makes PDFs or pages."""
+        heavy = ("yaml", "markdown_it", "pint", "jinja2", "babel", "weasyprint", "PIL", "fontTools")
+        code = (
+            "import sys\nfrom spoonfold.cli import main\n"
+            "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
+            f"print([name for name in {heavy} if name in sys.modules])"
+        )
+        output = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True,
+                                check=True).stdout
+        assert output.splitlines()[-1] == "[]"
+
+    def test_check_does_not_load_the_printer(self, tmp_path: Path) -> None:
+        folder = write_class(tmp_path)
+        code = (
+            "import sys\nfrom spoonfold.cli import main\n"
+            f"try:\n    main(['check', '--folder', {str(folder)!r}])\n"
+            "except SystemExit:\n    pass\n"
+            "print([name for name in ('weasyprint', 'jinja2', 'babel') if name in sys.modules])"
+        )
+        output = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True,
+                                check=True).stdout
+        assert output.splitlines()[-1] == "[]"
+
+
+def test_nothing_but_text_when_piped(tmp_path: Path) -> None:
+    """No colours and no progress where the output isn't a terminal."""
+    folder = write_class(tmp_path, {"recipes/rice.md": RICE.replace("PE", "Peru")})
+    done = subprocess.run(
+        [sys.executable, "-m", "spoonfold", "check", "--folder", str(folder)],
+        capture_output=True, text=True, check=False, env={**os.environ, "PYTHONUTF8": "1"})
+    assert done.returncode == PROBLEMS
+    assert "\x1b" not in done.stdout + done.stderr and done.stderr == ""
