@@ -49,8 +49,7 @@ def build(
     progress: Progress = lambda step: None,
 ) -> Outcome:
     """Builds the class folder into the output folder; on errors the old output stays."""
-    progress("Reading and checking")
-    examined = examine(folder)
+    examined = examine(folder, progress)
     read, facts, problems = examined.read, examined.facts, examined.problems
     classroom = read.folder.classroom
     if classroom is None or has_errors(problems):

@@ -65,7 +65,9 @@ def check(folder: Path, as_json: bool) -> None:
     from spoonfold.problem import has_errors
 
     _need_content(folder)
-    examined = examine(folder)
+    progress = _Progress()
+    examined = examine(folder, progress)
+    progress.done()
     read, problems = examined.read, examined.problems
     if as_json:
         from spoonfold import report

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -50,8 +51,10 @@ class Examined:
     """Of reading and of checking, by file and line."""
 
 
-def examine(folder: Path) -> Examined:
-    """Reads a class folder and runs every rule over it."""
+def examine(folder: Path, progress: Callable[[str], None] = lambda step: None) -> Examined:
+    """Reads a class folder and runs every rule over it, saying what it is at."""
+    progress("Reading")
     read = read_folder(folder)
+    progress("Checking")
     facts = facts_of(read.folder, read.problems)
     return Examined(read, facts, in_order([*read.problems, *check_folder(facts)]))
