@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,7 +15,7 @@ from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
 from spoonfold.press.output import Stage, Trouble, commit, discard, open_stage
 from spoonfold.press.pdf import NoPdf, Printer, printer
 from spoonfold.problem import Problem, has_errors
-from spoonfold.read.folder import Read
+from spoonfold.read.folder import Progress, Read
 
 SITE, BOOKLET = "site", "booklet"
 PARTS = (SITE, BOOKLET)
@@ -23,8 +23,6 @@ PARTS = (SITE, BOOKLET)
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
 _BOOKLET_FOLDERS = ("site/booklets", "families")
-
-Progress = Callable[[str], None]
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,7 @@ Exit codes:
 """
 _WRONG_USE = frozenset({"not-ours", "output-is-file", "output-is-link", "inside-content"})
 _QUIET_SECONDS = 1.0
+_EVERY_SECONDS = 0.1
 
 
 def _folder_option(command: Callable[..., None]) -> Callable[..., None]:
@@ -168,12 +169,14 @@ class _Progress:
     """One line on a terminal, once a command has taken a second; silent when piped."""
 
     def __init__(self) -> None:
-        self.started = time.monotonic()
+        self.due = time.monotonic() + _QUIET_SECONDS
         self.shown = False
 
     def __call__(self, step: str) -> None:
-        if sys.stderr.isatty() and time.monotonic() - self.started > _QUIET_SECONDS:
+        now = time.monotonic()
+        if sys.stderr.isatty() and now > self.due:
             self.shown = True
+            self.due = now + _EVERY_SECONDS
             click.echo(f"\r\x1b[K{step} …", nl=False, err=True)
 
     def done(self) -> None:

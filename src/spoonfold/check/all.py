@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,7 +19,7 @@ from spoonfold.check import (
 )
 from spoonfold.check.rule import Facts, Rule, facts_of
 from spoonfold.problem import Problem, in_order
-from spoonfold.read.folder import Read, read_folder
+from spoonfold.read.folder import Progress, Read, read_folder
 
 RULES: tuple[Rule, ...] = (
     *uses.RULES,
@@ -51,10 +50,9 @@ class Examined:
     """Of reading and of checking, by file and line."""
 
 
-def examine(folder: Path, progress: Callable[[str], None] = lambda step: None) -> Examined:
+def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:
     """Reads a class folder and runs every rule over it, saying what it is at."""
-    progress("Reading")
-    read = read_folder(folder)
+    read = read_folder(folder, progress)
     progress("Checking")
     facts = facts_of(read.folder, read.problems)
     return Examined(read, facts, in_order([*read.problems, *check_folder(facts)]))

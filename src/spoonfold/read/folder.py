@@ -34,6 +34,8 @@ _AFTER = re.compile(r"content/after/(?P<name>[0-9]{1,3})\.md")
 
 T = TypeVar("T")
 
+Progress = Callable[[str], None]
+
 
 @dataclass(slots=True)
 class Read:
@@ -45,22 +47,24 @@ class Read:
     """Every text that was read, so that a message can show the line."""
 
 
-def read_folder(folder: Path) -> Read:
+def read_folder(folder: Path, progress: Progress = lambda step: None) -> Read:
     """Reads everything below `content/`; never raises for what an author wrote."""
-    return _Reader(folder).read()
+    return _Reader(folder, progress).read()
 
 
 class _Reader:
     """Holds the files while they are read; each method reads one kind."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, progress: Progress) -> None:
         self.folder = folder
+        self.progress = progress
         self.files = tuple(files_inside(folder))
         self.found: Found = []
         self.sources: dict[str, Source] = {}
 
     def source(self, path: str) -> Source | None:
         """The text of a file, or None after adding why it can't be read."""
+        self.progress(f"Reading {path}")
         result = read_source(self.folder, path)
         if isinstance(result, Problem):
             self.found.append(result)
