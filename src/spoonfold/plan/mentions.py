@@ -71,21 +71,29 @@ class Names:
         return self._lengths.get(word, 0)
 
 
-def mentions_in(text: Text, step: int, names: Names) -> Iterator[Mention]:
-    """Mentions in a run of text, the longest name first at every word."""
-    tokens = [(fold(match.group()), *match.span()) for match in _TOKEN.finditer(text.text)]
+def mentions_in(run: Sequence[Text], step: int, names: Names) -> Iterator[Mention]:
+    """Mentions in the texts of neighbouring lines, the longest name first at every word."""
+    text = "".join(each.text for each in run)
+    tokens = [(fold(match.group()), *match.span()) for match in _TOKEN.finditer(text)]
     index = 0
     while index < len(tokens):
         length = 0
         if names.longest(tokens[index][0]):
-            length, meant = _longest(text.text, tokens, index, names)
+            length, meant = _longest(text, tokens, index, names)
             if length:
                 start, end = tokens[index][1], tokens[index + length - 1][2]
-                place = text.place
-                column = place.column + start if place.column else 0
-                yield Mention(step, text.text[start:end], frozenset(meant),
-                              Place(place.path, place.line, column))
+                yield Mention(step, text[start:end], frozenset(meant), _place_in(run, start))
         index += length or 1
+
+
+def _place_in(run: Sequence[Text], at: int) -> Place:
+    """Where the character at this offset of all the texts together was written."""
+    for text in run:
+        if at < len(text.text):
+            place = text.place
+            return Place(place.path, place.line, place.column + at if place.column else 0)
+        at -= len(text.text)
+    return run[-1].place
 
 
 def _longest(

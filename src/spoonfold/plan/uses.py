@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
@@ -179,8 +180,8 @@ class _Tally:
         used = set(linked)
         doubtful: list[Mention] = []
         for step in self.recipe.steps:
-            for text in _texts(step.text):
-                for mention in mentions_in(text, step.number, names):
+            for run in _runs(step.text):
+                for mention in mentions_in(run, step.number, names):
                     if len(mention.meant) > 1:
                         doubtful.append(mention)
                         continue
@@ -272,10 +273,11 @@ def _links(children: Sequence[Inline]) -> Iterator[Link]:
             yield from _links(child.children)
 
 
-def _texts(children: Sequence[Inline]) -> Iterator[Text]:
-    """Plain text outside links."""
-    for child in children:
-        if isinstance(child, Text):
-            yield child
-        elif isinstance(child, Emphasis):
-            yield from _texts(child.children)
+def _runs(children: Sequence[Inline]) -> Iterator[tuple[Text, ...]]:
+    """Plain text outside links, neighbouring lines together."""
+    for kind, run in groupby(children, key=type):
+        if kind is Text:
+            yield tuple(child for child in run if isinstance(child, Text))
+        elif kind is Emphasis:
+            for child in run:
+                yield from _runs(child.children if isinstance(child, Emphasis) else ())

@@ -1,12 +1,10 @@
 """Markdown as prose with places, cut into sections at its `##` headings.
 
-CommonMark alone, raw HTML off. Inline tokens carry no lines, so places are found
-again by following the words through the source lines of their block.
+CommonMark alone, raw HTML off.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -16,24 +14,16 @@ from markdown_it.token import Token
 
 from spoonfold.model.prose import (
     Block,
-    Emphasis,
     Heading,
-    Inline,
-    Link,
     Listing,
     Paragraph,
-    Picture,
     Prose,
     Quote,
     Text,
 )
 from spoonfold.problem import Level, Place, Problem
-from spoonfold.read.nodes import shorten
+from spoonfold.read.inline import Lines, inline_tree
 from spoonfold.read.shape import Found, add
-
-_HTML = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:\s[^<>]*)?/?>|<!--")
-_UNREAD_LINK = re.compile(r"\]\(\s*[#<\w]")
-_SCHEMES = ("https://", "http://", "mailto:", "tel:")
 
 
 @lru_cache(maxsize=1)
@@ -47,6 +37,8 @@ class Item:
 
     blocks: list[Block]
     place: Place
+    number: int
+    """As typed."""
     notes: list[Note] = field(default_factory=list)
 
 
@@ -69,18 +61,8 @@ class Section:
     """Numbered items with the `###` heading above them; only where `steps` was asked for."""
     loose: list[Place] = field(default_factory=list)
     """Blocks between the numbered items."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Text:
-    """The source lines that a token's `map` counts in."""
-
-    path: str
-    lines: Sequence[str]
-    first_line: int
-
-    def place(self, line: int, column: int = 0) -> Place:
-        return Place(self.path, line + self.first_line, column)
+    bullets: list[Place] = field(default_factory=list)
+    """Bulleted lists between the numbered items: notes that stand too far to the left."""
 
 
 def read_sections(
@@ -88,7 +70,7 @@ def read_sections(
 ) -> list[Section]:
     """The body's sections. `steps_in` says whose numbered lists are read as steps:
     the section of that title (any case), or that number counted from the first `##` as 0."""
-    text = _Text(path, body.split("\n"), first_line)
+    text = Lines(path, body.split("\n"), first_line)
     tokens = _parser().parse(body)
     sections = [Section("", text.place(0))]
     group: str | None = None
@@ -115,15 +97,18 @@ def read_sections(
                     add(found, "heading-level", place,
                         "A heading with one # is the title, which stands in the header already.",
                         f"## {title}")
-                children = _inline_tree(inline, text, found)
+                children = inline_tree(inline, text, found)
                 sections[-1].blocks.append(Heading(children))
         elif token.type == "ordered_list_open" and stepping:
             for item in _items(tokens, index, end, text, found):
                 sections[-1].numbered.append((group, item))
         else:
-            blocks = _blocks(tokens[index:end], text, found)
+            # Between steps a block is a problem already, whatever it is made of.
+            blocks = _blocks(tokens[index:end], text, [] if stepping else found)
             if stepping and blocks:
-                sections[-1].loose.append(text.place(token.map[0] if token.map else 0, 1))
+                bullets = token.type == "bullet_list_open"
+                stray = sections[-1].bullets if bullets else sections[-1].loose
+                stray.append(text.place(token.map[0] if token.map else 0, 1))
             sections[-1].blocks.extend(blocks)
         index = end
     return sections
@@ -131,7 +116,7 @@ def read_sections(
 
 def read_prose(body: str, path: str, first_line: int, found: Found) -> Prose:
     """A whole body as prose, its headings kept."""
-    text = _Text(path, body.split("\n"), first_line)
+    text = Lines(path, body.split("\n"), first_line)
     return tuple(_blocks(_parser().parse(body), text, found))
 
 
@@ -145,7 +130,7 @@ def _end_of(tokens: Sequence[Token], start: int) -> int:
     return len(tokens)
 
 
-def _blocks(tokens: Sequence[Token], text: _Text, found: Found) -> list[Block]:
+def _blocks(tokens: Sequence[Token], text: Lines, found: Found) -> list[Block]:
     blocks: list[Block] = []
     index = 0
     while index < len(tokens):
@@ -153,9 +138,9 @@ def _blocks(tokens: Sequence[Token], text: _Text, found: Found) -> list[Block]:
         end = _end_of(tokens, index)
         match token.type:
             case "paragraph_open":
-                blocks.append(Paragraph(_inline_tree(tokens[index + 1], text, found)))
+                blocks.append(Paragraph(inline_tree(tokens[index + 1], text, found)))
             case "heading_open":
-                blocks.append(Heading(_inline_tree(tokens[index + 1], text, found)))
+                blocks.append(Heading(inline_tree(tokens[index + 1], text, found)))
             case "bullet_list_open" | "ordered_list_open":
                 items = tuple(
                     tuple(_blocks(tokens[start + 1 : stop - 1], text, found))
@@ -165,7 +150,7 @@ def _blocks(tokens: Sequence[Token], text: _Text, found: Found) -> list[Block]:
             case "blockquote_open":
                 blocks.append(Quote(tuple(_blocks(tokens[index + 1 : end - 1], text, found))))
             case "code_block" | "fence":
-                place = text.place(token.map[0] if token.map else 0, 1)
+                place = _start(token, text)
                 found.append(Problem(
                     "set-as-code", Level.WARNING, place,
                     "Four spaces (or three backquotes) make this a block of code.",
@@ -189,24 +174,33 @@ def _children(tokens: Sequence[Token], start: int, end: int) -> Iterator[tuple[i
 
 
 def _items(
-    tokens: Sequence[Token], start: int, end: int, text: _Text, found: Found
+    tokens: Sequence[Token], start: int, end: int, text: Lines, found: Found
 ) -> Iterator[Item]:
     for first, stop in _children(tokens, start, end):
         opening = tokens[first]
-        item = Item([], text.place(opening.map[0] if opening.map else 0, 1))
+        number = int(opening.info) if opening.info.isdecimal() else 0
+        item = Item([], text.place(opening.map[0] if opening.map else 0, 1), number)
         index = first + 1
         while index < stop - 1:
             last = _end_of(tokens, index)
             if tokens[index].type == "bullet_list_open":
                 for one, two in _children(tokens, index, last):
                     item.notes.extend(_note(tokens[one:two], text))
+            elif tokens[index].type in ("code_block", "fence"):
+                add(found, "strange-step", _start(tokens[index], text),
+                    "This stands so far to the right that it is read as a block of code.",
+                    "Begin the words of a step three spaces in, and its notes four.")
             else:
                 item.blocks.extend(_blocks(tokens[index:last], text, found))
             index = last
         yield item
 
 
-def _note(tokens: Sequence[Token], text: _Text) -> Iterator[Note]:
+def _start(token: Token, text: Lines) -> Place:
+    return text.place(token.map[0] if token.map else 0, 1)
+
+
+def _note(tokens: Sequence[Token], text: Lines) -> Iterator[Note]:
     for token in tokens:
         if token.type == "inline" and token.map:
             line = token.map[0]
@@ -214,107 +208,3 @@ def _note(tokens: Sequence[Token], text: _Text) -> Iterator[Note]:
             column = text.lines[line].find(token.content.split("\n")[0]) if line < len(
                 text.lines) else -1
             yield Note(content, text.place(line, column + 1))
-
-
-class _Cursor:
-    """Follows a block's words through its source lines."""
-
-    def __init__(self, token: Token, text: _Text) -> None:
-        self.text = text
-        self.line = token.map[0] if token.map else 0
-        self.column = 0
-
-    def next_line(self) -> None:
-        self.line += 1
-        self.column = 0
-
-    def find(self, words: str) -> Place:
-        """The place of words on this line, and the cursor after them."""
-        if self.line >= len(self.text.lines):
-            return self.text.place(self.line)
-        at = self.text.lines[self.line].find(words, self.column) if words else -1
-        if at < 0:
-            return self.text.place(self.line, self.column + 1 if self.column else 0)
-        self.column = at + len(words)
-        return self.text.place(self.line, at + 1)
-
-
-def _inline_tree(token: Token, text: _Text, found: Found) -> tuple[Inline, ...]:
-    cursor = _Cursor(token, text)
-    stack: list[tuple[Token | None, Place, list[Inline]]] = [(None, text.place(0), [])]
-    for child in token.children or ():
-        here = stack[-1][2]
-        match child.type:
-            case "text" | "code_inline" | "text_special":
-                if child.content:
-                    here.append(Text(child.content, cursor.find(child.content)))
-            case "softbreak" | "hardbreak":
-                place = cursor.find("")
-                cursor.next_line()
-                here.append(Text(" ", place))
-            case "em_open" | "strong_open":
-                stack.append((child, cursor.find(""), []))
-            case "link_open":
-                stack.append((child, cursor.find("["), []))
-            case "em_close" | "strong_close":
-                opened, _, children = stack.pop()
-                strong = opened is not None and opened.type == "strong_open"
-                stack[-1][2].append(Emphasis(tuple(children), strong))
-            case "link_close":
-                opened, place, children = stack.pop()
-                address = str(opened.attrs.get("href", "")) if opened else ""
-                title = str(opened.attrs.get("title", "")) if opened else ""
-                cursor.find("](")
-                cursor.find(")")
-                link = _link(tuple(children), address, title, place, found)
-                stack[-1][2].extend(link)
-            case "image":
-                place = cursor.find("![")
-                cursor.find(")")
-                here.append(Picture(str(child.attrs.get("src", "")), child.content, place))
-            case _:
-                pass
-    joined = _joined(stack[0][2])
-    _check_text(joined, found)
-    return joined
-
-
-def _link(
-    children: tuple[Inline, ...], address: str, title: str, place: Place, found: Found
-) -> tuple[Inline, ...]:
-    if address.startswith("#") or address.lower().startswith(_SCHEMES):
-        return (Link(children, address, title, place),)
-    add(found, "link-to-file", place,
-        f"“{shorten(address)}” is neither a web address nor an ingredient; on paper, and in "
-        "another folder, it would lead nowhere.",
-        "Write a whole address that begins with https://, or #name-of-the-ingredient.")
-    return children
-
-
-def _joined(children: list[Inline]) -> tuple[Inline, ...]:
-    """Neighbouring texts as one; the first one's place stands for both."""
-    joined: list[Inline] = []
-    for child in children:
-        last = joined[-1] if joined else None
-        if isinstance(child, Text) and isinstance(last, Text):
-            joined[-1] = Text(last.text + child.text, last.place)
-        else:
-            joined.append(child)
-    return tuple(joined)
-
-
-def _check_text(children: tuple[Inline, ...], found: Found) -> None:
-    for child in children:
-        if isinstance(child, (Emphasis, Link)):
-            _check_text(child.children, found)
-        if not isinstance(child, Text):
-            continue
-        if _UNREAD_LINK.search(child.text):
-            add(found, "link-not-read", child.place,
-                "A link here could not be read as one and would be printed with its brackets.",
-                'Write it as [the words](#the-ingredient "1/2"), without spaces in the address; '
-                "script addresses are refused.")
-        if _HTML.search(child.text):
-            add(found, "raw-html", child.place,
-                "HTML isn't read here; these letters would be printed as they stand.",
-                "Use *stars* for stress, or write the words alone.")

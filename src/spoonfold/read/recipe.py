@@ -174,7 +174,7 @@ HEADER = Record(
 
 # After one of these the sums of a recipe can't be trusted: what they would report
 # as missing may only be unread.
-_SPOILS_SUMS = frozenset({"link-not-read", "strange-step", "empty-step", "set-as-code"})
+_SPOILS_SUMS = frozenset({"link-not-read", "strange-step", "empty-step"})
 
 
 def read_recipe(source: Source, key: str, found: Found) -> Recipe | None:

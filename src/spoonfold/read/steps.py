@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
@@ -111,6 +112,7 @@ NOTES = (
     Key("easier", Line("another way in"), "another way in for a child who needs one"),
 )
 _BY_NAME = {key.name: key for key in NOTES}
+_SUNK_NOTE = re.compile(rf"[-*+] (?:{'|'.join(_BY_NAME)})\s*:", re.IGNORECASE)
 
 
 def split_note(note: Note, found: Found) -> tuple[str, Scalar] | None:
@@ -129,6 +131,7 @@ def split_note(note: Note, found: Found) -> tuple[str, Scalar] | None:
 
 def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
     """The words of a numbered item; several paragraphs become one."""
+    before = len(found)
     text: list[Inline] = []
     for block in item.blocks:
         if isinstance(block, Paragraph):
@@ -139,7 +142,12 @@ def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
             add(found, "strange-step", item.place,
                 "A step holds words and, under them, a list of notes; nothing else.",
                 "Begin the notes with a hyphen, four spaces in.")
-    if not text:
+    for child in text:
+        if isinstance(child, Text) and _SUNK_NOTE.match(child.text) and len(found) == before:
+            add(found, "strange-step", child.place,
+                "This note stands so far to the right that it is read as words of the step.",
+                f"    {child.text.strip()}")
+    if not text and len(found) == before:
         add(found, "empty-step", item.place, "This step has no words.", "Say what is done.")
     return tuple(text)
 
@@ -150,10 +158,32 @@ def read_steps(section: Section, found: Found) -> tuple[Step, ...]:
         add(found, "strange-step", place,
             "This stands between the steps but isn't one: it has no number.",
             "Give it a number, or move it above the heading Steps.")
+    for place in section.bullets:
+        add(found, "strange-step", place,
+            "This list stands beside the steps, not under one, so its notes belong to none.",
+            "Begin each note with a hyphen, four spaces in.")
+    _check_numbers(section, found)
     return tuple(
         _step(number, group, item, found)
         for number, (group, item) in enumerate(section.numbered, 1)
     )
+
+
+def _check_numbers(section: Section, found: Found) -> None:
+    """Where `after` counts steps, the numbers as typed must be the ones that are printed."""
+    typed = [item.number for _, item in section.numbered]
+    if not any(note.text.lower().startswith("after:") and any(map(str.isdecimal, note.text))
+               for _, item in section.numbered for note in item.notes):
+        return
+    for right, (number, (_, item)) in enumerate(zip(typed, section.numbered, strict=True), 1):
+        # Writing 1. before every step is a Markdown habit; nobody counts by it.
+        if number != right and set(typed) != {1}:
+            add(found, "step-number", item.place,
+                f"This is typed as step {number}, but it is step {right}, and `after` counts the "
+                "steps.",
+                f"{right}. Number the steps on from 1, over all headings, and look at every "
+                "`after` again.")
+            return
 
 
 def _step(number: int, group: str | None, item: Item, found: Found) -> Step:
