@@ -13,7 +13,7 @@ from spoonfold.model.pantry import Item, fold
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.measure import Measured
 from spoonfold.plan.scale import ScaledLine, ScaledUse
-from spoonfold.plan.scoop import Scoops
+from spoonfold.plan.scoop import Tool
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE
@@ -53,9 +53,18 @@ def line_view(line: ScaledLine, texts: Texts) -> AmountView:
         notes.append(off)
     if line.taste_first:
         notes.append(texts.say("start with three quarters, then taste"))
-    measured = [each.measured for each in line.uses if each.measured is not None]
-    scoops = measured[0].scoops if len(measured) == 1 else None
-    return _view(line.amounts, scoops, tuple(notes), texts)
+    return _view(line.amounts, _all_scoops(line), tuple(notes), texts)
+
+
+def _all_scoops(line: ScaledLine) -> tuple[tuple[Tool, int], ...]:
+    """Every scoop that the steps take, together; none where a step takes it otherwise."""
+    counts: dict[Tool, int] = {}
+    for use in line.uses:
+        if use.measured is None or use.measured.scoops is None:
+            return ()
+        for tool, count in use.measured.scoops.counts:
+            counts[tool] = counts.get(tool, 0) + count
+    return tuple(sorted(counts.items(), key=lambda pair: -pair[0].tsp))
 
 
 def use_view(use: ScaledUse, texts: Texts) -> AmountView:
@@ -63,21 +72,24 @@ def use_view(use: ScaledUse, texts: Texts) -> AmountView:
     if use.measured is None:
         return AmountView("")
     measured: Measured = use.measured
-    notes = ()
     if use.use.piece:
         # A piece is asked of whole ones: the juice of ½.
         text = texts.say("{piece} of {amount}", piece=texts.say(use.use.piece),
                          amount=amounts_text(measured.shown, texts))
         return AmountView(text)
-    return _view(measured.shown, measured.scoops, notes, texts)
+    counts = measured.scoops.counts if measured.scoops else ()
+    return _view(measured.shown, counts, (), texts)
 
 
 def _view(
-    amounts: Sequence[Amount], scoops: Scoops | None, notes: tuple[str, ...], texts: Texts
+    amounts: Sequence[Amount],
+    scoops: Sequence[tuple[Tool, int]],
+    notes: tuple[str, ...],
+    texts: Texts,
 ) -> AmountView:
     marks = tuple(
         ScoopMark(tool.kind, _label(tool.tsp, tool.kind, texts), tool.tsp, count)
-        for tool, count in (scoops.counts if scoops else ())
+        for tool, count in scoops
     )
     text = amounts_text(amounts, texts)
     words = text

@@ -46,14 +46,15 @@ def pan_area(pan: Pan) -> Fraction:
 
 
 def pan_for(pan: Pan, factor: Fraction, most: int = 4) -> PanNeed:
-    """The known pan, or up to `most` alike, whose area comes nearest to what is needed."""
+    """The fewest known pans alike, up to `most`, whose area is within a twentieth of what is
+    needed; where there are none, those that come nearest."""
     area = pan_area(pan) * factor
-    choices = [(pan, n) for n in range(1, most + 1)]
-    choices += [(known, n) for known in KNOWN_PANS for n in range(1, most + 1)]
-    best, count = min(
-        choices,
-        key=lambda choice: (abs(pan_area(choice[0]) * choice[1] - area) > area / 20,
-                            choice[1] if abs(pan_area(choice[0]) * choice[1] - area) <= area / 20
-                            else 0,
-                            abs(pan_area(choice[0]) * choice[1] - area), choice[1]))
+    choices = [(each, count) for each in (pan, *KNOWN_PANS) for count in range(1, most + 1)]
+
+    def error(choice: tuple[Pan, int]) -> Fraction:
+        return abs(pan_area(choice[0]) * choice[1] - area)
+
+    near = [choice for choice in choices if error(choice) <= area / 20]
+    best, count = min(near, key=lambda choice: (choice[1], error(choice))) if near else min(
+        choices, key=lambda choice: (error(choice), choice[1]))
     return PanNeed(area, best, count, pan_area(best) * count / area - 1)
