@@ -14,7 +14,6 @@ from spoonfold.paper.home import home_sheet
 from spoonfold.paper.recipe import RecipeSheet, WordView, word_view
 from spoonfold.plan.uses import Uses
 
-
 _SAMPLE_SCOOPS = 3
 """Enough to show that scoops of several sizes are counted, few enough to stand in a row."""
 
@@ -95,10 +94,15 @@ def booklet_of(
 
 
 def _sample(sheets: Sequence[RecipeSheet]) -> Sample | None:
-    """The first amount with the most sizes of scoop among those that aren't long."""
+    """The first amount with several sizes of scoop and few of each, in cups where there is one."""
     scooped = [
         Sample(line.names[0], line.sizes[0])
         for sheet in sheets for line in sheet.lines
         if 0 < sum(mark.count for mark in line.sizes[0].scoops) <= _SAMPLE_SCOOPS
     ]
-    return max(scooped, key=lambda each: len(each.amount.scoops), default=None)
+    return max(scooped, key=_teaches, default=None)
+
+
+def _teaches(sample: Sample) -> tuple[int, int, bool]:
+    marks = sample.amount.scoops
+    return len(marks), -sum(mark.count for mark in marks), marks[0].kind == "cup"

@@ -9,7 +9,8 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
-from spoonfold.paper.recipe import CautionView, RecipeSheet, StepView, recipe_sheet
+from spoonfold.paper.cautions import CautionView
+from spoonfold.paper.recipe import RecipeSheet, StepView, recipe_sheet
 from spoonfold.plan.uses import Uses
 
 

@@ -9,13 +9,13 @@ from fractions import Fraction
 from spoonfold.language.amounts import amount_text, minutes_text, off_text, temperature_text
 from spoonfold.language.calendar import country_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline, Prose, plain_prose
-from spoonfold.model.recipe import Ingredient, Recipe, Step, Term, slug
+from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
 from spoonfold.model.teaching import Word
 from spoonfold.paper.amounts import AmountView, ingredient_name, line_view, use_view
+from spoonfold.paper.cautions import CautionView, cautions_of, sentence
 from spoonfold.paper.labels import Labels, labels_of
 from spoonfold.plan.eaters import eaters_at_tables
 from spoonfold.plan.measure import kitchen_of, measure
@@ -63,16 +63,6 @@ class UseView:
 
     names: tuple[str, ...]
     sizes: tuple[AmountView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class CautionView:
-    """A caution beside its step."""
-
-    icon: str
-    title: str
-    """What stands out: `Sharp edge.`, or the beginning of the sentence: `An adult`."""
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -320,9 +310,9 @@ def _steps(
             text=step.text,
             uses=uses,
             facts=_step_facts(step, at_home, texts),
-            cautions=_cautions(step, texts),
+            cautions=cautions_of(step, texts),
             wash=", ".join(texts.say(term.text) for term in step.wash),
-            easier=_sentence(step.easier or ""),
+            easier=sentence(step.easier or ""),
         ))
         group = step.group
     return tuple(views)
@@ -345,39 +335,6 @@ def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
         facts.append(Fact("thermometer", texts.say(
             "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
     return tuple(facts)
-
-
-def _cautions(step: Step, texts: Texts) -> tuple[CautionView, ...]:
-    return (*(_caution(term, texts) for term in step.watch),
-            *(_adult(term, texts) for term in step.adult))
-
-
-def _caution(term: Term, texts: Texts) -> CautionView:
-    known = CAUTIONS.get(term.text.casefold())
-    title = _sentence(texts.say(term.text))
-    if known is None:
-        return CautionView("caution", "", title)
-    return CautionView(known.icon, title, texts.say(known.text))
-
-
-def _adult(term: Term, texts: Texts) -> CautionView:
-    """A named job in its own words, a free one after the word that says whose it is."""
-    known = ADULT.get(term.text.casefold())
-    who = texts.say("An adult")
-    sentence = _sentence(
-        texts.say(known.text) if known else texts.say("An adult {job}", job=term.text))
-    if sentence.startswith(f"{who} "):
-        return CautionView("adult", who, sentence.removeprefix(f"{who} "))
-    return CautionView("adult", "", sentence)
-
-
-def _sentence(text: str) -> str:
-    """A note as a sentence: a capital first, a full stop last."""
-    text = text.strip()
-    if not text:
-        return ""
-    # Whatever already ends a sentence, in any script that we print, stays as it is.
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".!?…。！？؟۔।" else ".")
 
 
 def _swaps(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -36,14 +36,23 @@ class Printer:
 
     def print(self, html: bytes, sheet: Path) -> bytes:
         """A tagged PDF (PDF/UA-1). Raises PrintFault for what would print wrong: a bug."""
+        return self.print_fitting((html,), sheet, 0)
+
+    def print_fitting(self, tries: Iterable[bytes], sheet: Path, pages: int) -> bytes:
+        """The first of the tries that takes no more than so many pages; the last if none does.
+
+        Only the one that is kept is written out, which is a third of the work.
+        """
         with _faults() as faults:
-            document = self._weasyprint.HTML(
-                string=html.decode(), base_url=sheet.as_uri(), url_fetcher=self._fetcher)
-            pdf = document.write_pdf(
-                stylesheets=[self._sheet(sheet)],
-                font_config=self._fonts,
-                pdf_variant="pdf/ua-1",
-            )
+            for html in tries:
+                document = self._weasyprint.HTML(
+                    string=html.decode(), base_url=sheet.as_uri(), url_fetcher=self._fetcher
+                ).render(
+                    font_config=self._fonts, stylesheets=[self._sheet(sheet)],
+                    pdf_variant="pdf/ua-1")
+                if len(document.pages) <= pages:
+                    break
+            pdf = document.write_pdf(pdf_variant="pdf/ua-1")
         if faults:
             raise PrintFault("; ".join(faults))
         return bytes(pdf)

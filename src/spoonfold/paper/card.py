@@ -1,0 +1,66 @@
+"""The recipe card: one dish on one sheet, to hand out on the day that it was cooked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Classroom
+from spoonfold.model.folder import ClassFolder
+from spoonfold.paper.home import home_sheet
+from spoonfold.paper.recipe import RecipeSheet
+from spoonfold.plan.uses import Uses
+
+
+SIZES = ("large", "middle", "small")
+"""Sizes of type to try, in this order, until the card fits on one sheet."""
+
+SIDES = 2
+"""A sheet has a front and a back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A card for one household size in one language."""
+
+    language: str
+    direction: str
+    class_name: str
+    location: str
+    people: int
+    for_whom: str
+    paper: str
+    sheet: RecipeSheet
+
+
+def card_of(
+    folder: ClassFolder,
+    classroom: Classroom,
+    uses: Mapping[str, Uses],
+    key: str,
+    people: int,
+    texts: Texts,
+) -> Card:
+    """The card of the recipe with that key, for so many people."""
+    return Card(
+        language=texts.language,
+        direction=texts.direction,
+        class_name=classroom.name,
+        location=classroom.location,
+        people=people,
+        for_whom=texts.count("for 1 person", "for {number} people", people),
+        paper=classroom.paper,
+        sheet=home_sheet(
+            folder.recipes[key], uses[key], folder.pantry, folder.words, people, texts),
+    )
+
+
+def card_size(households: Sequence[int]) -> int:
+    """The household size that cards are made for: the middle one; of two, the smaller."""
+    return sorted(households)[(len(households) - 1) // 2]
+
+
+def card_name(key: str, language: str, people: int) -> str:
+    """The file of a card."""
+    return f"card-{key}-{language}-{people}.pdf"

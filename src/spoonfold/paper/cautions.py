@@ -1,0 +1,53 @@
+"""Cautions as they stand beside their step, in whole sentences."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from spoonfold.language.texts import Texts
+from spoonfold.model.caution import ADULT, CAUTIONS
+from spoonfold.model.recipe import Step, Term
+
+
+@dataclass(frozen=True, slots=True)
+class CautionView:
+    """A caution beside its step."""
+
+    icon: str
+    title: str
+    """What stands out: `Sharp edge.`, or the beginning of the sentence: `An adult`."""
+    text: str
+
+
+def cautions_of(step: Step, texts: Texts) -> tuple[CautionView, ...]:
+    """Every caution of a step in full, then every adult's job."""
+    return (*(_caution(term, texts) for term in step.watch),
+            *(_adult(term, texts) for term in step.adult))
+
+
+def _caution(term: Term, texts: Texts) -> CautionView:
+    known = CAUTIONS.get(term.text.casefold())
+    title = sentence(texts.say(term.text))
+    if known is None:
+        return CautionView("caution", "", title)
+    return CautionView(known.icon, title, texts.say(known.text))
+
+
+def _adult(term: Term, texts: Texts) -> CautionView:
+    """A named job in its own words, a free one after the word that says whose it is."""
+    known = ADULT.get(term.text.casefold())
+    who = texts.say("An adult")
+    job = sentence(
+        texts.say(known.text) if known else texts.say("An adult {job}", job=term.text))
+    if job.startswith(f"{who} "):
+        return CautionView("adult", who, job.removeprefix(f"{who} "))
+    return CautionView("adult", "", job)
+
+
+def sentence(text: str) -> str:
+    """A note as a sentence: a capital first, a full stop last."""
+    text = text.strip()
+    if not text:
+        return ""
+    # Whatever already ends a sentence, in any script that we print, stays as it is.
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".!?…。！？؟۔।" else ".")
