@@ -42,6 +42,10 @@ _WHY = {
         "Words such as “half the oil” are for the reader. The sums take the whole amount at the "
         "first plain mention, so the sheet would tell the children to measure all of it. A link "
         "says the share in a way that is multiplied too.",
+    "amount-in-words":
+        "The amounts in the list are worked out anew for every household and every class, and "
+        "stand beside the step that uses them. An amount inside the words of a step stays what it "
+        "was for four people, so the two would say different things.",
 }
 
 

@@ -16,10 +16,22 @@ from spoonfold.model.pantry import Pantry, fold, singulars
 from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Place
+from spoonfold.quantity.unit import unit_named
 
 _TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 _BETWEEN = frozenset(("", " ", "-", "\n", "  "))
 """What may stand between two words of one name."""
+
+_LOOK_BACK = 40
+"""Characters in front of a mention that may say how much of it."""
+_SHARE = re.compile(
+    r"\b(?:half|(?:one|two|a) thirds?|(?:a|one|three) quarters?|most|some|part|a little|a bit"
+    r"|(?:the )?rest|(?:the )?remainder|remaining|left-?over)\s+(?:of\s+)?(?:the\s+|an?\s+)?$",
+    re.IGNORECASE,
+)
+_AMOUNT = re.compile(
+    r"(?<![\w½⅓⅔¼¾⅛])(?P<number>[0-9½⅓⅔¼¾⅛][0-9./½⅓⅔¼¾⅛ -]*)(?P<unit>[A-Za-z]*)\s+"
+    r"(?:of\s+)?(?:the\s+)?$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +43,8 @@ class Mention:
     meant: frozenset[int]
     """Positions in the list of ingredients."""
     place: Place
+    before: str
+    """The words in front of it."""
 
 
 class Names:
@@ -71,6 +85,20 @@ class Names:
         return self._lengths.get(word, 0)
 
 
+def share_said(mention: Mention) -> str | None:
+    """`half the`, `some`: words in front of a mention that say that not all of it is meant."""
+    found = _SHARE.search(mention.before)
+    return None if found is None else found.group().strip()
+
+
+def amount_said(mention: Mention) -> str | None:
+    """`2 cups of`, `3`: an amount in front of a mention."""
+    found = _AMOUNT.search(mention.before)
+    if found is None or (found["unit"] and unit_named(found["unit"]) is None):
+        return None
+    return " ".join(f"{found['number'].strip()} {found['unit']}".split())
+
+
 def mentions_in(run: Sequence[Text], step: int, names: Names) -> Iterator[Mention]:
     """Mentions in the texts of neighbouring lines, the longest name first at every word."""
     text = "".join(each.text for each in run)
@@ -82,7 +110,8 @@ def mentions_in(run: Sequence[Text], step: int, names: Names) -> Iterator[Mentio
             length, meant = _longest(text, tokens, index, names)
             if length:
                 start, end = tokens[index][1], tokens[index + length - 1][2]
-                yield Mention(step, text[start:end], frozenset(meant), _place_in(run, start))
+                yield Mention(step, text[start:end], frozenset(meant), _place_in(run, start),
+                              text[max(0, start - _LOOK_BACK) : start])
         index += length or 1
 
 

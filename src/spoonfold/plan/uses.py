@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from fractions import Fraction
 from itertools import groupby
 
@@ -16,7 +17,7 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
 from spoonfold.plan.convert import converted
-from spoonfold.plan.mentions import Mention, Names, mentions_in
+from spoonfold.plan.mentions import Mention, Names, amount_said, mentions_in, share_said
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount, read_share
@@ -67,6 +68,8 @@ class _Tally:
         self.keys = _addresses(recipe.ingredients)
         self.uses: list[tuple[int, Use]] = []
         self.problems: list[Problem] = []
+        # Ingredients with a link that couldn't be made out: their sums mean nothing.
+        self.doubted: set[int] = set()
 
     def result(self) -> Uses:
         linked = self.links()
@@ -104,29 +107,42 @@ class _Tally:
         if len(indexes) == 1:
             return indexes[0]
         if len(indexes) > 1:
-            keys = [f"#{self.ingredients[each].key}" for each in indexes]
+            readings = [_written(link, self.ingredients[each].key) for each in indexes]
+            self.doubted.update(indexes)
             self.add("ambiguous-link", link.place,
                      f"`{link.address}` stands in more than one part of the list.",
-                     "Write " + " or ".join(f"`{key}`" for key in keys) + ".")
+                     " or ".join(readings))
             return None
+        close = get_close_matches(address.casefold(), self.keys, 1, 0.6)
+        near = self.keys[close[0]] if close else ()
+        self.doubted.update(near or self.meant_by(link))
         known = ", ".join(f"`#{each.key}`" for each in self.ingredients)
         self.add("unknown-link", link.place,
                  f"`{link.address}` isn't an ingredient of this recipe.",
-                 f"The ingredients are {known}.")
+                 _written(link, self.ingredients[near[0]].key) if len(near) == 1
+                 else f"The ingredients are {known}.")
         return None
+
+    def meant_by(self, link: Link) -> set[int]:
+        """The ingredients that the words of a link name."""
+        names = Names(self.ingredients, self.pantry)
+        return {index for run in _runs(link.children) for mention in mentions_in(run, 0, names)
+                for index in mention.meant}
 
     def link_use(self, index: int, step: Step, link: Link) -> None:
         ingredient = self.ingredients[index]
-        title = " ".join(link.title.split())
+        title = " ".join(link.title.split()).lower()
         if ingredient.amount is None:
             if title and title != REST:
                 self.add("share-of-nothing", link.place,
                          f"“{ingredient.name}” has no amount in the list, so there is no share "
-                         f"of it.", f"[{plain(link.children)}](#{ingredient.key})")
+                         f"of it.", _written(link, ingredient.key, ""))
             self.use(index, step, None, None, link.place)
             return
         share, piece = self.read_title(index, ingredient, title, link)
-        if share is not None:
+        if share is None:
+            self.doubted.add(index)
+        else:
             self.use(index, step, share, piece, link.place)
 
     def read_title(
@@ -152,9 +168,11 @@ class _Tally:
         amount = read_amount(title)
         if isinstance(amount, Refusal):
             pieces = "".join(f', "{each}"' for each in (item.pieces if item else ()))
+            better = share.instead if isinstance(share, Refusal) else None
             self.add("unreadable-share", link.place,
                      f"“{title}” is neither a share, an amount, nor a piece of {ingredient.name}.",
-                     f'Write "1/2", "2 tbsp", "rest"{pieces}, or nothing for all of it.')
+                     _written(link, ingredient.key, better) if better
+                     else f'Write "1/2", "2 tbsp", "rest"{pieces}, or nothing for all of it.')
             return None, None
         return self.amount_share(ingredient, amount, title, link), None
 
@@ -190,24 +208,47 @@ class _Tally:
                         used.add(index)
                         share = None if self.ingredients[index].amount is None else Fraction(1)
                         self.use(index, step, share, None, mention.place)
+                        if share is not None:
+                            self.check_words(index, mention)
+        asked: set[int] = set()
         for index in range(len(self.ingredients)):
-            if index not in used:
-                self.never_used(index, doubtful)
+            if index not in used | self.doubted | asked:
+                asked.update(self.never_used(index, doubtful))
 
-    def never_used(self, index: int, doubtful: Sequence[Mention]) -> None:
+    def check_words(self, index: int, mention: Mention) -> None:
+        """Words that say less than all, or an amount that nobody multiplies."""
+        key = self.ingredients[index].key
+        part, amount = share_said(mention), amount_said(mention)
+        if part is not None:
+            self.add("share-in-words", mention.place,
+                     f"“{part} {mention.words}” says that not all of it is meant, but without a "
+                     "link this step takes all of it.",
+                     f'[{part} {mention.words}](#{key} "1/2")', Level.WARNING)
+        elif amount is not None:
+            self.add("amount-in-words", mention.place,
+                     f"“{amount}” in front of {mention.words} stays the same for every number of "
+                     "people; the amounts that are worked out stand beside the step.",
+                     f'Name it without its amount, or link to it: [{mention.words}](#{key} '
+                     f'"{amount}")', Level.WARNING)
+
+    def never_used(self, index: int, doubtful: Sequence[Mention]) -> frozenset[int]:
+        """Says that nothing uses it, or which words may; the ingredients that it spoke of."""
         ingredient = self.ingredients[index]
         for mention in doubtful:
             if index in mention.meant:
-                others = " or ".join(self.ingredients[each].name for each in sorted(mention.meant))
+                meant = [self.ingredients[each] for each in sorted(mention.meant)]
                 self.add("two-could-be-meant", mention.place,
-                         f"“{mention.words}” could be {others}.",
-                         f"[{mention.words}](#{ingredient.key})")
-                return
+                         f"“{mention.words}” could be " + " or ".join(
+                             f"{each.name} ({each.part})" if each.part else each.name
+                             for each in meant) + ".",
+                         " or ".join(f"[{mention.words}](#{each.key})" for each in meant))
+                return mention.meant
         level = Level.ERROR if ingredient.amount is not None else Level.WARNING
         self.add("never-used", ingredient.place,
                  f"No step uses the {ingredient.name}.",
                  f"Name it in the step that uses it, or link to it: "
                  f"[{ingredient.name}](#{ingredient.key})", level)
+        return frozenset((index,))
 
     # Sums
 
@@ -225,7 +266,7 @@ class _Tally:
 
     def check_sum(self, index: int, ingredient: Ingredient) -> None:
         mine = [use for each, use in self.uses if each == index]
-        if ingredient.amount is None or not mine:
+        if ingredient.amount is None or not mine or index in self.doubted:
             return
         pieces = [use.piece for use in mine if use.piece]
         whole = self.taken(index)
@@ -251,6 +292,12 @@ class _Tally:
         shares = " + ".join(
             f"{show_number(use.share)} (step {use.step})" for use in uses if use.share)
         return f"They add up to more than 1: {shares}."
+
+
+def _written(link: Link, key: str, title: str | None = None) -> str:
+    """The link as it should be written."""
+    title = link.title if title is None else title
+    return f"[{plain(link.children)}](#{key}" + (f' "{title}")' if title else ")")
 
 
 def _addresses(ingredients: Sequence[Ingredient]) -> Mapping[str, tuple[int, ...]]:
