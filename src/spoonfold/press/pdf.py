@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from spoonfold.press.tags import mend_tags
+
 _LOGGER = "weasyprint"
 
 
@@ -52,7 +54,7 @@ class Printer:
                     pdf_variant="pdf/ua-1")
                 if len(document.pages) <= pages:
                     break
-            pdf = document.write_pdf(pdf_variant="pdf/ua-1")
+            pdf = document.write_pdf(pdf_variant="pdf/ua-1", finisher=mend_tags)
         if faults:
             raise PrintFault("; ".join(faults))
         return bytes(pdf)
