@@ -62,16 +62,13 @@ def unknown_avoid(facts: Facts) -> Iterator[Problem]:
                     continue
                 seen.add(term.place)
                 meant = label_word(term.text)
-                food = facts.folder.pantry.find(term.text)
-                if meant is not None and food is not None and meant not in food.allergens:
-                    meant = meant if food.name in (meant, term.text) and meant in TAGS else None
                 if meant is None and (
                         is_avoidable(facts, term.text) or PANTRY_FILE in facts.troubled):
                     continue
                 yield error(
                     "unknown-avoid", term.place,
-                    f"“{term.text}” isn't a word that the pantry's foods carry, so this need "
-                    "would not be looked after.",
+                    f"No food of the pantry carries the word “{term.text}”, so this need would "
+                    "not be looked after.",
                     f"avoid: [{meant}]" if meant else did_you_mean(
                         term.text, (*ALLERGENS, *TAGS),
                         "The allergens are " + ", ".join(ALLERGENS) + "; a food of the pantry "

@@ -14,32 +14,25 @@ from spoonfold.read.shape import nearest
 PRICE = "price"
 """The one reason for a swap that isn't something to be avoided."""
 
-# Household words for an allergen or a tag, and what the labels call it.
+# Household words for what food labels and the pantry call otherwise. A food of the pantry may
+# bear one of them too (“flour”), but who writes it into a need means the allergen.
 EVERYDAY: Mapping[str, str] = {
-    "dairy": "milk", "lactose": "milk", "casein": "milk", "whey": "milk", "butter": "milk",
-    "cheese": "milk", "nut": "tree nut", "nuts": "tree nut", "tree nuts": "tree nut",
-    "almond": "tree nut", "walnut": "tree nut", "cashew": "tree nut", "hazelnut": "tree nut",
-    "pecan": "tree nut", "pistachio": "tree nut",
-    "groundnut": "peanut", "shellfish": "crustacean", "seafood allergy": "crustacean",
-    "shrimp": "crustacean", "prawn": "crustacean", "crab": "crustacean", "lobster": "crustacean",
-    "clam": "mollusc", "mussel": "mollusc", "oyster": "mollusc", "squid": "mollusc",
-    "shellfish allergy": "crustacean", "soya": "soy", "soybean": "soy", "tahini": "sesame",
-    "sesame seed": "sesame", "sulfite": "sulphite", "sulphites": "sulphite", "mollusk": "mollusc",
-    "celiac": "gluten", "coeliac": "gluten", "wheat flour": "wheat", "flour": "wheat",
-    "ham": "pork", "bacon": "pork", "gelatine": "gelatin", "wine": "alcohol", "chicken": "poultry",
-    "turkey": "poultry", "vegetarian": "meat", "halal": "pork", "kosher": "pork",
-    "spicy": "hot spice", "chili": "hot spice",
+    "dairy": "milk", "lactose": "milk", "casein": "milk", "whey": "milk",
+    "nut": "tree nut", "groundnut": "peanut", "shellfish": "crustacean", "crustacea": "crustacean",
+    "soya": "soy", "soybean": "soy", "sesame seed": "sesame", "sulfite": "sulphite",
+    "mollusk": "mollusc", "celiac": "gluten", "coeliac": "gluten", "flour": "wheat",
+    "lupine": "lupin", "gelatine": "gelatin", "vegetarian": "meat", "chili": "hot spice",
+    "spicy": "hot spice",
 }
 
 
 def label_word(name: str) -> str | None:
-    """The allergen or tag that a household word most likely means, unless it is one itself."""
-    folded = fold(name)
-    known = frozenset((*ALLERGENS, *TAGS))
-    if folded in known:
+    """The allergen or tag that is meant, where the name is a household word or another form of
+    it; None where the name is that word itself, or none at all."""
+    if name in ALLERGENS or name in TAGS:
         return None
-    for form in singulars(folded):
-        if form in known:
+    for form in singulars(fold(name)):
+        if form in ALLERGENS or form in TAGS:
             return form
         if form in EVERYDAY:
             return EVERYDAY[form]

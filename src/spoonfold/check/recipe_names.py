@@ -102,7 +102,7 @@ def caution_misspelt(facts: Facts) -> Iterator[Problem]:
     """A caution in free words that is nearly a named one."""
     for _, step in steps_of(facts):
         for term in step.watch:
-            if term.text in CAUTIONS:
+            if term.text.casefold() in CAUTIONS:
                 continue
             close = nearest(term.text, CAUTIONS)
             # A whole sentence is free words, however many of them a named caution has.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -12,6 +13,12 @@ from spoonfold.problem import Level, Place, Problem
 
 # A recipe is about 4 kB; a hundred times that is a mistake, not a recipe.
 MOST_BYTES = 1_000_000
+
+# Controls, other line ends than a line feed, and what is no character at all: YAML 1.2
+# (5.1) refuses most of them, and the rest would make the line numbers wrong.
+_NOT_TEXT = re.compile(
+    "[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ud800-\\udfff\\ufffe\\uffff]"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,22 +31,60 @@ class Source:
     """With `\\n` line ends and without a byte order mark."""
 
 
-def files_inside(folder: Path) -> Iterator[str]:
+def files_inside(folder: Path) -> Iterator[str | Problem]:
     """Every regular file below `content/` that really lies inside the class folder, in order.
 
-    Links are followed only when they stay inside; names that begin with a dot are passed over.
+    Links to files are followed when they stay inside; other links are problems. Names that
+    begin with a dot are passed over.
     """
     root = folder.resolve()
     top = root / "content"
-    if not top.is_dir() or not top.resolve().is_relative_to(root):
+    if not top.is_dir():
+        return
+    if not top.resolve().is_relative_to(root):
+        yield _refuse("link-outside", "content", *_OUTSIDE)
         return
     for where, folders, names in os.walk(top):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
-        for name in sorted(names):
+        linked = [name for name in folders if (Path(where) / name).is_symlink()]
+        for name in sorted((*names, *linked)):
             path = Path(where) / name
-            if name.startswith(".") or not _is_inside(path, root):
+            shown = path.relative_to(root).as_posix()
+            if name.startswith("."):
                 continue
-            yield path.relative_to(root).as_posix()
+            if not _is_text(shown):
+                yield _refuse("file-name", shown.encode("utf-8", "replace").decode(),
+                              "The name of this file holds a sign that isn't a letter.",
+                              "Give it a new name of small letters, digits and hyphens.")
+            elif not _is_inside(path, root):
+                yield _refuse("link-outside", shown, *_OUTSIDE)
+            elif name in linked:
+                yield _refuse("link-to-folder", shown,
+                              "This is a link to another folder, and links to folders aren't "
+                              "followed.", "Copy the files themselves to this place.")
+            else:
+                yield shown
+
+
+_OUTSIDE = (
+    "This is a link to something outside the class folder, so whoever gets the folder doesn't "
+    "get it.",
+    "Copy the file itself to this place.",
+)
+
+
+def _refuse(
+    code: str, path: str, message: str, hint: str, line: int = 0, column: int = 0
+) -> Problem:
+    return Problem(code, Level.ERROR, Place(path, line, column), message, hint)
+
+
+def _is_text(name: str) -> bool:
+    try:
+        name.encode("utf-8")
+    except UnicodeEncodeError:
+        return False
+    return True
 
 
 def _is_inside(path: Path, root: Path) -> bool:
@@ -53,24 +98,23 @@ def _is_inside(path: Path, root: Path) -> bool:
 
 def read_source(folder: Path, path: str) -> Source | Problem:
     """The text of one file, or why it can't be read."""
-
-    def refuse(code: str, message: str, hint: str, line: int = 0, column: int = 0) -> Problem:
-        return Problem(code, Level.ERROR, Place(path, line, column), message, hint)
-
     try:
         with (folder / path).open("rb") as file:
             if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-                return refuse("not-a-file", "This isn't a file that can be read.", "Remove it.")
+                return _refuse("not-a-file", path, "This isn't a file that can be read.",
+                               "Remove it.")
             raw = file.read(MOST_BYTES + 1)
     except OSError as error:
-        return refuse(
+        return _refuse(
             "unreadable-file",
+            path,
             f"This file can't be opened: {error.strerror or 'the disk refused'}.",
             "Check that it is there and that you may read it.",
         )
     if len(raw) > MOST_BYTES:
-        return refuse(
+        return _refuse(
             "file-too-large",
+            path,
             "This file is larger than 1 MB; what an educator writes is a few pages.",
             "Is it perhaps a picture or a document saved under the wrong name?",
         )
@@ -80,17 +124,25 @@ def read_source(folder: Path, path: str) -> Source | Problem:
         before = raw[: error.start]
         line = before.count(b"\n") + 1
         column = len(before.rsplit(b"\n", 1)[-1].decode("utf-8", "replace")) + 1
-        return refuse(
+        return _refuse(
             "not-utf-8",
+            path,
             "This file isn't saved as UTF-8 text, so a letter here can't be read.",
             "In the text editor choose “Save as” and the encoding UTF-8.",
             line,
             column,
         )
-    if "\0" in text:
-        return refuse(
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    odd = _NOT_TEXT.search(text)
+    if odd is not None:
+        line = text.count("\n", 0, odd.start()) + 1
+        column = odd.start() - text.rfind("\n", 0, odd.start())
+        return _refuse(
             "not-text",
-            "This file holds a zero byte: it isn't plain text.",
-            "Save it as plain text (UTF-8).",
+            path,
+            "There is an invisible sign here that isn't text; a word processor may have put it in.",
+            "Delete it, or type the line again by hand.",
+            line,
+            column,
         )
-    return Source(path, text.replace("\r\n", "\n").replace("\r", "\n"))
+    return Source(path, text)

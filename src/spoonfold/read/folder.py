@@ -58,8 +58,9 @@ class _Reader:
     def __init__(self, folder: Path, progress: Progress) -> None:
         self.folder = folder
         self.progress = progress
-        self.files = tuple(files_inside(folder))
-        self.found: Found = []
+        listed = tuple(files_inside(folder))
+        self.files = tuple(each for each in listed if isinstance(each, str))
+        self.found: Found = [each for each in listed if isinstance(each, Problem)]
         self.sources: dict[str, Source] = {}
 
     def source(self, path: str) -> Source | None:
@@ -74,11 +75,14 @@ class _Reader:
 
     def read(self) -> Read:
         present = frozenset(self.files)
-        if CLASS_FILE not in present:
+        self.misplaced()
+        # A file that is there under nearly this name, or can't be followed, was told already.
+        told = any(CLASS_FILE in each.hint or each.place.path in (CLASS_FILE, "content")
+                   for each in self.found)
+        if CLASS_FILE not in present and not told:
             add(self.found, "no-class-file", Place(CLASS_FILE),
                 "There is no content/class.yaml here, so nothing is known of the class.",
                 "Run the command in the folder that holds content/, or name it with --folder.")
-        self.misplaced()
         classroom = self.one(CLASS_FILE, read_classroom)
         pantry_source = self.source(PANTRY_FILE) if PANTRY_FILE in present else None
         pantry = read_pantry(pantry_source, self.found)
@@ -182,8 +186,10 @@ class _Reader:
                 "Recipes go into content/recipes/, lessons into content/lessons/, notes after a "
                 "session into content/after/, pictures into content/pictures/.")
             if name.endswith((".md", ".yaml", ".yml", ".markdown")):
+                # Almost the name of a file that isn't there: what it says would be lost.
+                lost = close is not None and close not in self.files
                 self.found.append(Problem(
-                    "unused-file", Level.WARNING, Place(path),
+                    "unused-file", Level.ERROR if lost else Level.WARNING, Place(path),
                     "Nothing reads this file from where it is.", hint))
 
 

@@ -27,6 +27,10 @@ class Scalar:
     text: str
     place: Place
     quoted: bool = False
+    last_line: int = 0
+    """The line of the file on which it ends."""
+    refused: bool = False
+    """Stands for something that was refused already: nobody complains of it again."""
 
 
 @dataclass(slots=True)
@@ -139,7 +143,7 @@ class _Builder:
                 f"`*{event.anchor}` points at another place; everything is written out here.",
                 f"Write the value itself, or put quotes around it: \"*{event.anchor}\".",
             )
-            self.attach(Scalar("", self.place(event.start_mark)), event)
+            self.attach(Scalar("", self.place(event.start_mark), refused=True), event)
             return True
         if isinstance(event, (yaml.SequenceEndEvent, yaml.MappingEndEvent)):
             self.open.pop()
@@ -150,7 +154,8 @@ class _Builder:
         self.refuse_decoration(event, place)
         if isinstance(event, yaml.ScalarEvent):
             quoted = event.style in ('"', "'")
-            self.attach(Scalar(event.value, place, quoted), event)
+            last = self.place(event.end_mark).line
+            self.attach(Scalar(event.value, place, quoted, last), event)
             return True
         if len(self.open) >= DEEPEST:
             self.refuse(

@@ -9,14 +9,14 @@ from fractions import Fraction
 from typing import Any
 
 from spoonfold.model.recipe import Ingredient, Recipe, Swap, Term, slug
-from spoonfold.problem import Place
+from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.grammar import Refusal, read_line, read_number
 from spoonfold.quantity.temperature import read_temperature
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_country, read_pan
 from spoonfold.read.header import split_header
 from spoonfold.read.markdown import Section, read_sections
-from spoonfold.read.nodes import Mapping, Node, Scalar, describe
+from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
 from spoonfold.read.nodes import Sequence as NodeList
 from spoonfold.read.shape import (
     Found,
@@ -27,6 +27,7 @@ from spoonfold.read.shape import (
     Parsed,
     Record,
     add,
+    is_refused,
     nearest,
     quoted_list,
     refused,
@@ -49,6 +50,12 @@ class IngredientLine:
             return None
         text = Line("an ingredient line").read(node, found)
         if text is None:
+            return None
+        if isinstance(node, Scalar) and node.last_line > node.place.line:
+            add(found, "line-broken", node.place,
+                f"“{shorten(text)}” runs over more than one line of the file: two ingredients, "
+                "with a hyphen missing between them?",
+                "Begin each ingredient with a hyphen, and keep each on one line.")
             return None
         line = read_line(text)
         if isinstance(line, Refusal):
@@ -81,6 +88,8 @@ class IngredientList:
     """Ingredient lines with `part:` headings between them."""
 
     def read(self, node: Node, found: Found) -> tuple[Ingredient, ...] | None:
+        if is_refused(node):
+            return None
         if not isinstance(node, NodeList):
             add(found, "not-a-list", node.place,
                 f"Here goes the list of ingredients, not {describe(node)}.",
@@ -89,19 +98,32 @@ class IngredientList:
         if not node.items:
             add(found, "empty-list", node.place, "No ingredient is listed.", "- 1 cup rice, rinsed")
         part: str | None = None
+        heading: Node | None = None
         unread = 0
         ingredients: list[Ingredient] = []
         for item in node.items:
             if isinstance(item, Mapping) and tuple(item.entries) == ("part",):
+                _check_part(heading, found)
                 part = Line("a heading").read(item.entries["part"], found)
+                heading = item
                 continue
+            heading = None
             ingredient = IngredientLine().read(item, found)
             if ingredient is not None:
                 ingredients.append(replace(ingredient, part=part))
             unread += ingredient is None
+        _check_part(heading, found)
         keyed = _with_keys(ingredients, found)
         # With a line unread, every sum below would be wrong.
         return None if unread else keyed
+
+
+def _check_part(heading: Node | None, found: Found) -> None:
+    """A heading that another one, or the end, follows at once."""
+    if heading is not None:
+        found.append(Problem("empty-part", Level.WARNING, heading.place,
+                             "No ingredient stands under this heading, so it is left out.",
+                             "Remove it, or list what belongs there."))
 
 
 def _with_keys(ingredients: Sequence[Ingredient], found: Found) -> tuple[Ingredient, ...]:
@@ -188,8 +210,10 @@ def read_recipe(source: Source, key: str, found: Found) -> Recipe | None:
     by_title = _sections_by_title(sections, found)
     steps_section = by_title.pop(STEPS, None)
     if steps_section is None:
-        add(found, "no-steps", Place(source.path, split.body_line),
-            "This recipe has no steps.", "## Steps")
+        # A heading that is nearly this one was complained of already.
+        if not any("## Steps" in each.hint for each in found[before:]):
+            add(found, "no-steps", Place(source.path, split.body_line),
+                "This recipe has no steps.", "## Steps")
         return None
     steps = read_steps(steps_section, found)
     if not steps:

@@ -33,6 +33,11 @@ def add(found: Found, code: str, place: Place, message: str, hint: str = "") -> 
     found.append(Problem(code, Level.ERROR, place, message, hint))
 
 
+def is_refused(node: Node) -> bool:
+    """Whether this stands for something that was refused already."""
+    return isinstance(node, Scalar) and node.refused
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that is spelt most like it, if any is near."""
     close = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
@@ -57,6 +62,8 @@ class Line:
     what: str = "a few words"
 
     def read(self, node: Node, found: Found) -> str | None:
+        if is_refused(node):
+            return None
         if not isinstance(node, Scalar):
             add(found, "not-text-here", node.place, f"Here goes {self.what}, not {describe(node)}.",
                 "If the text holds a colon, a bracket or a # put quotes around it.")
@@ -175,6 +182,8 @@ class ListOf:
     least: int = 0
 
     def read(self, node: Node, found: Found) -> tuple[Any, ...] | None:
+        if is_refused(node):
+            return None
         if isinstance(node, Sequence):
             items = node.items
         elif self.or_one and not (isinstance(node, Scalar) and not node.text):
@@ -210,6 +219,8 @@ def entries_of(node: Node, found: Found) -> Mapping | None:
     """The node as keys with values, or None after saying that it isn't."""
     if isinstance(node, Mapping):
         return node
+    if is_refused(node):
+        return None
     if isinstance(node, Scalar) and not node.text:
         return Mapping(node.place)
     add(found, "not-keys", node.place, f"Here go keys with values, not {describe(node)}.",
@@ -242,16 +253,19 @@ class Record:
             return None
         known = {key.name: key for key in self.keys}
         values: dict[str, Any] = {}
+        meant: set[str | None] = set()
         for name, value in mapping.entries.items():
             if name in known:
                 values[name] = known[name].shape.read(value, found)
                 continue
-            close = nearest(name, known)
+            close = nearest(name, [key for key in known if key not in mapping.entries])
+            meant.add(close)
+            close = close or nearest(name, known)
             add(found, "unknown-key", mapping.keys[name],
                 f"`{shorten(name)}` isn't a key of {self.what}.",
                 f"Did you mean `{close}`?" if close else f"The keys are {quoted_list(known)}.")
         for key in self.keys:
-            if key.required and key.name not in mapping.entries:
+            if key.required and key.name not in mapping.keys and key.name not in meant:
                 add(found, "missing-key", mapping.place,
                     f"{self.what[0].upper()}{self.what[1:]} needs `{key.name}`: {key.about}.",
                     f"{key.name}: {key.example}" if key.example else "")
