@@ -2,27 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from spoonfold.check import examine
 from spoonfold.language.texts import load_texts
 from spoonfold.paper.booklet import Booklet, booklet_of
+from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_size
 from spoonfold.paper.site import Site, booklet_name, site_of
+from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import Environment, environment_for, rendered
 from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
 from spoonfold.press.output import Stage, Trouble, commit, discard, open_stage
 from spoonfold.press.pdf import NoPdf, Printer, printer
-from spoonfold.problem import Problem, has_errors
+from spoonfold.problem import Level, Place, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
 
-SITE, BOOKLET = "site", "booklet"
-PARTS = (SITE, BOOKLET)
+SITE, BOOKLET, CARD = "site", "booklet", "card"
+PARTS = (SITE, BOOKLET, CARD)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
 _BOOKLET_FOLDERS = ("site/booklets", "families")
+_CARD_FOLDERS = ("families",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,8 @@ def build(
     layouts = layouts_for(folder)
     texts = load_texts(classroom.languages[0], shipped_layouts())
     wanted = frozenset(only) or frozenset(PARTS)
-    press = printer((*layouts.folders, folder)) if BOOKLET in wanted else None
+    fonts = [layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")]
+    press = printer((*layouts.folders, folder), fonts) if wanted - {SITE} else None
     stage = open_stage(output, wait_seconds, content=folder / "content")
     if isinstance(stage, Trouble):
         return Outcome(problems, read, trouble=stage)
@@ -68,22 +72,39 @@ def build(
                 booklets=not isinstance(press, NoPdf)))
         else:
             stage.keep("site")
-        if isinstance(press, Printer):
+        missing: list[MissingGlyph] = []
+        if BOOKLET not in wanted:
+            _keep(stage, output, _BOOKLET_FOLDERS, BOOKLET)
+        elif isinstance(press, Printer):
             for people in classroom.households:
                 progress(f"Printing the booklet for {people}")
-                _write_booklet(stage, layouts, environment, press, booklet_of(
+                missing += _write_booklet(stage, layouts, environment, press, booklet_of(
                     read.folder, classroom, facts.uses, people, texts))
-        elif press is None:
-            for kept in _BOOKLET_FOLDERS:
-                stage.keep(kept)
+        if CARD not in wanted:
+            _keep(stage, output, _CARD_FOLDERS, CARD)
+        elif isinstance(press, Printer):
+            people = card_size(classroom.households)
+            for key in read.folder.recipes:
+                progress(f"Printing the card of {key}")
+                missing += _write_card(stage, layouts, environment, press, card_of(
+                    read.folder, classroom, facts.uses, key, people, texts))
+        if missing:
+            return Outcome(in_order([*problems, *_missing(missing, read)]), read)
         stage.keep("class")
         progress("Swapping in")
         made = sum(path.is_file() for path in stage.folder.rglob("*")) - 1
         trouble = commit(stage)
     finally:
         discard(stage)
-    missing = press if isinstance(press, NoPdf) else None
-    return Outcome(problems, read, 0 if trouble else made, trouble, missing)
+    return Outcome(problems, read, 0 if trouble else made, trouble,
+                   press if isinstance(press, NoPdf) else None)
+
+
+def _keep(stage: Stage, output: Path, folders: Sequence[str], part: str) -> None:
+    """Carries over what one part made before; its files begin with its name."""
+    for folder in folders:
+        for path in sorted((output / folder).glob(f"{part}-*")):
+            stage.keep(f"{folder}/{path.name}")
 
 
 def _write_site(stage: Stage, layouts: Layouts, environment: Environment, site: Site) -> None:
@@ -102,9 +123,48 @@ def _write_site(stage: Stage, layouts: Layouts, environment: Environment, site: 
 
 def _write_booklet(
     stage: Stage, layouts: Layouts, environment: Environment, press: Printer, booklet: Booklet
-) -> None:
+) -> tuple[MissingGlyph, ...]:
     html = rendered(environment, "booklet.html", book=booklet)
-    pdf = press.print(html, layouts.find("look/paper.css"))
     name = booklet_name(booklet.language, booklet.people)
-    for folder in _BOOKLET_FOLDERS:
+    pdf = press.print([html], layouts.find("look/paper.css"))
+    return _write(stage, pdf, _BOOKLET_FOLDERS, name)
+
+
+def _write_card(
+    stage: Stage, layouts: Layouts, environment: Environment, press: Printer, card: Card
+) -> tuple[MissingGlyph, ...]:
+    tries = (rendered(environment, "card.html", card=card, size=size) for size in SIZES)
+    name = card_name(card.sheet.key, card.language, card.people)
+    pdf = press.print(tries, layouts.find("look/paper.css"), pages=SIDES)
+    return _write(stage, pdf, _CARD_FOLDERS, name)
+
+
+def _write(
+    stage: Stage, pdf: bytes | tuple[MissingGlyph, ...], folders: Sequence[str], name: str
+) -> tuple[MissingGlyph, ...]:
+    if not isinstance(pdf, bytes):
+        return pdf
+    for folder in folders:
         stage.write(f"{folder}/{name}", pdf)
+    return ()
+
+
+def _missing(found: Iterable[MissingGlyph], read: Read) -> Iterator[Problem]:
+    """Each letter that can't be printed, where it is written first."""
+    for each in found:
+        fonts = " or ".join(each.fonts)
+        yield Problem(
+            "missing-glyph", Level.ERROR, _place(each, read),
+            f"The letter {each.letter} (U+{ord(each.letter):04X}) isn't in {fonts}, the letters "
+            f"that the sheets are printed with: “{each.text}” would have a hole.",
+            "Write it another way, or add a font that has it to layouts/.")
+
+
+def _place(missing: MissingGlyph, read: Read) -> Place:
+    source = read.sources.get(missing.source)
+    if source is None:
+        return Place(missing.source or "content/class.yaml")
+    for number, line in enumerate(source.text.splitlines(), start=1):
+        if missing.letter in line:
+            return Place(missing.source, number, line.index(missing.letter) + 1)
+    return Place(missing.source)

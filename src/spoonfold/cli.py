@@ -88,7 +88,7 @@ def check(folder: Path, as_json: bool) -> None:
 @_folder_option
 @click.option(
     "--only",
-    type=click.Choice(["site", "booklet"]),
+    type=click.Choice(["site", "booklet", "card"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )
@@ -100,7 +100,7 @@ def check(folder: Path, as_json: bool) -> None:
     help="Where everything goes.",
 )
 def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
-    """Make the website and the booklets."""
+    """Make the website, the booklets and the recipe cards."""
     from spoonfold.build import build as run
     from spoonfold.problem import has_errors
 
@@ -119,7 +119,8 @@ def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
         _stop(code, outcome.trouble.message, outcome.trouble.hint)
     _say(f"Made {outcome.made} files in {output} ({_summary(outcome.problems)}).")
     if outcome.missing is not None:
-        _stop(NOT_HERE, f"No booklets were made: {outcome.missing.message}", outcome.missing.hint)
+        _stop(NOT_HERE, f"No booklets and no cards were made: {outcome.missing.message}",
+              outcome.missing.hint)
     if not only or "site" in only:
         _say(f"Open {output / 'site' / 'index.html'} in a browser.")
 

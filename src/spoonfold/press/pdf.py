@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -9,9 +10,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from spoonfold.press.glyphs import Faces, MissingGlyph, faces_of, missing_glyphs
 from spoonfold.press.tags import mend_tags
 
 _LOGGER = "weasyprint"
+_VARIANT = {"pdf_variant": "pdf/ua-1"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,36 +31,36 @@ class Printer:
     Nothing outside the folders it is given is ever read, and nothing from the network.
     """
 
-    def __init__(self, weasyprint: Any, folders: tuple[Path, ...]) -> None:
+    def __init__(self, weasyprint: Any, folders: tuple[Path, ...], faces: Faces) -> None:
         from weasyprint.text.fonts import FontConfiguration
 
         self._weasyprint = weasyprint
+        self._faces = faces
         self._fonts = FontConfiguration()
         self._fetcher = _fetcher_for(folders)
         self._sheets: dict[Path, Any] = {}
 
-    def print(self, html: bytes, sheet: Path) -> bytes:
-        """A tagged PDF (PDF/UA-1). Raises PrintFault for what would print wrong: a bug."""
-        return self.print_fitting((html,), sheet, 0)
+    def print(
+        self, tries: Iterable[bytes], sheet: Path, pages: int | None = None
+    ) -> bytes | tuple[MissingGlyph, ...]:
+        """A tagged PDF (PDF/UA-1), or the letters that the fonts lack.
 
-    def print_fitting(self, tries: Iterable[bytes], sheet: Path, pages: int) -> bytes:
-        """The first of the tries that takes no more than so many pages; the last if none does.
-
-        Only the one that is kept is written out, which is a third of the work.
+        Of several tries (HTML) the first that takes no more than so many pages is kept, or else
+        the last; only that one is written out, which is a third of the work.
+        Raises PrintError for what would print wrong: a bug.
         """
-        with _faults() as faults:
+        with _faults() as faults, _no_collecting():
             for html in tries:
                 document = self._weasyprint.HTML(
                     string=html.decode(), base_url=sheet.as_uri(), url_fetcher=self._fetcher
-                ).render(
-                    font_config=self._fonts, stylesheets=[self._sheet(sheet)],
-                    pdf_variant="pdf/ua-1")
-                if len(document.pages) <= pages:
+                ).render(font_config=self._fonts, stylesheets=[self._sheet(sheet)], **_VARIANT)
+                if pages is None or len(document.pages) <= pages:
                     break
-            pdf = document.write_pdf(pdf_variant="pdf/ua-1", finisher=mend_tags)
+            missing = missing_glyphs(document, self._faces)
+            pdf = b"" if missing else document.write_pdf(finisher=mend_tags, **_VARIANT)
         if faults:
-            raise PrintFault("; ".join(faults))
-        return bytes(pdf)
+            raise PrintError("; ".join(faults))
+        return missing or bytes(pdf)
 
     def _sheet(self, path: Path) -> Any:
         if path not in self._sheets:
@@ -66,12 +69,15 @@ class Printer:
         return self._sheets[path]
 
 
-class PrintFault(Exception):
+class PrintError(Exception):
     """The printer complained: a missing alternative text, an unreadable font, a file outside."""
 
 
-def printer(folders: tuple[Path, ...]) -> Printer | NoPdf:
-    """A printer that reads from these folders alone, or why there can't be one here."""
+def printer(folders: tuple[Path, ...], fonts: Iterable[Path]) -> Printer | NoPdf:
+    """A printer that reads from these folders alone, or why there can't be one here.
+
+    `fonts` are the font files that the stylesheets name.
+    """
     try:
         import weasyprint
     except OSError as error:
@@ -79,7 +85,7 @@ def printer(folders: tuple[Path, ...]) -> Printer | NoPdf:
             f"PDF needs the system library Pango, which isn't found here ({_first_line(error)}).",
             "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
             "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.")
-    return Printer(weasyprint, folders)
+    return Printer(weasyprint, folders, faces_of(fonts))
 
 
 def _first_line(error: OSError) -> str:
@@ -106,6 +112,19 @@ def _fetcher_for(folders: tuple[Path, ...]) -> Any:
             return super().fetch(url, headers)
 
     return Confined(allowed_protocols={"file", "data"}, fail_on_errors=True)
+
+
+@contextmanager
+def _no_collecting() -> Iterator[None]:
+    """Layout makes millions of small objects that stay: looking for rubbish costs a tenth."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
+            gc.collect()
 
 
 @contextmanager

@@ -1,0 +1,114 @@
+"""Whether the fonts that a sheet offers can draw every letter on it.
+
+A printer that lacks a letter takes it from whatever font the machine has, or draws an empty
+box, without a word. On a sheet that names allergens and amounts that must be an error.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+
+SOURCE = "data-source"
+"""The attribute that says in a template which file of the class folder a part is made of."""
+
+_BOLD_FROM = 600
+"""CSS weights from here on take the bold face where there is one (CSS Fonts 4, 5.2)."""
+
+# Control and format characters are never drawn.
+_UNDRAWN = frozenset({"Cc", "Cf", "Zl", "Zp"})
+_VARIATION_SELECTORS = frozenset(map(chr, range(0xFE00, 0xFE10)))
+
+_SVG_TEXT = "{http://www.w3.org/2000/svg}text"
+
+
+@dataclass(frozen=True, slots=True)
+class MissingGlyph:
+    """A letter that no font offered for it has."""
+
+    letter: str
+    fonts: tuple[str, ...]
+    """The families that were asked, in order."""
+    text: str
+    """The piece of text that it stands in."""
+    source: str
+    """The file of the class folder that the text comes from; empty where nothing says so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Faces:
+    """What each face of each family can draw."""
+
+    letters: Mapping[tuple[str, bool, bool], frozenset[str]]
+    """By family, bold, italic."""
+    _offered: dict[tuple[tuple[str, ...], bool, bool], frozenset[str]] = field(
+        default_factory=dict)
+
+    def offered(self, families: tuple[str, ...], bold: bool, italic: bool) -> frozenset[str]:
+        """Every letter that one of the families has, in the face that would be taken."""
+        key = families, bold, italic
+        if key not in self._offered:
+            self._offered[key] = frozenset().union(
+                *(self._nearest(family, bold, italic) for family in families))
+        return self._offered[key]
+
+    def _nearest(self, family: str, bold: bool, italic: bool) -> frozenset[str]:
+        """The face asked for, or else the one that is slanted or thickened in its place."""
+        for face in ((bold, italic), (bold, False), (False, italic), (False, False), (True, False)):
+            if (family, *face) in self.letters:
+                return self.letters[family, *face]
+        return frozenset()
+
+
+def faces_of(files: Iterable[Path]) -> Faces:
+    """The faces in these font files. Raises what fontTools raises for a file that is no font."""
+    letters = {}
+    for path in files:
+        with TTFont(path, lazy=True) as font:
+            selection = font["OS/2"].fsSelection
+            # Bits 0 and 5 of fsSelection are ITALIC and BOLD (OpenType 1.9, OS/2 table).
+            key = font["name"].getBestFamilyName(), bool(selection & 32), bool(selection & 1)
+            letters[key] = frozenset(map(chr, font.getBestCmap()))
+    return Faces(letters)
+
+
+def missing_glyphs(document: Any, faces: Faces) -> tuple[MissingGlyph, ...]:
+    """Every letter on the laid-out pages that can't be drawn, once for each source file."""
+    found: dict[tuple[str, str], MissingGlyph] = {}
+    for page in document.pages:
+        for families, bold, italic, text, source in _pieces(page._page_box, ""):
+            for letter in sorted(set(text) - faces.offered(families, bold, italic)):
+                if _is_drawn(letter):
+                    found.setdefault((letter, source), MissingGlyph(
+                        letter, families, " ".join(text.split()), source))
+    return tuple(found.values())
+
+
+def _pieces(box: Any, source: str) -> Iterator[tuple[tuple[str, ...], bool, bool, str, str]]:
+    """Each piece of text below a box with how it is to be drawn and what it is made of."""
+    element = getattr(box, "element", None)
+    if element is not None:
+        source = element.get(SOURCE, source)
+    text = getattr(box, "text", None)
+    style = box.style
+    families = tuple(style["font_family"])
+    if isinstance(text, str):
+        italic = style["font_style"] != "normal"
+        yield families, style["font_weight"] >= _BOLD_FROM, italic, text, source
+    elif element is not None and not getattr(box, "children", ()):
+        # A drawing is one box; its labels are letters all the same.
+        for label in element.iter(_SVG_TEXT):
+            named = tuple(name.strip() for name in label.get("font-family", "").split(","))
+            bold = label.get("font-weight") in ("700", "bold")
+            yield named, bold, False, "".join(label.itertext()), source
+    for child in getattr(box, "children", ()):
+        yield from _pieces(child, source)
+
+
+def _is_drawn(letter: str) -> bool:
+    return unicodedata.category(letter) not in _UNDRAWN and letter not in _VARIATION_SELECTORS
