@@ -43,6 +43,13 @@ def temperature_text(temperature: Temperature, texts: Texts) -> str:
     return texts.say("{fahrenheit} °F ({celsius} °C)", fahrenheit=fahrenheit, celsius=celsius)
 
 
+def oven_text(temperature: Temperature, texts: Texts) -> str:
+    """Both scales as an oven's dial has them: to the nearest 5 degrees."""
+    fahrenheit = 5 * round(temperature.fahrenheit / 5)
+    celsius = 5 * round(temperature.celsius / 5)
+    return texts.say("{fahrenheit} °F ({celsius} °C)", fahrenheit=fahrenheit, celsius=celsius)
+
+
 def minutes_text(minutes: Fraction, texts: Texts) -> str:
     """`35 min`, `1 h 10 min`; a part of a minute counts as a whole one."""
     whole = math.ceil(minutes)

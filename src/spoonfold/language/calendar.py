@@ -22,6 +22,17 @@ def date_text(date: datetime.date, language: str) -> str:
     return format_date(date, format="full", locale=_locale(language))
 
 
+def day_text(date: datetime.date, language: str) -> str:
+    """A date without its weekday: `September 18, 2027`."""
+    return format_date(date, format="long", locale=_locale(language))
+
+
+def plate_text(date: datetime.date, language: str) -> tuple[str, str]:
+    """Month and day as they fit on a small round: `Sep` and `18`."""
+    locale = _locale(language)
+    return format_date(date, "LLL", locale=locale), format_date(date, "d", locale=locale)
+
+
 def time_text(time: datetime.time, language: str) -> str:
     """A time of day: `10:00 AM`."""
     return format_time(time, format="short", locale=_locale(language))

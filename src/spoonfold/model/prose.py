@@ -47,7 +47,16 @@ class Picture:
     place: Place
 
 
-Inline = Text | Emphasis | Link | Picture
+@dataclass(frozen=True, slots=True)
+class Explained:
+    """A taught word where it stands in a text, and which word's explanation it leads to."""
+
+    children: tuple[Inline, ...]
+    term: str
+    """The word as the class's list has it: `simmer`, where the text says `simmering`."""
+
+
+Inline = Text | Emphasis | Link | Picture | Explained
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +95,7 @@ Prose = tuple[Block, ...]
 def leaves(children: tuple[Inline, ...]) -> Iterator[Text | Link | Picture]:
     """Texts, links and pictures in reading order; a link counts as one leaf."""
     for child in children:
-        if isinstance(child, Emphasis):
+        if isinstance(child, Emphasis | Explained):
             yield from leaves(child.children)
         else:
             yield child
@@ -112,7 +121,7 @@ def plain(children: tuple[Inline, ...]) -> str:
         match child:
             case Text(text):
                 parts.append(text)
-            case Emphasis(inner) | Link(inner):
+            case Emphasis(inner) | Link(inner) | Explained(inner):
                 parts.append(plain(inner))
             case Picture(_, alt):
                 parts.append(alt)

@@ -6,12 +6,18 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from spoonfold.language.amounts import amount_text, minutes_text, off_text, temperature_text
+from spoonfold.language.amounts import (
+    amount_text,
+    minutes_text,
+    off_text,
+    oven_text,
+    temperature_text,
+)
 from spoonfold.language.calendar import country_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.prose import Inline, Prose, plain_prose
+from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, plain, plain_prose
 from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
 from spoonfold.model.teaching import Word
 from spoonfold.paper.amounts import AmountView, ingredient_name, line_view, use_view
@@ -23,6 +29,7 @@ from spoonfold.plan.pans import PanNeed
 from spoonfold.plan.scale import ClassScale, Scaled, ScaledLine, scaled, scaled_for_class
 from spoonfold.plan.uses import Uses
 from spoonfold.quantity.show import show_number
+from spoonfold.teach.words import explained
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +148,10 @@ def recipe_sheet(
     home = kitchen_of(HOME_MEASURING)
     sizes = [scaled(recipe, uses, pantry, home, Fraction(n)) for n in households]
     whole = None if setting is None else scaled_for_class(recipe, uses, pantry, setting)
+    taught = [words[term.text] for term in recipe.words if term.text in words]
+    headnote, instructions = explained(
+        taught, recipe.headnote, [step.text for step in recipe.steps])
+    lede, rest = _opening(headnote)
     class_columns = () if whole is None or setting is None else _class_columns(
         whole, setting, texts)
     return RecipeSheet(
@@ -150,8 +161,8 @@ def recipe_sheet(
         countries=tuple(
             name for code in recipe.countries if (name := country_text(code, texts.language))),
         facts=_facts(recipe, texts),
-        lede=recipe.headnote[:1],
-        headnote=recipe.headnote[1:],
+        lede=lede,
+        headnote=rest,
         labels=labels_of(recipe, pantry, texts),
         columns=tuple(
             Column(str(n), texts.count("1 person", "{number} people", n), _factor(size.factor))
@@ -160,19 +171,33 @@ def recipe_sheet(
         class_columns=class_columns,
         lines=_lines(recipe, sizes, whole, pantry, texts),
         notes=_notes(sizes, households, texts),
-        steps=_steps(recipe, sizes, pantry, setting is None, texts),
+        steps=_steps(recipe, instructions, sizes, pantry, setting is None, texts),
         swaps=_swaps(recipe, sizes, pantry, texts),
         sections=recipe.sections,
-        words=tuple(
-            word_view(words[term.text]) for term in recipe.words if term.text in words),
-        description=plain_prose(recipe.headnote[:1]),
+        words=tuple(word_view(word) for word in taught),
+        description=plain_prose(lede),
     )
+
+
+def _opening(headnote: Prose) -> tuple[Prose, Prose]:
+    """The first paragraph that has words of its own, and everything else."""
+    for index, block in enumerate(headnote):
+        if isinstance(block, Paragraph) and not all(
+                isinstance(each, Picture) or not plain((each,)).strip()
+                for each in block.children):
+            return (block,), (*headnote[:index], *headnote[index + 1:])
+    return (), headnote
 
 
 def word_view(word: Word) -> WordView:
     """A word as it is explained."""
-    return WordView(f"word-{slug(word.term)}", word.term, word.say or "", word.meaning,
+    return WordView(word_anchor(word.term), word.term, word.say or "", word.meaning,
                     word.origin or "")
+
+
+def word_anchor(term: str) -> str:
+    """Where the explanation of a word stands on its page."""
+    return f"word-{slug(term)}"
 
 
 def _factor(factor: Fraction) -> str:
@@ -189,7 +214,7 @@ def _facts(recipe: Recipe, texts: Texts) -> tuple[Fact, ...]:
             "About {minutes} at home", minutes=minutes_text(total, texts))))
     if recipe.oven is not None:
         facts.append(Fact("oven", texts.say(
-            "Oven {heat}", heat=temperature_text(recipe.oven, texts))))
+            "Oven {heat}", heat=oven_text(recipe.oven, texts))))
     return tuple(facts)
 
 
@@ -287,11 +312,16 @@ def _pan(need: PanNeed, texts: Texts) -> str:
 
 
 def _steps(
-    recipe: Recipe, sizes: Sequence[Scaled], pantry: Pantry, at_home: bool, texts: Texts
+    recipe: Recipe,
+    instructions: Sequence[tuple[Inline, ...]],
+    sizes: Sequence[Scaled],
+    pantry: Pantry,
+    at_home: bool,
+    texts: Texts,
 ) -> tuple[StepView, ...]:
     views = []
     group = None
-    for step in recipe.steps:
+    for step, instruction in zip(recipe.steps, instructions, strict=True):
         columns = [size.by_step.get(step.number, ()) for size in sizes]
         uses = tuple(
             UseView(
@@ -307,7 +337,7 @@ def _steps(
         views.append(StepView(
             number=step.number,
             group=step.group if step.group != group else None,
-            text=step.text,
+            text=instruction,
             uses=uses,
             facts=_step_facts(step, at_home, texts),
             cautions=cautions_of(step, texts),
@@ -325,7 +355,7 @@ def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
     elif step.when:
         # There is no class at home, only something that an adult starts ahead of the rest.
         facts.append(Fact("adult", texts.say(
-            "First, with an adult" if at_home else "Before class, by an adult")))
+            "First, with an adult" if at_home else "In class: done beforehand by an adult")))
     if step.time:
         facts.append(Fact("clock", minutes_text(step.time, texts)))
     if step.wait:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from jinja2 import Environment as Environment
-from jinja2 import FileSystemLoader, StrictUndefined
+from jinja2 import FileSystemLoader, StrictUndefined, pass_context
+from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import (
     Emphasis,
+    Explained,
     Heading,
     Inline,
     Link,
@@ -25,11 +28,29 @@ from spoonfold.model.prose import (
     Text,
 )
 from spoonfold.paper.amounts import AmountView
-from spoonfold.press.figures.scoops import Scoop, scoop_strip
+from spoonfold.paper.recipe import word_anchor
+from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
 from spoonfold.press.layouts import Layouts
 
 
-def environment_for(layouts: Layouts, texts: Texts) -> Environment:
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A picture as a sheet shows it."""
+
+    address: str
+    """An address of its own, or relative to the site's top."""
+    width: int
+    height: int
+    """In pixels of the picture itself."""
+
+
+Pictures = Callable[[Picture], Shown | None]
+"""Finds what to show of a picture; None leaves its words alone."""
+
+
+def environment_for(
+    layouts: Layouts, texts: Texts, pictures: Pictures = lambda picture: None
+) -> Environment:
     """Templates in one language: strict about names, escaping everything."""
     environment = Environment(
         loader=FileSystemLoader([folder / "pages" for folder in layouts.folders]),
@@ -43,10 +64,27 @@ def environment_for(layouts: Layouts, texts: Texts) -> Environment:
         say=texts.say,
         count=texts.count,
         strip=_strip,
+        shelf=_shelf,
         icon=_icon_of(layouts),
     )
-    environment.filters.update(prose=_prose, inline=_inline, json_data=_json_data, capital=_capital)
+
+    # A page below the site's top finds the pictures by the way back that its frame knows.
+    @pass_context
+    def prose(context: Context, blocks: Prose, heading: int = 3) -> Markup:
+        return _Writer(pictures, _root(context)).prose(blocks, heading)
+
+    @pass_context
+    def inline(context: Context, children: Sequence[Inline]) -> Markup:
+        return _Writer(pictures, _root(context)).inline(children)
+
+    environment.filters.update(
+        prose=prose, inline=inline, json_data=_json_data, capital=_capital)
     return environment
+
+
+def _root(context: Context) -> str:
+    page = context.get("page")
+    return str(page.frame.root) if page else ""
 
 
 def rendered(environment: Environment, template: str, **values: Any) -> bytes:
@@ -67,12 +105,19 @@ def _json_data(data: Mapping[str, object]) -> Markup:
     return Markup(text)
 
 
-def _strip(view: AmountView, prefix: str, width: float = 288.0) -> Markup:
+def _strip(
+    view: AmountView, prefix: str, width: float = 288.0, shelf: dict[str, str] | None = None
+) -> Markup:
     """The scoop strip of an amount; nothing where it isn't scooped."""
     if not view.scoops:
         return Markup("")
     scoops = [Scoop(mark.kind, mark.label, mark.tsp, mark.count) for mark in view.scoops]
-    return Markup(scoop_strip(scoops, view.words, prefix, width))
+    return Markup(scoop_strip(scoops, view.words, prefix, width, shelf))
+
+
+def _shelf(tools: dict[str, str]) -> Markup:
+    """The tools that a page's strips point at; nothing where there are none."""
+    return Markup(shelved(tools)) if tools else Markup("")
 
 
 def _icon_of(layouts: Layouts) -> Any:
@@ -85,51 +130,65 @@ def _icon_of(layouts: Layouts) -> Any:
     return icon
 
 
-def _prose(prose: Prose, heading: int = 3) -> Markup:
-    """Blocks as HTML; headings inside at the level asked for."""
-    return Markup("\n").join(_block(block, heading) for block in prose)
+@dataclass(frozen=True, slots=True)
+class _Writer:
+    """Prose as HTML, for one page."""
 
+    pictures: Pictures
+    root: str
 
-def _block(block: object, heading: int) -> Markup:
-    match block:
-        case Paragraph(children):
-            return Markup("<p>{}</p>").format(_inline(children))
-        case Heading(children):
-            tag = Markup(f"h{heading}")
-            return Markup("<{0}>{1}</{0}>").format(tag, _inline(children))
-        case Listing(items, ordered):
-            tag = Markup("ol" if ordered else "ul")
-            inner = Markup("").join(
-                Markup("<li>{}</li>").format(_item(item, heading)) for item in items)
-            return Markup("<{0}>{1}</{0}>").format(tag, inner)
-        case Quote(blocks):
-            return Markup("<blockquote>{}</blockquote>").format(_prose(blocks, heading))
-    raise TypeError(block)
+    def prose(self, prose: Prose, heading: int) -> Markup:
+        """Blocks, with headings inside at the level asked for."""
+        return Markup("\n").join(self._block(block, heading) for block in prose)
 
+    def _block(self, block: object, heading: int) -> Markup:
+        match block:
+            case Paragraph(children):
+                return Markup("<p>{}</p>").format(self.inline(children))
+            case Heading(children):
+                tag = Markup(f"h{heading}")
+                return Markup("<{0}>{1}</{0}>").format(tag, self.inline(children))
+            case Listing(items, ordered):
+                tag = Markup("ol" if ordered else "ul")
+                inner = Markup("").join(
+                    Markup("<li>{}</li>").format(self._item(item, heading)) for item in items)
+                return Markup("<{0}>{1}</{0}>").format(tag, inner)
+            case Quote(blocks):
+                return Markup("<blockquote>{}</blockquote>").format(self.prose(blocks, heading))
+        raise TypeError(block)
 
-def _item(blocks: Sequence[object], heading: int) -> Markup:
-    """A list item; one paragraph alone needs no element of its own."""
-    if len(blocks) == 1 and isinstance(blocks[0], Paragraph):
-        return _inline(blocks[0].children)
-    return Markup("").join(_block(block, heading) for block in blocks)
+    def _item(self, blocks: Sequence[object], heading: int) -> Markup:
+        """A list item; one paragraph alone needs no element of its own."""
+        if len(blocks) == 1 and isinstance(blocks[0], Paragraph):
+            return self.inline(blocks[0].children)
+        return Markup("").join(self._block(block, heading) for block in blocks)
 
+    def inline(self, children: Sequence[Inline]) -> Markup:
+        """A link to an ingredient is only its words: the amount stands beside."""
+        return Markup("").join(self._one(child) for child in children)
 
-def _inline(children: Sequence[Inline]) -> Markup:
-    """Inlines as HTML. A link to an ingredient is only its words: the amount stands beside."""
-    parts = []
-    for child in children:
+    def _one(self, child: Inline) -> Markup:
         match child:
             case Text(text):
-                parts.append(escape(text))
+                return escape(text)
             case Emphasis(inner, strong):
                 tag = Markup("strong" if strong else "em")
-                parts.append(Markup("<{0}>{1}</{0}>").format(tag, _inline(inner)))
+                return Markup("<{0}>{1}</{0}>").format(tag, self.inline(inner))
             case Link(inner, address):
                 if address.startswith("#"):
-                    parts.append(_inline(inner))
-                else:
-                    parts.append(
-                        Markup('<a href="{}">{}</a>').format(address, _inline(inner)))
+                    return self.inline(inner)
+                return Markup('<a href="{}">{}</a>').format(address, self.inline(inner))
+            case Explained(inner, term):
+                return Markup('<a class="word" href="#{}">{}</a>').format(
+                    word_anchor(term), self.inline(inner))
             case Picture(_, alt):
-                parts.append(escape(alt))
-    return Markup("").join(parts)
+                return self._picture(child, alt)
+
+    def _picture(self, picture: Picture, alt: str) -> Markup:
+        shown = self.pictures(picture)
+        if shown is None:
+            return escape(alt)
+        own = ":" in shown.address
+        return Markup('<img src="{}" width="{}" height="{}" alt="{}">').format(
+            shown.address if own else self.root + shown.address,
+            shown.width, shown.height, alt)

@@ -114,6 +114,8 @@ class _Run:
     bowl: Bowl
     count: int
     label: str
+    key: str
+    """The id of the tool on a shelf."""
 
     @property
     def width(self) -> float:
@@ -122,7 +124,11 @@ class _Run:
 
 
 def scoop_strip(
-    scoops: Sequence[Scoop], words: str, prefix: str, row_width: float = ROW_WIDTH
+    scoops: Sequence[Scoop],
+    words: str,
+    prefix: str,
+    row_width: float = ROW_WIDTH,
+    shelf: dict[str, str] | None = None,
 ) -> str:
     """An SVG element that shows `scoops`, each with an empty box to tick with a pencil.
 
@@ -130,6 +136,8 @@ def scoop_strip(
     `prefix` makes the id of this strip unique in its page; two strips must not share one.
     `row_width` is in drawing units, 16 to the em; runs of scoops that don't fit go below, and
     only a single tool or label that is wider than a row makes the strip wider.
+    With a `shelf`, every tool is drawn once there, under its id, and only pointed at from here:
+    a page with many strips stays light. The page must then hold `shelved(shelf)`.
     No scoops give an empty string.
     """
     fitting = row_width - 2 * _EDGE
@@ -142,7 +150,7 @@ def scoop_strip(
         floor = top + max(run.bowl.depth for run in row)
         left = _EDGE
         for run in row:
-            parts.extend(_draw_run(run, left, floor))
+            parts.extend(_draw_run(run, left, floor, shelf))
             left += run.width + _RUN_GAP
         top = floor + _TICK_GAP + _TICK + _LABEL_DROP + _ROW_GAP
     width = max(_row_width(row) for row in rows) + 2 * _EDGE
@@ -157,17 +165,24 @@ def scoop_strip(
     )
 
 
+def shelved(shelf: dict[str, str]) -> str:
+    """The hidden element that holds the tools of a page's strips."""
+    tools = "".join(f"<g id={quoteattr(key)}>{drawn}</g>" for key, drawn in shelf.items())
+    return f'<svg class="shelf" width="0" height="0" aria-hidden="true"><defs>{tools}</defs></svg>'
+
+
 def _runs(scoops: Sequence[Scoop], row_width: float) -> Iterator[_Run]:
     for scoop in scoops:
         shape = bowl(scoop.kind, scoop.tsp)
         fitting = int((row_width + _TOOL_GAP) / (shape.width + _TOOL_GAP))
         length = max(1, min(FIVE, fitting))
+        key = f"{scoop.kind}-{scoop.tsp.numerator}-{scoop.tsp.denominator}"
         name = scoop.label if scoop.count == 1 else f"{scoop.count} × {scoop.label}"
         for start in range(0, scoop.count, length):
             tallied = min(start + length, scoop.count)
             # A long row carries a running tally, so that a lost place is found again.
             label = name if tallied == scoop.count else str(tallied)
-            yield _Run(scoop.kind, shape, tallied - start, label)
+            yield _Run(scoop.kind, shape, tallied - start, label, key)
 
 
 def _rows(runs: Sequence[_Run], row_width: float) -> Iterator[list[_Run]]:
@@ -185,20 +200,31 @@ def _row_width(row: Sequence[_Run]) -> float:
     return sum(run.width for run in row) + _RUN_GAP * (len(row) - 1)
 
 
-def _draw_run(run: _Run, left: float, floor: float) -> Iterator[str]:
+def _draw_run(
+    run: _Run, left: float, floor: float, shelf: dict[str, str] | None
+) -> Iterator[str]:
     middle = left + run.bowl.lead
     box = floor + _TICK_GAP
     for _ in range(run.count):
-        yield _draw_level(run.kind, run.bowl, middle, floor)
-        yield _draw_rim(run.kind, run.bowl, middle, floor)
-        yield tag("rect", x=middle - _TICK / 2, y=box, width=_TICK, height=_TICK, rx=1.5,
-                  stroke_width=_OUTLINE)  # fmt: skip
+        if shelf is None:
+            yield _draw_tool(run, middle, floor)
+        else:
+            shelf.setdefault(run.key, _draw_tool(run, 0, 0))
+            yield tag("use", href=f"#{run.key}", x=middle, y=floor)
         middle += run.bowl.width + _TOOL_GAP
     yield (
         f'<text x="{number(left)}" y="{number(box + _TICK + _LABEL_DROP)}"'
         f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
         f' fill="currentColor" stroke="none">{escape(run.label)}</text>'
     )
+
+
+def _draw_tool(run: _Run, middle: float, floor: float) -> str:
+    """One scoop with its box to tick."""
+    box = tag("rect", x=middle - _TICK / 2, y=floor + _TICK_GAP, width=_TICK, height=_TICK,
+              rx=1.5, stroke_width=_OUTLINE)  # fmt: skip
+    level = _draw_level(run.kind, run.bowl, middle, floor)
+    return level + _draw_rim(run.kind, run.bowl, middle, floor) + box
 
 
 def _draw_level(kind: Kind, shape: Bowl, middle: float, floor: float) -> str:
