@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import datetime
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from spoonfold.language.calendar import date_text, time_text
+from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.prose import Prose
+from spoonfold.model.prose import Picture, Prose, inlines, leaves
 from spoonfold.paper.linked_data import Json, recipe_data
-from spoonfold.paper.recipe import RecipeSheet, WordView, recipe_sheet, total_minutes, word_view
+from spoonfold.paper.recipe import (
+    Fact,
+    RecipeSheet,
+    WordView,
+    recipe_sheet,
+    total_minutes,
+    word_view,
+)
 from spoonfold.plan.uses import Uses
 
 
@@ -23,8 +31,13 @@ class Dish:
     title: str
     origin: str
     lede: Prose
+    photo: Picture | None
+    """The first picture of its headnote."""
     sessions: tuple[int, ...]
     contains: tuple[str, ...]
+    check: tuple[str, ...]
+    """Allergens to look for on the labels."""
+    words: tuple[WordView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +47,12 @@ class SessionRow:
     number: int
     date: str
     machine_date: str
+    plate: tuple[str, str]
+    """Month and day, short."""
     dishes: tuple[Dish, ...]
     lesson: str
+    words: tuple[WordView, ...]
+    """What its dishes teach."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +67,7 @@ class Frame:
     """The way back to the site's top: empty or `../`."""
     booklets: tuple[tuple[str, str], ...]
     """File and label of each booklet."""
+    has_words: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +75,11 @@ class HomePage:
     """The front page."""
 
     frame: Frame
-    meets: str
-    next_sessions: tuple[SessionRow, ...]
-    dishes: tuple[Dish, ...]
+    facts: tuple[Fact, ...]
+    description: str
+    sessions: tuple[SessionRow, ...]
+    others: tuple[Dish, ...]
+    """Dishes that no session cooks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +107,7 @@ class SeasonPage:
     """Dates, dishes, lessons."""
 
     frame: Frame
+    facts: tuple[Fact, ...]
     sessions: tuple[SessionRow, ...]
 
 
@@ -108,19 +129,19 @@ def site_of(
     booklets: bool = True,
 ) -> Site:
     """Every page of the site; `booklets` says whether there are booklets to link to."""
-    frame = _frame(classroom, texts, "", booklets)
-    below = _frame(classroom, texts, "../", booklets)
+    frame = _frame(folder, classroom, texts, "", booklets)
+    below = _frame(folder, classroom, texts, "../", booklets)
     recipe_pages = tuple(
         _recipe_page(key, folder, classroom, uses, below, texts) for key in folder.recipes)
     dishes = {page.sheet.key: _dish(page.sheet, classroom) for page in recipe_pages}
     sessions = _sessions(folder, classroom, dishes, texts)
-    used = [dish for dish in dishes.values() if dish.sessions]
-    spare = [dish for dish in dishes.values() if not dish.sessions]
-    in_order = (*sorted(used, key=lambda dish: (dish.sessions, dish.title)), *spare)
+    others = tuple(dish for dish in dishes.values() if not dish.sessions)
+    facts = _facts(classroom, texts)
+    description = ". ".join((classroom.name, *(fact.text for fact in facts)))
     words = sorted(folder.words.values(), key=lambda word: word.term.casefold())
     views = tuple(word_view(word) for word in words)
     return Site(
-        home=HomePage(frame, _meets(classroom, texts), sessions, in_order),
+        home=HomePage(frame, facts, description, sessions, others),
         recipes=tuple(
             RecipePage(page.frame, page.sheet,
                        tuple(each for each in sessions if any(
@@ -131,17 +152,19 @@ def site_of(
                 dishes[page.sheet.key] for page in recipe_pages
                 if any(word.anchor == view.anchor for word in page.sheet.words))
             for view in views}),
-        season=SeasonPage(frame, sessions),
+        season=SeasonPage(frame, facts, sessions),
     )
 
 
-def _frame(classroom: Classroom, texts: Texts, root: str, booklets: bool) -> Frame:
+def _frame(
+    folder: ClassFolder, classroom: Classroom, texts: Texts, root: str, booklets: bool
+) -> Frame:
     files = tuple(
         (booklet_name(texts.language, people),
-         texts.count("Booklet for 1 person", "Booklet for {number} people", people))
+         texts.count("For 1 person", "For {number} people", people))
         for people in classroom.households if booklets)
     return Frame(classroom.name, classroom.location, texts.language, texts.direction, root,
-                 files)
+                 files, bool(folder.words))
 
 
 def booklet_name(language: str, people: int) -> str:
@@ -175,35 +198,52 @@ def _dish(sheet: RecipeSheet, classroom: Classroom) -> Dish:
         title=sheet.title,
         origin=sheet.origin,
         lede=sheet.lede,
+        photo=next(
+            (each for each in leaves(tuple(inlines((*sheet.lede, *sheet.headnote))))
+             if isinstance(each, Picture)), None),
         sessions=tuple(
             session.number for session in classroom.sessions
             if any(dish.text == sheet.key for dish in session.dishes)),
         contains=tuple(label.allergen for label in sheet.labels.contains),
+        check=tuple(label.allergen for label in sheet.labels.check),
+        words=sheet.words,
     )
 
 
 def _sessions(
     folder: ClassFolder, classroom: Classroom, dishes: Mapping[str, Dish], texts: Texts
 ) -> tuple[SessionRow, ...]:
-    return tuple(
-        SessionRow(
+    rows = []
+    for session in classroom.sessions:
+        cooked = tuple(dishes[dish.text] for dish in session.dishes if dish.text in dishes)
+        lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
+        rows.append(SessionRow(
             number=session.number,
             date=date_text(session.date, texts.language),
             machine_date=session.date.isoformat(),
-            dishes=tuple(dishes[dish.text] for dish in session.dishes if dish.text in dishes),
-            lesson=folder.lessons[session.lesson.text].title
-            if session.lesson and session.lesson.text in folder.lessons else "",
-        )
-        for session in classroom.sessions
-    )
+            plate=plate_text(session.date, texts.language),
+            dishes=cooked,
+            lesson=lesson.title if lesson else "",
+            words=tuple({word.anchor: word for dish in cooked for word in dish.words}.values()),
+        ))
+    return tuple(rows)
 
 
-def _meets(classroom: Classroom, texts: Texts) -> str:
-    dates: Sequence[str] = [date_text(each.date, texts.language) for each in classroom.sessions]
-    if not dates:
-        return classroom.location
-    return texts.say(
-        "{place}, at {time}, from {first} to {last}",
-        place=classroom.location,
-        time=time_text(classroom.setting.starts, texts.language),
-        first=dates[0], last=dates[-1])
+def _facts(classroom: Classroom, texts: Texts) -> tuple[Fact, ...]:
+    """Where and when the class meets."""
+    facts = [Fact("place", classroom.location)]
+    dates = [each.date for each in classroom.sessions]
+    if dates:
+        setting = classroom.setting
+        starts = datetime.datetime.combine(dates[0], setting.starts)
+        ends = starts + datetime.timedelta(minutes=setting.minutes)
+        first, last = (day_text(date, texts.language) for date in (dates[0], dates[-1]))
+        facts += [
+            Fact("table", texts.count(
+                "1 meeting, {first}", "{number} meetings, {first} to {last}", len(dates),
+                first=first, last=last)),
+            Fact("clock", texts.say(
+                "{starts} to {ends}", starts=time_text(starts.time(), texts.language),
+                ends=time_text(ends.time(), texts.language))),
+        ]
+    return tuple(facts)

@@ -28,6 +28,7 @@ from spoonfold.model.prose import (
     Text,
 )
 from spoonfold.paper.amounts import AmountView
+from spoonfold.paper.cautions import sentence
 from spoonfold.paper.recipe import word_anchor
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
 from spoonfold.press.layouts import Layouts
@@ -71,20 +72,22 @@ def environment_for(
     # A page below the site's top finds the pictures by the way back that its frame knows.
     @pass_context
     def prose(context: Context, blocks: Prose, heading: int = 3) -> Markup:
-        return _Writer(pictures, _root(context)).prose(blocks, heading)
+        return _writer(pictures, context).prose(blocks, heading)
 
     @pass_context
     def inline(context: Context, children: Sequence[Inline]) -> Markup:
-        return _Writer(pictures, _root(context)).inline(children)
+        return _writer(pictures, context).inline(children)
 
     environment.filters.update(
-        prose=prose, inline=inline, json_data=_json_data, capital=_capital)
+        prose=prose, inline=inline, json_data=_json_data, capital=_capital, sentence=sentence)
     return environment
 
 
-def _root(context: Context) -> str:
+def _writer(pictures: Pictures, context: Context) -> _Writer:
     page = context.get("page")
-    return str(page.frame.root) if page else ""
+    # A card alone has no room to explain its words.
+    explains = "page" in context or "book" in context
+    return _Writer(pictures, str(page.frame.root) if page else "", explains)
 
 
 def rendered(environment: Environment, template: str, **values: Any) -> bytes:
@@ -136,6 +139,8 @@ class _Writer:
 
     pictures: Pictures
     root: str
+    explains: bool
+    """Whether the explanations of words are on the same page."""
 
     def prose(self, prose: Prose, heading: int) -> Markup:
         """Blocks, with headings inside at the level asked for."""
@@ -179,6 +184,8 @@ class _Writer:
                     return self.inline(inner)
                 return Markup('<a href="{}">{}</a>').format(address, self.inline(inner))
             case Explained(inner, term):
+                if not self.explains:
+                    return self.inline(inner)
                 return Markup('<a class="word" href="#{}">{}</a>').format(
                     word_anchor(term), self.inline(inner))
             case Picture(_, alt):
