@@ -151,7 +151,7 @@ def recipe_sheet(
     taught = [words[term.text] for term in recipe.words if term.text in words]
     headnote, instructions = explained(
         taught, recipe.headnote, [step.text for step in recipe.steps])
-    lede, rest = _opening(headnote)
+    lede, rest = opening(headnote)
     class_columns = () if whole is None or setting is None else _class_columns(
         whole, setting, texts)
     return RecipeSheet(
@@ -179,7 +179,7 @@ def recipe_sheet(
     )
 
 
-def _opening(headnote: Prose) -> tuple[Prose, Prose]:
+def opening(headnote: Prose) -> tuple[Prose, Prose]:
     """The first paragraph that has words of its own, and everything else."""
     for index, block in enumerate(headnote):
         if isinstance(block, Paragraph) and not all(

@@ -11,11 +11,13 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Picture, Prose, inlines, leaves
+from spoonfold.model.recipe import Recipe
 from spoonfold.paper.linked_data import Json, recipe_data
 from spoonfold.paper.recipe import (
     Fact,
     RecipeSheet,
     WordView,
+    opening,
     recipe_sheet,
     total_minutes,
     word_view,
@@ -133,7 +135,9 @@ def site_of(
     below = _frame(folder, classroom, texts, "../", booklets)
     recipe_pages = tuple(
         _recipe_page(key, folder, classroom, uses, below, texts) for key in folder.recipes)
-    dishes = {page.sheet.key: _dish(page.sheet, classroom) for page in recipe_pages}
+    dishes = {
+        page.sheet.key: _dish(page.sheet, folder.recipes[page.sheet.key], classroom)
+        for page in recipe_pages}
     sessions = _sessions(folder, classroom, dishes, texts)
     others = tuple(dish for dish in dishes.values() if not dish.sessions)
     facts = _facts(classroom, texts)
@@ -192,14 +196,15 @@ def _recipe_page(
     return RecipePage(frame, sheet, (), data)
 
 
-def _dish(sheet: RecipeSheet, classroom: Classroom) -> Dish:
+def _dish(sheet: RecipeSheet, recipe: Recipe, classroom: Classroom) -> Dish:
     return Dish(
         key=sheet.key,
         title=sheet.title,
         origin=sheet.origin,
-        lede=sheet.lede,
+        # As it was written: the words of a dish are explained on its own page.
+        lede=opening(recipe.headnote)[0],
         photo=next(
-            (each for each in leaves(tuple(inlines((*sheet.lede, *sheet.headnote))))
+            (each for each in leaves(tuple(inlines(recipe.headnote)))
              if isinstance(each, Picture)), None),
         sessions=tuple(
             session.number for session in classroom.sessions
