@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 from spoonfold.check.known import PRICE, did_you_mean, is_avoidable, label_word
 from spoonfold.check.rule import Facts, Rule, error, warning
-from spoonfold.model.pantry import Item, fold
-from spoonfold.model.recipe import Ingredient, Recipe, Swap, slug
+from spoonfold.model.pantry import fold
+from spoonfold.model.recipe import Recipe, Swap
+from spoonfold.plan.avoid import Match, finding_of
+from spoonfold.plan.needs import replaced
 from spoonfold.problem import Problem
 from spoonfold.read.pantry import ALLERGENS, TAGS
 
@@ -16,13 +18,6 @@ def _swaps(facts: Facts) -> Iterator[tuple[Recipe, Swap]]:
     for recipe in facts.folder.recipes.values():
         for swap in recipe.swaps:
             yield recipe, swap
-
-
-def replaced(recipe: Recipe, swap: Swap) -> tuple[Ingredient, ...]:
-    """The listed ingredients that a swap replaces: by name, or by address in one part alone."""
-    wanted = slug(swap.instead_of.text)
-    return tuple(
-        each for each in recipe.ingredients if wanted in (slug(each.name), each.key))
 
 
 def swap_of_nothing(facts: Facts) -> Iterator[Problem]:
@@ -73,21 +68,17 @@ def swap_reason(facts: Facts) -> Iterator[Problem]:
                 f"Write an allergen, a kind of food such as meat, or {PRICE}."))
 
 
-def _holds(item: Item, what: str) -> bool:
-    return what in item.allergens or what in item.tags or fold(item.name) == fold(what)
-
-
 def swap_not_free(facts: Facts) -> Iterator[Problem]:
-    """The replacement holds the very thing that it is meant to avoid."""
+    """The replacement is or contains the very thing that it is meant to avoid."""
+    pantry = facts.folder.pantry
     for _, swap in _swaps(facts):
-        item = facts.folder.pantry.find(swap.use.name)
-        if item is None:
-            continue
+        item = pantry.find(swap.use.name)
         reason = swap.because.text
-        if _holds(item, reason):
+        if item is not None and finding_of(item, reason, pantry) is Match.CERTAIN:
             yield error(
                 "swap-not-free", swap.use.place,
-                f"This swap is for those who avoid {reason}, and {item.name} holds {reason}.",
+                f"This swap is for those who avoid {reason}, and {item.name} is or contains "
+                f"{reason}.",
                 f"Name a food without {reason}.")
 
 

@@ -1,0 +1,183 @@
+"""Every need of the class is met in each dish: by a swap, by reading a label, by asking."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from spoonfold.check.instead import swap_line
+from spoonfold.check.rule import Facts, Rule, error, warning
+from spoonfold.model.pantry import Pantry
+from spoonfold.model.recipe import Ingredient, Recipe, Swap
+from spoonfold.plan.avoid import Match
+from spoonfold.plan.needs import Answer, answers_of, avoids, occasions_of
+from spoonfold.problem import Problem
+from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE
+
+ALLERGEN_LAW = (
+    "FD&C Act 201(qq), 21 U.S.C. 321(qq), with the FASTER Act of 2021 (P.L. 117-11); Regulation "
+    "(EU) No 1169/2011, Annex II"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """An ingredient that a need meets, and where that need sits."""
+
+    answer: Answer
+    who: str
+    """A table, never a name; the session, where the need is noted for that one alone."""
+
+    def words(self, match: Match) -> tuple[str, ...]:
+        """What is avoided, of one sureness."""
+        return tuple(each.avoided for each in self.answer.findings if each.match is match)
+
+
+def met_by_recipe(facts: Facts) -> Iterator[tuple[Recipe, tuple[Met, ...]]]:
+    """Each recipe with the ingredients that needs meet; what is kept out of the room has rules
+    of its own."""
+    classroom = facts.folder.classroom
+    if classroom is None or CLASS_FILE in facts.troubled:
+        return
+    for key, recipe in facts.folder.recipes.items():
+        found: dict[object, Met] = {}
+        for occasion in occasions_of(key, classroom):
+            for answer in answers_of(recipe, occasion.setting.needs, facts.folder.pantry):
+                need = answer.need
+                who = "the class" if need.table is None else f"table {need.table}"
+                if occasion.sessions and need not in classroom.setting.needs:
+                    numbers = " and ".join(map(str, occasion.sessions))
+                    plural = "s" if len(occasion.sessions) > 1 else ""
+                    who += f" in session{plural} {numbers}"
+                # The same child in several sessions is one thing to mend.
+                same = (need.table, avoids(need), answer.ingredient.key, answer.swap is None)
+                if not need.keep_out:
+                    found.setdefault(same, Met(answer, who))
+        yield recipe, tuple(found.values())
+
+
+def uncovered(met: Iterable[Met], match: Match) -> Iterator[Met]:
+    """What no swap takes out, of one sureness."""
+    return (each for each in met
+            if each.answer.swap is None and each.answer.match is match)
+
+
+def to_blame(answer: Answer) -> Swap | None:
+    """The swap that was meant for this need and can't serve it; None where none was meant."""
+    words = {each.avoided for each in answer.findings}
+    meant = [each.swap for each in answer.tried if each.swap.because.text in words]
+    if len(answer.tried) == 1:
+        meant = [answer.tried[0].swap]
+    return meant[0] if meant else None
+
+
+def named(ingredient: Ingredient) -> str:
+    """An ingredient in a message."""
+    name = f"“{ingredient.name}”"
+    return f"{name} (optional)" if ingredient.optional else name
+
+
+def need_not_met(facts: Facts) -> Iterator[Problem]:
+    """A dish surely has what somebody avoids, and no swap is there."""
+    for _, met in met_by_recipe(facts):
+        without = (each for each in uncovered(met, Match.CERTAIN)
+                   if to_blame(each.answer) is None)
+        for found in _by_ingredient(without):
+            ingredient = found[0].answer.ingredient
+            lines = " and ".join(
+                str(each.swap.use.place.line) for each in found[0].answer.tried)
+            tried = f" The swaps on lines {lines} bring something else to avoid." if lines else ""
+            yield error(
+                "need-not-met", ingredient.place,
+                f"{named(ingredient)} has what must be avoided: "
+                f"{_who_avoids(found, Match.CERTAIN)}. No swap takes it out.{tried}",
+                _swap_hint(found, facts.folder.pantry))
+
+
+def _swap_hint(found: Sequence[Met], pantry: Pantry) -> str:
+    words = tuple(dict.fromkeys(word for each in found for word in avoids(each.answer.need)))
+    because = found[0].words(Match.CERTAIN)[0]
+    line = swap_line(found[0].answer.ingredient, because, words, pantry)
+    return f"Under `swaps:` write for example\n{line}"
+
+
+def need_label(facts: Facts) -> Iterator[Problem]:
+    """Only the label can say."""
+    for _, met in met_by_recipe(facts):
+        for found in _by_ingredient(uncovered(met, Match.LABEL)):
+            ingredient = found[0].answer.ingredient
+            because = found[0].words(Match.LABEL)[0]
+            yield warning(
+                "need-label", ingredient.place,
+                f"Some brands of {named(ingredient)} have what must be avoided: "
+                f"{_who_avoids(found, Match.LABEL)}.",
+                f"Add a swap because of {because}; or read the label each time, and accept this "
+                "with your reason.")
+
+
+def need_ask(facts: Facts) -> Iterator[Problem]:
+    """Only the family can say."""
+    for _, met in met_by_recipe(facts):
+        for found in _by_ingredient(uncovered(met, Match.ASK)):
+            ingredient = found[0].answer.ingredient
+            because = found[0].words(Match.ASK)[0]
+            yield warning(
+                "need-ask", ingredient.place,
+                f"{_who_avoids(found, Match.ASK).capitalize()}. Some families count "
+                f"{named(ingredient)} with that, and others don't.",
+                f"Ask the family. If they do, add a swap because of {because}; if they don't, "
+                "accept this with your reason.")
+
+
+def need_unknown(facts: Facts) -> Iterator[Problem]:
+    """A food that nobody can judge, where somebody must avoid something."""
+    if PANTRY_FILE in facts.troubled:
+        return
+    for _, met in met_by_recipe(facts):
+        for found in _by_ingredient(uncovered(met, Match.UNKNOWN)):
+            ingredient = found[0].answer.ingredient
+            yield warning(
+                "need-unknown", ingredient.place,
+                f"{_who_avoids(found, Match.UNKNOWN).capitalize()}. Whether {named(ingredient)} "
+                "has it can't be judged: the pantry doesn't know it.",
+                f"Describe it in {PANTRY_FILE} with its allergens, or name a known food.")
+
+
+def _by_ingredient(met: Iterable[Met]) -> Iterable[list[Met]]:
+    """One problem for each line of the list, whoever it concerns."""
+    grouped: dict[str, list[Met]] = {}
+    for each in met:
+        grouped.setdefault(each.answer.ingredient.key, []).append(each)
+    return grouped.values()
+
+
+def _who_avoids(met: Sequence[Met], match: Match) -> str:
+    """“table 2 avoids milk, and table 3 avoids soy”."""
+    return ", and ".join(dict.fromkeys(
+        f"{each.who} avoids {' and '.join(each.words(match))}" for each in met))
+
+
+_PATTERNS = (
+    "No meat means no land animal and none of its broth, lard or gelatin. A family that eats "
+    "gelatin names the animals instead: poultry, beef, pork, lamb."
+)
+
+RULES = (
+    Rule("need-not-met", need_not_met,
+         "A child who must avoid a food is served the dish as it is written, unless a swap takes "
+         "that food out. Compound foods count by what is in them: soy sauce is soy and wheat. "
+         f"Optional ingredients count too: somebody may put them in. {_PATTERNS}",
+         ALLERGEN_LAW),
+    Rule("need-label", need_label,
+         "Brands differ in what they contain, and change it. Where only some contain what is "
+         "avoided, the label decides every time it is bought. “May contain” is voluntary: a label "
+         "without it proves nothing.",
+         "21 U.S.C. 343(w); FDA guidance on advisory labels"),
+    Rule("need-ask", need_ask,
+         "Words mean different things in different families: “no meat” may include fish, and the "
+         "rennet of a hard cheese; “no alcohol” may include wine vinegar. Only they can say."),
+    Rule("need-unknown", need_unknown,
+         "A food that the pantry doesn't know may be anything. It stays unknown on every sheet and "
+         "is never counted as safe.",
+         ALLERGEN_LAW),
+)
