@@ -115,11 +115,15 @@ def sessions_collide(facts: Facts) -> Iterator[Problem]:
 
 def fixed_too_long(facts: Facts) -> Iterator[Problem]:
     """No minute left to cook in."""
+    classroom = facts.folder.classroom
+    usual = classroom.setting.places.get("minutes") if classroom else None
     for setting, place in _settings(facts):
         fixed = sum(setting.fixed.values())
         if fixed >= setting.minutes:
+            # A session that is shorter than usual is the odd one out, not the fixed parts.
+            key = "fixed" if setting.places.get("minutes") == usual else "minutes"
             yield error(
-                "fixed-too-long", key_place(setting, "fixed", place),
+                "fixed-too-long", key_place(setting, key, place),
                 f"Arriving, talking, eating and cleaning up take {fixed} minutes, and the whole "
                 f"session has {setting.minutes}: none is left for cooking.",
                 "Make the fixed parts shorter or the session longer.")

@@ -29,7 +29,7 @@ EVERYDAY: Mapping[str, str] = {
 def label_word(name: str) -> str | None:
     """The allergen or tag that is meant, where the name is a household word or another form of
     it; None where the name is that word itself, or none at all."""
-    if name in ALLERGENS or name in TAGS:
+    if _is_label_word(name):
         return None
     for form in singulars(fold(name)):
         if form in ALLERGENS or form in TAGS:
@@ -41,7 +41,11 @@ def label_word(name: str) -> str | None:
 
 def is_avoidable(facts: Facts, name: str) -> bool:
     """Whether a name is an allergen, a tag, or a food of the pantry."""
-    return name in ALLERGENS or name in TAGS or facts.folder.pantry.find(name) is not None
+    return _is_label_word(name) or facts.folder.pantry.find(name) is not None
+
+
+def _is_label_word(name: str) -> bool:
+    return fold(name) in ALLERGENS or fold(name) in TAGS
 
 
 def did_you_mean(name: str, known: Iterable[str], otherwise: str) -> str:

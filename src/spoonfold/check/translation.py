@@ -104,6 +104,8 @@ def link_differs(facts: Facts) -> Iterator[Problem]:
     for recipe, step, other in _step_pairs(facts):
         shares = [(link.address, link.title) for link in _links(step.text)]
         known = {f"#{each.key}" for each in recipe.ingredients}
+        if not known.issuperset(address for address, _ in shares):
+            continue  # The original's own link is broken; what it means isn't known yet.
         for link in _links(other.text):
             if link.address in known and (link.address, link.title) not in shares:
                 same = [title for address, title in shares if address == link.address]
@@ -132,7 +134,7 @@ def note_untranslated(facts: Facts) -> Iterator[Problem]:
 
 
 def _free(terms: tuple[Term, ...], named: Container[str]) -> tuple[str, ...]:
-    return tuple(term.text for term in terms if term.text not in named)
+    return tuple(term.text for term in terms if term.text.casefold() not in named)
 
 
 RULES = (

@@ -1,0 +1,68 @@
+"""Every rule of reading and checking, by written cases."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from written_cases import BASE, Case, all_cases, write
+
+from spoonfold.check import (
+    amounts,
+    class_names,
+    equipment,
+    examine,
+    order,
+    parts,
+    pictures,
+    recipe_names,
+    swaps,
+    translation,
+    uses,
+)
+from spoonfold.problem import Problem
+
+CASES = tuple(all_cases())
+
+
+def _shown(problem: Problem) -> str:
+    place = problem.place
+    spot = "".join(f":{each}" for each in (place.line, place.column) if each)
+    path = place.path.removeprefix("content/")
+    return f"{path}{spot} {problem.level.value} {problem.code}"
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.where)
+def test_written_case(case: Case, tmp_path: Path) -> None:
+    """The class, changed as the case says, has exactly the problems that the case lists."""
+    write(case, tmp_path)
+    assert [_shown(problem) for problem in examine(tmp_path).problems] == case.expected, case.title
+
+
+def test_the_base_is_right() -> None:
+    """Without a change there is nothing to say."""
+    assert examine(BASE).problems == ()
+
+
+def test_there_are_enough_cases() -> None:
+    """Both sides are held: what is wrong is found, and what is only odd is left alone."""
+    assert sum(bool(case.expected) for case in CASES) >= 50
+    assert sum(not case.expected for case in CASES) >= 20
+
+
+def test_every_rule_has_a_case() -> None:
+    """A rule that no case can set off might as well not be there."""
+    families = (amounts, class_names, equipment, order, parts, pictures, recipe_names, swaps,
+                translation, uses)
+    found = {line.rsplit(" ", 1)[-1] for case in CASES for line in case.expected}
+    assert {rule.code for family in families for rule in family.RULES} <= found
+
+
+def test_messages_are_sentences(tmp_path: Path) -> None:
+    """Every message ends as a sentence does, has no machine's words, and fits in a terminal."""
+    for number, case in enumerate(CASES):
+        write(case, tmp_path / str(number))
+        for problem in examine(tmp_path / str(number)).problems:
+            assert problem.message[-1] in ".?!", problem
+            assert not {"None", "Fraction(", "Place("} & set(problem.message.split()), problem
+            assert len(problem.message) < 400, problem
