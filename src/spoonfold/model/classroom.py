@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from spoonfold.model.recipe import Term
+from spoonfold.model.recipe import Acceptance, Term
 from spoonfold.problem import Place
 
 
@@ -30,6 +30,11 @@ HOME_MEASURING = Measuring(
     teaspoons=(Fraction(1), Fraction(1, 2), Fraction(1, 4)),
     jug=None,
 )
+
+
+FROM_HOME = Fraction(30)
+"""Minutes from the refrigerator at home to the door of the class, where class.yaml doesn't say:
+common practice for a class in one's own town."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +66,10 @@ class Setting:
     watts: Mapping[str, int]
     budget: Fraction | None
     needs: tuple[DietNeed, ...]
+    from_home: Fraction = FROM_HOME
+    """Minutes that cold food has been out before the session starts."""
+    hot_days: bool = False
+    """Sessions may be hotter than 90 °F, where the two hours become one."""
     places: Mapping[str, Place] = field(default_factory=dict)
     """Where each key stands."""
 
@@ -93,3 +102,4 @@ class Classroom:
     setting: Setting
     sessions: tuple[Session, ...]
     place: Place
+    accept: tuple[Acceptance, ...] = ()

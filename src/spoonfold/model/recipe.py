@@ -62,6 +62,16 @@ class Swap:
 
 
 @dataclass(frozen=True, slots=True)
+class Acceptance:
+    """A warning or hint that the author has weighed and lives with."""
+
+    warning: Term
+    """The code."""
+    because: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Pan:
     """A pan by its two sides or its diameter, in inches."""
 
@@ -150,6 +160,7 @@ class Recipe:
     sections: Mapping[str, Prose]
     """`culture`, `talk`, `science`, `at home`, where written."""
     place: Place
+    accept: tuple[Acceptance, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

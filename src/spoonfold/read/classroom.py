@@ -9,10 +9,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from spoonfold.model.classroom import Classroom, DietNeed, Measuring, Session, Setting
+from spoonfold.model.classroom import (
+    FROM_HOME,
+    Classroom,
+    DietNeed,
+    Measuring,
+    Session,
+    Setting,
+)
 from spoonfold.problem import Place
+from spoonfold.quantity.duration import read_minutes
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
 from spoonfold.quantity.unit import unit_named
+from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.nodes import Mapping, Node, node_from_yaml
 from spoonfold.read.shape import (
@@ -137,6 +146,9 @@ SETTING_KEYS = (
     Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
     Key("budget", Parsed(read_number, "money"), "money for one child and session"),
     Key("needs", ListOf(_NeedLine()), "what must be avoided, and where"),
+    Key("from home", Parsed(read_minutes, "minutes, such as 30 min"),
+        "how long cold food travels from the refrigerator at home"),
+    Key("hot days", YesNo(), "whether it may be hotter than 90 °F"),
 )
 _SETTING_NAMES = frozenset(key.name for key in SETTING_KEYS)
 
@@ -182,6 +194,7 @@ CLASS = Record(
         *SETTING_KEYS,
         Key("sessions", ListOf(_SessionEntry()), "the meetings", True,
             "[{dishes: [red-lentil-soup]}]"),
+        ACCEPT,
     ),
     "class.yaml",
 )
@@ -216,6 +229,7 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         setting=setting,
         sessions=_sessions(values, setting),
         place=Place(source.path, 1),
+        accept=values.get("accept", ()),
     )
 
 
@@ -240,6 +254,8 @@ def _setting(values: Map[str, Any], places: Map[str, Place]) -> Setting | None:
         watts=values.get("watts", {}),
         budget=values.get("budget"),
         needs=values.get("needs", ()),
+        from_home=values.get("from home", FROM_HOME),
+        hot_days=values.get("hot days", False),
         places={name: places[name] for name in values if name in places},
     )
 

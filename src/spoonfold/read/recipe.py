@@ -12,6 +12,7 @@ from spoonfold.model.recipe import Ingredient, Recipe, Swap, Term, slug
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.grammar import Refusal, read_line, read_number
 from spoonfold.quantity.temperature import read_temperature
+from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_country, read_pan
 from spoonfold.read.header import split_header
@@ -189,6 +190,7 @@ HEADER = Record(
         Key("words", ListOf(Named("a word of words.yaml"), or_one=True), "words taught here"),
         Key("oven", Parsed(read_temperature, "a temperature, such as 400 °F"), "the oven's heat"),
         Key("pan", Parsed(read_pan, "a pan's size, such as 9 x 13 in"), "the pan's size"),
+        ACCEPT,
     ),
     "a recipe's header",
 )
@@ -272,4 +274,5 @@ def _built(
         steps=steps,
         sections={name: tuple(section.blocks) for name, section in sections.items()},
         place=Place(path, 1),
+        accept=values.get("accept", ()),
     )
