@@ -13,7 +13,8 @@ from dataclasses import dataclass
 
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.boil import Circuits, circuits_for
-from spoonfold.plan.clock_steps import SINK, WASH_SECONDS, Task, Tasks, tasks_of, tool
+from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
+from spoonfold.plan.clock_tasks import SINK, Task, Tasks, tool
 from spoonfold.plan.clock_times import ClassWork
 from spoonfold.plan.clock_vessels import Placement, place
 from spoonfold.plan.schedule import USUAL_PASSES, Unschedulable, latest_starts

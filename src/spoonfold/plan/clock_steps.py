@@ -16,108 +16,28 @@ from math import ceil
 
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Step
+from spoonfold.plan.clock_tasks import (
+    COOKERS,
+    LEAD,
+    ROVING,
+    SINK,
+    Beforehand,
+    Kept,
+    Shortage,
+    Task,
+    Tasks,
+    equipment_of,
+    hands_of,
+    is_vessel,
+    tool,
+    waits_for,
+)
 from spoonfold.plan.clock_times import Boil, ClassWork, Dish, boil_of, loads_of, work_seconds
 from spoonfold.plan.eaters import portions_at_tables
 from spoonfold.plan.schedule import Activity, Hold
 
 WASH_SECONDS = 40
 """One person at the tap: wet, soap, twenty seconds of rubbing, rinse (common practice)."""
-
-VESSELS = frozenset({
-    "basin", "bowl", "casserole", "dish", "pan", "pot", "saucepan", "sheet", "skillet", "tray",
-    "wok"})
-"""Equipment that food waits in, by the last word of its name. One that isn't named here is free
-as soon as a step is over."""
-
-COOKERS = frozenset({"burner", "cooktop", "griddle", "hotplate", "induction", "oven", "shelf"})
-"""Equipment that keeps food hot, by the last word of its name."""
-
-SINK = "sink"
-ROVING, LEAD = "adult", "adult class"
-
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """A step at one table, or once for the class; one load of it. Times in whole seconds."""
-
-    dish: str
-    """The recipe's key."""
-    step: Step
-    table: int | None
-    """Counted from 1; None: for the class."""
-    load: int
-    """Counted from 1."""
-    loads: int
-    work: int
-    wash: int
-    """How long the queue at the tap is, right after the work."""
-    wait: int
-    hands: Mapping[int, int]
-    """Children at work, by table."""
-    adult: str | None
-    """The resource that an adult is taken from."""
-    activity: Activity
-
-
-@dataclass(frozen=True, slots=True)
-class Beforehand:
-    """What an adult does before the class; not in its time."""
-
-    dish: str
-    step: Step
-    minutes: Fraction
-
-
-@dataclass(frozen=True, slots=True)
-class Shortage:
-    """A step that needs more at one moment than there is; it is planned with what there is."""
-
-    dish: str
-    step: Step
-    name: str
-    needs: int
-    has: int
-
-
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """Equipment that is in use when cooking begins: water kept hot on a burner."""
-
-    name: str
-    count: int
-    until: str
-    """The task that takes it over."""
-
-
-@dataclass(frozen=True, slots=True)
-class Tasks:
-    """The work of a session, and what it competes for."""
-
-    tasks: tuple[Task, ...]
-    capacities: Mapping[str, int]
-    beforehand: tuple[Beforehand, ...]
-    shortages: tuple[Shortage, ...]
-    unlisted: tuple[str, ...]
-    """Equipment that the class doesn't list, so that nobody waits for it here."""
-    unclear: tuple[tuple[str, Step], ...]
-    """Steps whose `holds` counts something other than portions: taken as one load."""
-    boils: tuple[Boil, ...]
-    kept: tuple[Kept, ...]
-
-
-def is_vessel(name: str) -> bool:
-    """Whether food stays in it from one step to the next."""
-    return name.lower().rpartition(" ")[2] in VESSELS
-
-
-def hands_of(table: int) -> str:
-    """The children of a table as a resource."""
-    return f"hands {table}"
-
-
-def tool(name: str) -> str:
-    """A piece of equipment as a resource."""
-    return f"tool {name}"
 
 
 def tasks_of(work: ClassWork) -> Tasks:
@@ -177,7 +97,7 @@ class _Gathering:
 
     def look(self, dish: Dish, step: Step) -> None:
         """What the step needs and isn't there."""
-        for name, count in _needed(step).items():
+        for name, count in equipment_of(step).items():
             has = self.work.setting.equipment.get(name)
             if has is None:
                 self.unlisted[name] = None
@@ -232,7 +152,7 @@ class _Gathering:
             adult = self.adult(table)
             held.append(Hold(adult, 1, 0, work))
         until = work if step.wait_aside else work + wait
-        for name, needed in _needed(step).items():
+        for name, needed in equipment_of(step).items():
             has = setting.equipment.get(name, 0)
             held.append(Hold(tool(name), min(needed, has), 0, until))
         if SINK in setting.equipment and not any(need.name == SINK for need in step.needs):
@@ -278,24 +198,12 @@ class _Gathering:
                 continue
             until = next((task for task in tasks if task.dish == each.dish
                           and each.step.number in waits_for(task.step)), None)
-            for name, count in _needed(each.step).items():
+            for name, count in equipment_of(each.step).items():
                 has = self.work.setting.equipment.get(name, 0)
                 stays = is_vessel(name) or name.lower().rpartition(" ")[2] in COOKERS
-                if until is not None and has and stays and name in _needed(until.step):
+                if until is not None and has and stays and name in equipment_of(until.step):
                     yield Kept(name, min(count, has), until.activity.id)
 
 
 def _load_before(task: Task) -> str:
     return f"{task.activity.id.rpartition(' ')[0]} {task.load - 1}"
-
-
-def waits_for(step: Step) -> tuple[int, ...]:
-    """Numbers of the steps that must be over; 0, which no step has, ahead of the first."""
-    return step.after if step.after is not None else (step.number - 1,)
-
-
-def _needed(step: Step) -> Counter[str]:
-    needed: Counter[str] = Counter()
-    for need in step.needs:
-        needed[need.name] += need.count
-    return needed

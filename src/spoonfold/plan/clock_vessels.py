@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from spoonfold.plan.clock_steps import Task, Tasks, is_vessel, tool
+from spoonfold.plan.clock_tasks import Task, Tasks, is_vessel, tool
 from spoonfold.plan.schedule import Activity, Schedule, Unschedulable, solve
+
 
 @dataclass(frozen=True, slots=True)
 class Placement:
