@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from spoonfold.check import examine
 from spoonfold.language.texts import load_texts
+from spoonfold.model.classroom import Classroom
 from spoonfold.paper.booklet import Booklet, booklet_of
 from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_size
 from spoonfold.paper.site import Site, booklet_name, site_of
@@ -69,7 +70,7 @@ def build(
             progress("Making the site")
             _write_site(stage, layouts, environment, site_of(
                 read.folder, classroom, facts.uses, texts,
-                booklets=not isinstance(press, NoPdf)))
+                booklets=_booklets(classroom, output, wanted, press)))
         else:
             stage.keep("site")
         missing: list[MissingGlyph] = []
@@ -98,6 +99,19 @@ def build(
         discard(stage)
     return Outcome(problems, read, 0 if trouble else made, trouble,
                    press if isinstance(press, NoPdf) else None)
+
+
+def _booklets(
+    classroom: Classroom, output: Path, wanted: Collection[str], press: Printer | NoPdf | None
+) -> frozenset[str]:
+    """The files of booklets that will lie beside the site."""
+    if BOOKLET not in wanted:
+        # What was made before is carried over, and nothing else.
+        return frozenset(path.name for path in (output / "site/booklets").glob("*.pdf"))
+    if not isinstance(press, Printer):
+        return frozenset()
+    return frozenset(
+        booklet_name(classroom.languages[0], people) for people in classroom.households)
 
 
 def _keep(stage: Stage, output: Path, folders: Sequence[str], part: str) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
@@ -128,9 +128,9 @@ def site_of(
     classroom: Classroom,
     uses: Mapping[str, Uses],
     texts: Texts,
-    booklets: bool = True,
+    booklets: Collection[str] = (),
 ) -> Site:
-    """Every page of the site; `booklets` says whether there are booklets to link to."""
+    """Every page of the site; `booklets` names the files of booklets that there are."""
     frame = _frame(folder, classroom, texts, "", booklets)
     below = _frame(folder, classroom, texts, "../", booklets)
     recipe_pages = tuple(
@@ -161,12 +161,13 @@ def site_of(
 
 
 def _frame(
-    folder: ClassFolder, classroom: Classroom, texts: Texts, root: str, booklets: bool
+    folder: ClassFolder, classroom: Classroom, texts: Texts, root: str, booklets: Collection[str]
 ) -> Frame:
     files = tuple(
         (booklet_name(texts.language, people),
          texts.count("For 1 person", "For {number} people", people))
-        for people in classroom.households if booklets)
+        for people in classroom.households
+        if booklet_name(texts.language, people) in booklets)
     return Frame(classroom.name, classroom.location, texts.language, texts.direction, root,
                  files, bool(folder.words))
 

@@ -1,0 +1,125 @@
+"""Small classes with content that a layout doesn't expect."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from tiny_class import CLASS, RICE
+
+_LONG = "Donaudampfschifffahrtsgesellschaftskapitänsmützenreis"
+
+_BUSY = f"""\
+---
+title: {_LONG} & <friends>
+place: Llanfairpwllgwyngyllgogerychwyrndrobwllllantysiliogogogoch, Wales
+country: GB
+serves: 4
+portion: 1 bowl
+oven: 400 °F
+ingredients:
+  - 1 3/4 cups all-purpose flour, sifted-and-sifted-and-sifted-again-until-it-is-fine
+  - 7 tbsp olive oil
+  - 1 1/4 tsp salt
+  - part: {_LONG}
+  - 2 1/2 cups water
+  - 3 large eggs
+words: [whisk]
+---
+
+Whisking is {_LONG.lower()} work, says nobody & everybody.
+
+- first "point"
+- second point
+
+## Steps
+
+### Before
+
+1. Whisk the flour, salt and olive oil.
+    - time: 3 min
+    - watch: raw flour
+    - wash: hands
+
+### After
+
+2. Beat the eggs and water in.
+    - time: 3 min
+    - wait: 90 min
+    - watch: raw egg, hot oven
+    - adult: sets the oven
+    - heat: 165 °F
+
+## Culture
+
+One [page](https://example.org/a?b=1&c=2) about *it*.
+
+### A heading inside
+
+## Talk
+
+- Why?
+
+## Science
+
+Because.
+
+## At home
+
+Enjoy.
+"""
+
+_WORDS = """\
+whisk:
+  meaning: to beat quickly with wires
+  say: WISK
+  from: Norse
+  forms: [whisks, whisking, whisked]
+"""
+
+_BARE = """\
+---
+title: Rice
+place: Lima, Peru
+country: PE
+serves: 4
+ingredients:
+  - 1 cup rice
+  - 2 cups water
+---
+
+## Steps
+
+1. Boil the rice in the water.
+"""
+
+_MANY = "households: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]"
+
+
+def _class(*changes: tuple[str, str]) -> str:
+    text = CLASS
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return text
+
+
+ODD: Mapping[str, Mapping[str, str]] = {
+    # Long words, twelve sizes, headings and lists where prose may have them.
+    "busy": {
+        "class.yaml": _class(("households: [2, 4]", _MANY), ("[rice]", "[busy, rice]"),
+                             ("name: Tiny Table", f"name: {_LONG}")),
+        "recipes/busy.md": _BUSY,
+        "words.yaml": _WORDS,
+    },
+    # One household size, and nothing that a recipe may leave out.
+    "bare": {
+        "class.yaml": _class(("households: [2, 4]", "households: [3]")),
+        "recipes/rice.md": _BARE,
+    },
+    # Written from right to left.
+    "arabic": {
+        "class.yaml": _class(("languages: [en]", "languages: [ar]"),
+                             ("name: Tiny Table", "name: مائدة السبت")),
+        "recipes/rice.md": RICE.replace("title: Plain rice", "title: أرز أبيض"),
+    },
+}

@@ -1,0 +1,98 @@
+"""Building a site, and asking the outside checkers about it."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import threading
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+import pytest
+
+from spoonfold.build import build
+
+ROOT = Path(__file__).resolve().parents[2]
+TOOLS = ROOT / "tests" / "tools"
+MODULES = TOOLS / "node_modules"
+_HOW = "run `npm install` in tests/tools"
+
+
+def made(folder: Path, output: Path, *only: str) -> Path:
+    """The site of a class folder that must build; warnings are allowed."""
+    outcome = build(folder, output, only)
+    errors = [each for each in outcome.problems if each.level.name == "ERROR"]
+    assert not errors and outcome.trouble is None and outcome.made, errors
+    return output / "site"
+
+
+def pages(site: Path) -> list[Path]:
+    """Every page of a site."""
+    found = sorted(site.rglob("*.html"))
+    assert found
+    return found
+
+
+def audited(files: Sequence[Path]) -> list[dict[str, Any]]:
+    """What a real browser finds on the pages; skips where there is no browser."""
+    chromium = next(
+        (found for name in ("chromium", "chromium-browser", "google-chrome")
+         if (found := shutil.which(name))), None)
+    if chromium is None:
+        pytest.skip("no Chromium on this machine")
+    if shutil.which("node") is None:
+        pytest.skip("no Node.js on this machine")
+    if not (MODULES / "puppeteer-core").is_dir() or not (MODULES / "axe-core").is_dir():
+        pytest.skip(f"no axe-core or puppeteer-core: {_HOW}")
+    run = subprocess.run(
+        ["node", "audit.mjs", chromium, *map(str, files)],
+        cwd=TOOLS, capture_output=True, text=True, timeout=180, check=False)
+    assert run.returncode == 0, run.stderr
+    report: list[dict[str, Any]] = json.loads(run.stdout)
+    assert len(report) == len(files)
+    return report
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """The folder on this machine's own web server, for as long as it takes."""
+    handler = partial(QuietHandler, directory=str(folder))
+    server = ThreadingHTTPServer(("127.0.0.1", 0), handler)
+    thread = threading.Thread(target=server.serve_forever)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.server_port}"
+    finally:
+        server.shutdown()
+        thread.join()
+        server.server_close()
+
+
+class QuietHandler(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: object) -> None:
+        pass
+
+
+def checked_html(files: Sequence[Path], top: Path) -> list[str]:
+    """Every message of the Nu HTML checker; skips where it can't run."""
+    jar = MODULES / "vnu-jar" / "build" / "dist" / "vnu.jar"
+    if shutil.which("java") is None:
+        pytest.skip("no Java on this machine")
+    if not jar.is_file():
+        pytest.skip(f"no vnu-jar: {_HOW}")
+    # Served, not read from the disk: only then does the checker know what 'self' is.
+    with served(top) as address:
+        run = subprocess.run(
+            ["java", "-Dnu.validator.servlet.allow-forbidden-hosts=true",
+             "-Dnu.validator.servlet.allowed-address-type=all",
+             "-jar", str(jar), "--format", "json",
+             *(f"{address}/{quote(file.relative_to(top).as_posix())}" for file in files)],
+            capture_output=True, text=True, timeout=120, check=False)
+    report = json.loads(run.stderr or run.stdout)
+    return [f"{each.get('url')}: {each['message']}" for each in report["messages"]]

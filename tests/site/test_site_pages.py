@@ -1,0 +1,107 @@
+"""The pages of the site: whole, valid, light, and every link leads somewhere."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+from site_checkers import checked_html, pages
+from site_links import read_page
+
+
+class TestLinks:
+    def test_every_link_leads_somewhere(self, all_sites: dict[str, Path]) -> None:
+        """Every relative address is a file of the site, and every fragment an id in it."""
+        checked = 0
+        for site in all_sites.values():
+            read = {path.resolve(): read_page(path) for path in pages(site)}
+            for path, page in read.items():
+                for link in page.links:
+                    parts = urlsplit(link)
+                    if parts.scheme:
+                        assert parts.scheme == "https" and "example.org" in link, link
+                        continue
+                    assert not link.startswith("/"), link
+                    target = (path.parent / unquote(parts.path)).resolve() if parts.path else path
+                    assert target.is_relative_to(site.resolve()), link
+                    assert target.is_file(), (path.name, link)
+                    if parts.fragment:
+                        assert unquote(parts.fragment) in read[target].ids, (path.name, link)
+                    checked += 1
+        assert checked > 200
+
+    def test_ids_are_unique(self, all_sites: dict[str, Path]) -> None:
+        for site in all_sites.values():
+            for path in pages(site):
+                ids = read_page(path).ids
+                assert len(ids) == len(set(ids)), path
+
+
+class TestMarkup:
+    def test_the_nu_checker_speaks(self, tmp_path: Path) -> None:
+        """A page with a mistake gets a message: silence means something."""
+        page = tmp_path / "wrong.html"
+        page.write_text('<!doctype html><html lang="en"><title>x</title><p id="a"><p id="a">')
+        assert any("Duplicate ID" in each for each in checked_html([page], tmp_path))
+
+    def test_the_nu_checker_says_nothing(self, all_sites: dict[str, Path]) -> None:
+        """No error, no warning, no remark from the W3C's checker."""
+        for site in all_sites.values():
+            assert checked_html(pages(site), site) == []
+
+    def test_headings_go_down_step_by_step(self, all_sites: dict[str, Path]) -> None:
+        """One h1 first; no level is left out on the way down."""
+        for site in all_sites.values():
+            for path in pages(site):
+                levels = read_page(path).headings
+                assert levels[0] == 1 and levels.count(1) == 1, path
+                assert all(b <= a + 1 for a, b in itertools.pairwise(levels)), path
+
+    def test_nothing_for_the_policy_to_block(self, all_sites: dict[str, Path]) -> None:
+        """No style attribute and no handler: the content security policy would stop both."""
+        for site in all_sites.values():
+            for path in pages(site):
+                text = path.read_text(encoding="utf-8")
+                assert "default-src &#39;none&#39;" in text or "default-src 'none'" in text
+                assert "<style" not in text
+                for tag, name in read_page(path).attributes:
+                    assert name != "style" and not name.startswith("on"), (path, tag, name)
+
+    def test_no_element_is_empty(self, all_sites: dict[str, Path]) -> None:
+        """Nothing that a screen reader would announce without a word to say."""
+        for site in all_sites.values():
+            for path in pages(site):
+                assert read_page(path).empty == [], path
+
+    def test_steps_count_on_over_groups(self, odd_sites: dict[str, Path]) -> None:
+        """The second group's list begins with the number of its first step."""
+        text = (odd_sites["busy"] / "recipes" / "busy.html").read_text(encoding="utf-8")
+        assert re.findall(r'<ol class="steps"([^>]*)>', text) == ["", ' start="2"']
+
+    def test_direction_is_the_language_s(self, odd_sites: dict[str, Path]) -> None:
+        for path in pages(odd_sites["arabic"]):
+            assert '<html lang="ar" dir="rtl"' in path.read_text(encoding="utf-8")
+
+
+class TestWeight:
+    def test_every_page_stays_light(self, all_sites: dict[str, Path]) -> None:
+        """Under 150 kB without fonts, stylesheets included, at up to twelve household sizes."""
+        for site in all_sites.values():
+            sheets = sum(path.stat().st_size for path in (site / "look").iterdir())
+            for path in pages(site):
+                assert path.stat().st_size + sheets < 150_000, (path, path.stat().st_size)
+
+
+class TestWords:
+    def test_first_mention_leads_to_the_meaning(self, odd_sites: dict[str, Path]) -> None:
+        """A taught word is a link where it first stands, in whichever form, and only there."""
+        text = (odd_sites["busy"] / "recipes" / "busy.html").read_text(encoding="utf-8")
+        assert re.findall(r'<a class="word" href="#word-whisk">(\w+)</a>', text) == ["Whisking"]
+
+    def test_temperatures(self, odd_sites: dict[str, Path]) -> None:
+        """An oven is set to a mark on its dial; a safe temperature is never rounded down."""
+        text = (odd_sites["busy"] / "recipes" / "busy.html").read_text(encoding="utf-8")
+        assert "400 °F (205 °C)" in text  # 204.4 °C
+        assert "165 °F (74 °C)" in text  # 73.9 °C
