@@ -16,11 +16,11 @@ from spoonfold.check.needs import (
     uncovered,
 )
 from spoonfold.check.rule import Facts, Rule, error, warning
-from spoonfold.model.pantry import Pantry
-from spoonfold.model.recipe import Ingredient, Recipe, Swap
+from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.plan.avoid import Finding, Match, finding_of, worst
-from spoonfold.plan.needs import SURE, replaced, swaps_of
+from spoonfold.plan.needs import left_with, replaced, swaps_of
 from spoonfold.problem import Place, Problem
+from spoonfold.read.folder import PANTRY_FILE
 
 
 def _blamed(facts: Facts, match: Match) -> Iterator[tuple[Met, Swap, Sequence[Finding]]]:
@@ -55,12 +55,18 @@ def swap_brings(facts: Facts) -> Iterator[Problem]:
 
 def swap_unknown(facts: Facts) -> Iterator[Problem]:
     """The swap for a need is a food that nobody can judge."""
-    for met, swap, _ in _blamed(facts, Match.UNKNOWN):
+    if PANTRY_FILE in facts.troubled:
+        return
+    pantry = facts.folder.pantry
+    unknown = {swap.use.place: swap for _, swap, _ in _blamed(facts, Match.UNKNOWN)}
+    unknown |= {swap.use.place: swap for _, swap in _for_a_need(facts)
+                if pantry.find(swap.use.name) is None}
+    for swap in unknown.values():
         yield error(
             "swap-unknown", swap.use.place,
-            f"The pantry doesn't know “{swap.use.name}”, so nobody can say whether {met.who} may "
-            f"have it in place of {met.answer.ingredient.name}.",
-            "Name a food that the pantry knows, or describe it in content/pantry.yaml.")
+            f"The pantry doesn't know “{swap.use.name}”, so nobody can say whether it may stand "
+            f"in for {swap.instead_of.text}.",
+            f"Name a food that the pantry knows, or describe it in {PANTRY_FILE}.")
 
 
 def _for_a_need(facts: Facts) -> Iterator[tuple[Recipe, Swap]]:
@@ -94,8 +100,10 @@ def swap_incomplete(facts: Facts) -> Iterator[Problem]:
     told = {problem.place for problem in need_not_met(facts)}
     for recipe, swap in _for_a_need(facts):
         reason = swap.because.text
-        for each in _left(recipe, reason, pantry):
-            if each.place not in told:
+        for each in left_with(recipe, reason, pantry):
+            # A swap with this very reason that doesn't serve has rules of its own.
+            meant = any(other.because.text == reason for other in swaps_of(recipe, each))
+            if not meant and each.place not in told:
                 told.add(each.place)
                 yield error(
                     "swap-incomplete", each.place,
@@ -104,18 +112,6 @@ def swap_incomplete(facts: Facts) -> Iterator[Problem]:
                     "without it.",
                     "Under `swaps:` write for example\n"
                     + swap_line(each, reason, (reason,), pantry))
-
-
-def _left(recipe: Recipe, reason: str, pantry: Pantry) -> Iterator[Ingredient]:
-    """The ingredients that surely have it, and that no swap takes out."""
-    for each in recipe.ingredients:
-        if finding_of(pantry.find(each.name), reason, pantry) is not Match.CERTAIN:
-            continue
-        # A swap with this very reason has rules of its own, whether it serves or not.
-        if not any(swap.because.text == reason or finding_of(
-                pantry.find(swap.use.name), reason, pantry) not in SURE
-                for swap in swaps_of(recipe, each)):
-            yield each
 
 
 RULES = (

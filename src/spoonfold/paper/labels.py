@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.recipe import Recipe
+from spoonfold.model.recipe import Ingredient, Recipe
+from spoonfold.plan.avoid import Match, finding_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +29,54 @@ class Labels:
     """Ingredients that the pantry doesn't know."""
 
 
+@dataclass(frozen=True, slots=True)
+class FoodLabel:
+    """One food: what it is or contains, what to read on its label, in words."""
+
+    name: str
+    contains: tuple[str, ...]
+    check: tuple[str, ...]
+    kinds: tuple[str, ...]
+    """Meat, honey, alcohol ...: no allergens, and still asked for."""
+    known: bool
+
+    @property
+    def plain(self) -> bool:
+        """Known, with nothing that is looked for."""
+        return self.known and not (self.contains or self.check or self.kinds)
+
+
+# What families ask for besides allergens; of seafood the allergen says more.
+KINDS = ("meat", "poultry", "beef", "pork", "lamb", "gelatin", "alcohol", "honey")
+_READ_FOR = ("pork", "gelatin", "alcohol", "honey")
+"""Kinds that some brands of a food hide."""
+
+
+def food_label(ingredient: Ingredient, pantry: Pantry, texts: Texts) -> FoodLabel:
+    """One line of a list, by the pantry: an unknown food is nothing but unknown."""
+    name = ingredient.name
+    if ingredient.optional:
+        name = texts.say("{name} (optional)", name=name)
+    item = pantry.find(ingredient.name)
+    if item is None:
+        return FoodLabel(name, (), (), (), False)
+    hidden = [kind for kind in _READ_FOR
+              if finding_of(item, kind, pantry) is Match.LABEL]
+    return FoodLabel(
+        name,
+        tuple(texts.say(each) for each in sorted(item.allergens)),
+        tuple(texts.say(each) for each in (*sorted(item.check_label), *hidden)),
+        tuple(texts.say(kind) for kind in KINDS if kind in item.tags),
+        True)
+
+
 def labels_of(recipe: Recipe, pantry: Pantry, texts: Texts) -> Labels:
-    """By the pantry, through every listed ingredient; swaps are labelled where they are used."""
+    """By the pantry, through every listed ingredient; swaps are labelled where they are used.
+
+    What one ingredient surely has isn't asked of another's label, but where a swap takes it
+    out: then that label is all that stands between the dish and who avoids it.
+    """
+    swapped = {swap.because.text for swap in recipe.swaps}
     contains: dict[str, list[str]] = {}
     check: dict[str, list[str]] = {}
     unknown = []
@@ -43,7 +90,8 @@ def labels_of(recipe: Recipe, pantry: Pantry, texts: Texts) -> Labels:
                 into.setdefault(allergen, []).append(ingredient.name)
     return Labels(
         _labels(contains, texts),
-        _labels({name: by for name, by in check.items() if name not in contains}, texts),
+        _labels({name: by for name, by in check.items()
+                 if name not in contains or name in swapped}, texts),
         tuple(unknown),
     )
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from spoonfold.model.classroom import Classroom, DietNeed, Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap, slug
-from spoonfold.plan.avoid import Finding, Match, findings_of, worst
+from spoonfold.plan.avoid import Finding, Match, finding_of, findings_of, worst
 
 SURE = frozenset({Match.CERTAIN, Match.UNKNOWN})
 """What a replacement must not be: the avoided thing itself, or a food that nobody can judge."""
@@ -118,13 +118,24 @@ def _answer(
             tried.append(Tried(swap, brings))
         else:
             serving.append((swap, brings))
-    # The swap that was written for this need, then the one with the least to read.
-    words = {each.avoided for each in findings}
+    # The swap that was written for a need of this table, then the one with the least to read.
+    item = pantry.find(ingredient.name)
+    words = {each.avoided for each in findings_of(item, together, pantry)}
     serving.sort(key=lambda each: (each[0].because.text not in words, len(each[1])))
     if not serving:
         return Answer(need, ingredient, findings, None, (), tuple(tried))
     swap, duties = serving[0]
     return Answer(need, ingredient, findings, swap, duties, tuple(tried))
+
+
+def left_with(recipe: Recipe, reason: str, pantry: Pantry) -> tuple[Ingredient, ...]:
+    """The ingredients that surely are or contain something, and that no swap takes out."""
+    return tuple(
+        each for each in recipe.ingredients
+        if finding_of(pantry.find(each.name), reason, pantry) is Match.CERTAIN
+        and not any(
+            finding_of(pantry.find(swap.use.name), reason, pantry) not in SURE
+            for swap in swaps_of(recipe, each)))
 
 
 def occasions_of(dish: str, classroom: Classroom) -> tuple[Occasion, ...]:

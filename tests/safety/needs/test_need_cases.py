@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 from need_cases import RECIPE, Case, cases_in, files_of
-from tiny_class import write_class
 
 from spoonfold.check import facts_of, kept_out, needs, swap_needs, swaps
 from spoonfold.problem import Problem, has_errors, in_order
 from spoonfold.read.folder import read_folder
+from tiny_class import write_class
 
 RULES = (*swaps.RULES, *needs.RULES, *swap_needs.RULES, *kept_out.RULES)
 WRONG = tuple(cases_in("wrong.txt"))
