@@ -17,6 +17,7 @@ from spoonfold.press.html import Environment, environment_for, rendered
 from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
 from spoonfold.press.output import Stage, Trouble, commit, discard, open_stage
 from spoonfold.press.pdf import NoPdf, Printer, printer
+from spoonfold.press.pictures import Gallery
 from spoonfold.problem import Level, Place, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
 
@@ -65,12 +66,16 @@ def build(
     if isinstance(stage, Trouble):
         return Outcome(problems, read, trouble=stage)
     try:
-        environment = environment_for(layouts, texts)
+        gallery = Gallery(folder)
+        environment = environment_for(layouts, texts, gallery.on_site)
+        on_paper = environment_for(layouts, texts, gallery.on_paper)
         if SITE in wanted:
             progress("Making the site")
             _write_site(stage, layouts, environment, site_of(
                 read.folder, classroom, facts.uses, texts,
                 booklets=_booklets(classroom, output, wanted, press)))
+            for name, picture in gallery.files.items():
+                stage.write(f"site/{name}", picture)
         else:
             stage.keep("site")
         missing: list[MissingGlyph] = []
@@ -79,7 +84,7 @@ def build(
         elif isinstance(press, Printer):
             for people in classroom.households:
                 progress(f"Printing the booklet for {people}")
-                missing += _write_booklet(stage, layouts, environment, press, booklet_of(
+                missing += _write_booklet(stage, layouts, on_paper, press, booklet_of(
                     read.folder, classroom, facts.uses, people, texts))
         if CARD not in wanted:
             _keep(stage, output, _CARD_FOLDERS, CARD)
@@ -87,10 +92,11 @@ def build(
             people = card_size(classroom.households)
             for key in read.folder.recipes:
                 progress(f"Printing the card of {key}")
-                missing += _write_card(stage, layouts, environment, press, card_of(
+                missing += _write_card(stage, layouts, on_paper, press, card_of(
                     read.folder, classroom, facts.uses, key, people, texts))
-        if missing:
-            return Outcome(in_order([*problems, *_missing(missing, read)]), read)
+        if missing or gallery.problems:
+            return Outcome(
+                in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)
         stage.keep("class")
         progress("Swapping in")
         made = sum(path.is_file() for path in stage.folder.rglob("*")) - 1
