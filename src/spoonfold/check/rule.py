@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.safety_flow import Flow
 from spoonfold.plan.uses import Uses, uses_of
 from spoonfold.problem import Level, Place, Problem
 
@@ -21,6 +22,8 @@ class Facts:
     """By recipe."""
     troubled: frozenset[str] = frozenset()
     """Files in which reading found an error: what they seem to lack may only be unread."""
+    flows: Mapping[str, Flow] = field(default_factory=dict)
+    """By recipe: where raw and cooked food goes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +37,28 @@ class Rule:
     """One paragraph for a cook: why it matters."""
     source: str | None = None
     """Where that is published; None: common practice, or how Spoonfold works."""
+    mend: str = ""
+    """How to satisfy it, where the hint beside each problem doesn't say it all."""
 
 
 def facts_of(folder: ClassFolder, found: Iterable[Problem] = ()) -> Facts:
     """The facts of a folder. `found` are the problems of reading it, so that no rule
     complains of something that is there but couldn't be read."""
+    uses = {name: uses_of(recipe, folder.pantry) for name, recipe in folder.recipes.items()}
     return Facts(
         folder=folder,
-        uses={name: uses_of(recipe, folder.pantry) for name, recipe in folder.recipes.items()},
+        uses=uses,
         troubled=frozenset(each.place.path for each in found if each.level is Level.ERROR),
+        flows={name: Flow(recipe, uses[name], folder.pantry)
+               for name, recipe in folder.recipes.items()},
     )
+
+
+def flows_of(facts: Facts) -> Iterator[Flow]:
+    """The recipes that were read whole: of the others nothing can be called missing."""
+    for flow in facts.flows.values():
+        if flow.recipe.place.path not in facts.troubled:
+            yield flow
 
 
 def error(code: str, place: Place, message: str, hint: str = "") -> Problem:

@@ -15,6 +15,7 @@ CHART = "FoodSafety.gov / USDA FSIS, Safe Minimum Internal Temperature chart"
 FLOUR = "CDC and FDA, advice on raw flour and dough"
 TCS = "FDA Food Code 1-201.10 (which foods need time and temperature control)"
 COOLING = "FDA Food Code 3-501.14 (cooling); Bacillus cereus in rice: from memory"
+REHEATING = "FoodSafety.gov / USDA FSIS chart (leftovers); FDA Food Code 3-403.11"
 CHOKING = "USDA FNS-305 and the ICN Mealtime Memo of December 2022"
 CONTACT = "FDA on allergen cross-contact, from memory"
 
@@ -53,6 +54,8 @@ _ALL = (
             "heat", PRACTICE),
     Caution("hot oven", "An adult opens the oven and moves what is in it with dry oven gloves.",
             "oven", PRACTICE),
+    Caution("hot pan", "A pan from the oven stays hot for long. Nobody touches it without dry oven "
+            "gloves.", "oven", PRACTICE),
     Caution("boiling water", "Boiling water burns at once. An adult pours and drains it.",
             "heat", PRACTICE),
     Caution("sharp edge", "Fingertips curl under. Look at the blade while it moves, and lay the "
@@ -79,11 +82,21 @@ _ALL = (
             "hands.", "raw", FLOUR),
     Caution("raw fish", "Raw fish can carry germs. Wash hands, tools and table, and cook it to "
             "145 °F (63 °C), until it flakes.", "raw", CHART),
+    Caution("raw shellfish", "Raw shellfish can carry germs. Wash hands, tools and table, and cook "
+            "it until it is opaque and firm, or until the shells open.", "raw", CHART),
     Caution("raw sprouts", "Raw sprouts can carry germs. Cook them until they are hot all through.",
             "raw", TCS),
     Caution("rice cooling", "Warm rice grows germs that cooking again doesn't stop. Spread it in a "
-            "shallow pan and chill it at once.", "thermometer", COOLING),
-    Caution("cut fruit cold", "Cut melon, cut tomato and cut leaves grow germs when they are warm. "
+            "shallow pan and get it to 70 °F (21 °C) within two hours, to 41 °F (5 °C) within four "
+            "more.", "thermometer", COOLING),
+    Caution("cool quickly", "Cooked food grows germs while it is warm. Spread it in a shallow pan "
+            "and get it to 70 °F (21 °C) within two hours, to 41 °F (5 °C) within four more.",
+            "thermometer", COOLING),
+    Caution("reheat", "This was cooked the day before. Heat it quickly to 165 °F (74 °C) all "
+            "through, only once, and serve it hot.", "thermometer", REHEATING),
+    Caution("rest", "Let the meat stand for three minutes after the heat, before anyone cuts it. "
+            "It goes on getting safer.", "clock", CHART),
+    Caution("cut fruit cold", "Cut fruit, tomato and leaves grow germs when they are warm. "
             "Keep them at 41 °F (5 °C) or colder.", "thermometer", TCS),
     Caution("keep hot", "Food that waits stays at 140 °F (60 °C) or hotter. Check it with the "
             "thermometer.", "thermometer",
@@ -123,6 +136,8 @@ _JOBS = (
     AdultNote("checks with the thermometer",
               "An adult checks the thickest part with the thermometer."),
     AdultNote("reads the label", "An adult reads every label for allergens."),
+    AdultNote("sits beside the cutting board",
+              "An adult sits beside the cutting board, within arm's reach."),
     AdultNote("cuts this", "An adult does the cutting."),
     AdultNote("does this alone", "An adult does this alone."),
 )

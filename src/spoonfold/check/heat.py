@@ -1,0 +1,160 @@
+"""Every raw food reaches its published temperature, by thermometer; so does what is reheated."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from spoonfold.check.rule import Facts, Rule, error, flows_of
+from spoonfold.plan.safety import CHART_SOURCE, FLOUR_SOURCE, RAW_NEEDS, food_code
+from spoonfold.plan.safety_flow import FROZEN, Flow, Journey
+from spoonfold.plan.safety_words import needed, on_heat
+from spoonfold.problem import Place, Problem
+from spoonfold.quantity.temperature import Temperature, show_temperature
+
+THERMOMETERS = frozenset({"thermometer", "probe thermometer", "probe", "food thermometer"})
+_WORDS = {
+    "egg": ", or words such as “until yolk and white are firm” for eggs by themselves",
+    "fish": ", or the words “until it is opaque and flakes”",
+    "shellfish": ", or the words “until it is opaque” or “until the shells open”",
+    FROZEN: ", or a boil; or write “ready to eat” after the comma where the label says so",
+}
+
+
+def _all(flow: Flow) -> tuple[Journey, ...]:
+    return (*flow.raw, *flow.frozen)
+
+
+def _note(step_place: Place, note: Place | None) -> Place:
+    return note or step_place
+
+
+def heat_missing(facts: Facts) -> Iterator[Problem]:
+    """A raw food that no later step cooks to a temperature."""
+    for flow in flows_of(facts):
+        for journey in _all(flow):
+            if journey.cooked is None and journey.tried is None:
+                yield _missing(flow, journey)
+
+
+def _missing(flow: Flow, journey: Journey) -> Problem:
+    hazard, least = journey.hazard, journey.hazard.least
+    place = hazard.place
+    if journey.at_heat is not None:
+        place = flow.steps[journey.at_heat].place
+    if least is None:
+        return error(
+            "heat-missing", place,
+            f"{hazard.name.capitalize()} goes in at step {hazard.start} and is eaten raw: no step "
+            "after it is at the heat.",
+            "Cook it at a burner, a griddle or in the oven, and list that under `needs`.")
+    row = RAW_NEEDS[hazard.kind].row if hazard.kind in RAW_NEEDS else None
+    published = f" ({row.food})" if row is not None else ""
+    return error(
+        "heat-missing", place,
+        f"{hazard.name.capitalize()}{published} goes in at step {hazard.start}, and no step says "
+        f"that it reaches {show_temperature(least)}.",
+        f"- heat: {least.whole_fahrenheit} °F\nWith `needs: thermometer` in that step"
+        f"{_WORDS.get(hazard.kind, '')}.")
+
+
+def heat_too_low(facts: Facts) -> Iterator[Problem]:
+    """A temperature below the published one."""
+    for flow in flows_of(facts):
+        for number, journeys in _by_step(_all(flow)):
+            worst = max(journeys, key=lambda each: _degrees(each.hazard.least))
+            yield _too_low(flow, number, worst.hazard.name, worst.hazard.least)
+
+
+def _by_step(journeys: Sequence[Journey]) -> Iterator[tuple[int, list[Journey]]]:
+    found: dict[int, list[Journey]] = {}
+    for journey in journeys:
+        if journey.tried is not None and journey.hazard.least is not None:
+            found.setdefault(journey.tried, []).append(journey)
+    yield from found.items()
+
+
+def _degrees(least: Temperature | None) -> float:
+    return 0.0 if least is None else float(least.fahrenheit)
+
+
+def _too_low(flow: Flow, number: int, name: str, least: Temperature | None) -> Problem:
+    step = flow.steps[number]
+    assert least is not None and step.heat is not None
+    return error(
+        "heat-too-low", step.notes.get("heat", step.place),
+        f"{_exactly(step.heat)} isn't hot enough for {name}: it needs {show_temperature(least)} "
+        "in the middle.",
+        f"- heat: {least.whole_fahrenheit} °F")
+
+
+def _exactly(heat: Temperature) -> str:
+    """As written where it is whole in one scale: rounding could hide the shortfall."""
+    if heat.celsius.denominator == 1 and heat.fahrenheit.denominator != 1:
+        return f"{heat.celsius} °C"
+    return f"{float(heat.fahrenheit):g} °F"
+
+
+def reheat_too_low(facts: Facts) -> Iterator[Problem]:
+    """Food of the day before that is served hot without having reached its temperature."""
+    for flow in flows_of(facts):
+        told: set[int] = set()
+        for journey in flow.leftovers:
+            # Served cold, it needs no heat.
+            warmed = [n for n in journey.touched
+                      if flow.steps[n].when != "day before" and on_heat(flow.steps[n])]
+            if journey.cooked is not None or not (warmed or journey.tried):
+                continue
+            number = journey.tried or warmed[0]
+            if number in told:
+                continue
+            told.add(number)
+            step, least = flow.steps[number], journey.hazard.least
+            assert least is not None
+            yield error(
+                "reheat-too-low", _note(step.place, step.notes.get("heat")),
+                f"{journey.hazard.name.capitalize()} was cooked the day before and is served hot, "
+                f"so it must reach {show_temperature(least)} all through.",
+                f"- heat: {least.whole_fahrenheit} °F")
+
+
+def no_thermometer(facts: Facts) -> Iterator[Problem]:
+    """A temperature that nobody could measure."""
+    for flow in flows_of(facts):
+        for step in flow.recipe.steps:
+            if step.heat is not None and not needed(step) & THERMOMETERS:
+                kept = ", ".join(_need(each.name, each.count) for each in step.needs)
+                yield error(
+                    "no-thermometer", step.notes["heat"],
+                    f"Step {step.number} must reach {show_temperature(step.heat)}, but no "
+                    "thermometer is listed for it, so nobody would have one in hand.",
+                    f"- needs: {kept + ', ' if kept else ''}thermometer")
+
+
+def _need(name: str, count: int) -> str:
+    return name if count == 1 else f"{name} x{count}"
+
+
+RULES = (
+    Rule("heat-missing", heat_missing,
+         "Raw meat, fish, egg and flour can carry germs that heat alone kills, and colour doesn't "
+         "show it. Each needs a later step that says how hot its middle must get, or the chart's "
+         "own words where it has any. Vegetables from the freezer count too, unless their label "
+         "says that they are ready to eat (from memory).",
+         f"{CHART_SOURCE}; {food_code('3-401.11')}; flour: {FLOUR_SOURCE}",
+         "Give the step that cooks it a `heat:` note and a thermometer under `needs`. A step goes "
+         "on with the food of the step before it, or of the steps in its `after`."),
+    Rule("heat-too-low", heat_too_low,
+         "The chart says how hot the middle of each food must get. One degree less isn't on it.",
+         f"{CHART_SOURCE}; {food_code('3-401.11')}",
+         "Raise the `heat:` note to the published temperature; °F or °C, compared exactly."),
+    Rule("reheat-too-low", reheat_too_low,
+         "Food that was cooked and chilled has had time to grow germs. When it is served hot it "
+         "must be heated quickly and all through, not only warmed.",
+         f"{CHART_SOURCE} (leftovers); {food_code('3-403.11')}",
+         "Give the step in class that heats it `heat: 165 °F`. Served cold it needs none."),
+    Rule("no-thermometer", no_thermometer,
+         "How hot the middle is can't be seen. A step that must reach a temperature needs the "
+         "thermometer at hand, or it will be guessed.",
+         str(CHART_SOURCE),
+         "Write `thermometer` under `needs` of every step with `heat`."),
+)

@@ -1,0 +1,37 @@
+"""Skills come in an order in which hands can learn them. Hints only: children miss weeks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spoonfold.check.rule import Facts, Rule, advice
+from spoonfold.problem import Problem
+from spoonfold.read.folder import CLASS_FILE, SKILLS_FILE
+from spoonfold.teach.skills import skill_uses, too_early
+
+
+def skill_too_early(facts: Facts) -> Iterator[Problem]:
+    """A skill in a session before the one that teaches its beginnings."""
+    classroom = facts.folder.classroom
+    if classroom is None or {CLASS_FILE, SKILLS_FILE} & facts.troubled or facts.folder.unread:
+        return
+    sessions = [(each.number, [dish.text for dish in each.dishes]) for each in classroom.sessions]
+    uses = tuple(skill_uses(sessions, facts.folder.recipes))
+    for each in too_early(uses, facts.folder.skills):
+        when = "no session has it" if each.learnt_in is None else (
+            f"it first comes in session {each.learnt_in}")
+        yield advice(
+            "skill-too-early", each.use.skill.place,
+            f"“{each.use.skill.text}” comes in session {each.use.session}, and "
+            f"“{each.first}” should be known before; {when}.",
+            f"List `{each.first}` in an earlier step or session, or plan time to show it.")
+
+
+RULES = (
+    Rule("skill-too-early", skill_too_early,
+         "A skill builds on others: `after` in skills.yaml says on which. When a dish asks for it "
+         "before the season has shown them, somebody must show both at once.",
+         None,
+         "Move the session, list the earlier skill where it is used too, or leave it: it is a "
+         "hint, and you can accept it with your reason."),
+)
