@@ -6,6 +6,7 @@ is the same sheet whoever comes.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text
@@ -19,6 +20,18 @@ from spoonfold.paper.site import Frame
 from spoonfold.plan.avoid import Match, finding_of
 from spoonfold.plan.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS
+
+
+# What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
+# Regulation (EU) No 1169/2011, Annex II.
+_EXAMPLES: Mapping[str, str] = {
+    "fish": "fish (such as cod or salmon)",
+    "crustacean": "crustacean (such as crab or shrimp)",
+    "tree nut": "tree nut (such as almond or walnut)",
+    "gluten": "gluten (wheat, rye, barley, oats)",
+    "mollusc": "mollusc (such as squid or mussel)",
+    "sulphite": "sulphite (as in some dried fruit)",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +104,15 @@ def notice_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Notice
         location=classroom.location,
         paper=classroom.paper,
         first=date_text(min(dates), texts.language) if dates else "",
-        looked_for=tuple(texts.say(each) for each in ALLERGENS),
+        looked_for=tuple(_explained(each, texts) for each in ALLERGENS),
         kinds=tuple(texts.say(each) for each in KINDS),
         dishes=tuple(
             _dish(folder.recipes[key], folder.pantry, classroom, texts) for key in order),
     )
+
+
+def _explained(allergen: str, texts: Texts) -> str:
+    return texts.say(_EXAMPLES.get(allergen, allergen))
 
 
 def notice_name(language: str) -> str:
