@@ -11,6 +11,7 @@ from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.paper.booklet import Booklet, booklet_of
 from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_size
+from spoonfold.paper.notice import IngredientsPage, Notice, notice_name, notice_of
 from spoonfold.paper.site import Site, booklet_name, site_of
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import Environment, environment_for, rendered
@@ -21,13 +22,14 @@ from spoonfold.press.pictures import Gallery
 from spoonfold.problem import Level, Place, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
 
-SITE, BOOKLET, CARD = "site", "booklet", "card"
-PARTS = (SITE, BOOKLET, CARD)
+SITE, BOOKLET, CARD, NOTICE = "site", "booklet", "card", "notice"
+PARTS = (SITE, BOOKLET, CARD, NOTICE)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
 _BOOKLET_FOLDERS = ("site/booklets", "families")
 _CARD_FOLDERS = ("families",)
+_NOTICE_FOLDERS = ("families",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +75,8 @@ def build(
             progress("Making the site")
             _write_site(stage, layouts, environment, site_of(
                 read.folder, classroom, facts.uses, texts,
-                booklets=_booklets(classroom, output, wanted, press)))
+                booklets=_booklets(classroom, output, wanted, press)),
+                notice_of(read.folder, classroom, texts))
             for name, picture in gallery.files.items():
                 stage.write(f"site/{name}", picture)
         else:
@@ -94,6 +97,12 @@ def build(
                 progress(f"Printing the card of {key}")
                 missing += _write_card(stage, layouts, on_paper, press, card_of(
                     read.folder, classroom, facts.uses, key, people, texts))
+        if NOTICE not in wanted:
+            _keep(stage, output, _NOTICE_FOLDERS, "allergen-notice")
+        elif isinstance(press, Printer):
+            progress("Printing the notice of ingredients and allergens")
+            missing += _write_notice(stage, layouts, environment, press, notice_of(
+                read.folder, classroom, texts))
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)
@@ -127,7 +136,9 @@ def _keep(stage: Stage, output: Path, folders: Sequence[str], part: str) -> None
             stage.keep(f"{folder}/{path.name}")
 
 
-def _write_site(stage: Stage, layouts: Layouts, environment: Environment, site: Site) -> None:
+def _write_site(
+    stage: Stage, layouts: Layouts, environment: Environment, site: Site, notice: Notice
+) -> None:
     fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
     for name in (*_SITE_FILES, *(f"fonts/{name.removeprefix('fonts/')}" for name in fonts)):
         stage.write(f"site/{name}", layouts.find(name).read_bytes())
@@ -135,6 +146,7 @@ def _write_site(stage: Stage, layouts: Layouts, environment: Environment, site: 
         ("index.html", "home.html", site.home),
         ("words.html", "words.html", site.words),
         ("season.html", "season.html", site.season),
+        ("ingredients.html", "ingredients.html", IngredientsPage(site.season.frame, notice)),
         *((f"recipes/{page.sheet.key}.html", "recipe.html", page) for page in site.recipes),
     )
     for name, template, page in pages:
@@ -157,6 +169,14 @@ def _write_card(
     name = card_name(card.sheet.key, card.language, card.people)
     pdf = press.print(tries, layouts.find("look/paper.css"), pages=SIDES)
     return _write(stage, pdf, _CARD_FOLDERS, name)
+
+
+def _write_notice(
+    stage: Stage, layouts: Layouts, environment: Environment, press: Printer, notice: Notice
+) -> tuple[MissingGlyph, ...]:
+    html = rendered(environment, "notice.html", notice=notice)
+    pdf = press.print([html], layouts.find("look/paper.css"))
+    return _write(stage, pdf, _NOTICE_FOLDERS, notice_name(notice.language))
 
 
 def _write(

@@ -88,7 +88,7 @@ def check(folder: Path, as_json: bool) -> None:
 @_folder_option
 @click.option(
     "--only",
-    type=click.Choice(["site", "booklet", "card"]),
+    type=click.Choice(["site", "booklet", "card", "notice"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )
