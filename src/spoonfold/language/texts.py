@@ -31,6 +31,9 @@ class Texts:
     def say(self, message: str, **values: object) -> str:
         """A fixed text with its named blanks filled."""
         text = self._catalogue.gettext(message)
+        if text == message:
+            # A word that also has a plural (`cup`) stands in the catalogue with it.
+            text = self._catalogue.ngettext(message, message, 1)
         return text.format(**values) if values else text
 
     def count(self, one: str, many: str, number: int, **values: object) -> str:

@@ -22,7 +22,7 @@ from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
 from spoonfold.model.teaching import Word
 from spoonfold.paper.amounts import AmountView, ingredient_name, line_view, use_view
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
-from spoonfold.paper.labels import Labels, labels_of
+from spoonfold.paper.labels import Labels, food_label, label_words, labels_of
 from spoonfold.plan.eaters import eaters_at_tables
 from spoonfold.plan.measure import kitchen_of, measure
 from spoonfold.plan.pans import PanNeed
@@ -96,6 +96,8 @@ class SwapView:
     sizes: tuple[AmountView, ...]
     preparation: str
     because: str
+    label: str
+    """What the replacement contains and what its label must be read for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -354,8 +356,8 @@ def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
         facts.append(Fact("adult", texts.say("The day before")))
     elif step.when:
         # There is no class at home, only something that an adult starts ahead of the rest.
-        facts.append(Fact("adult", texts.say(
-            "First, with an adult" if at_home else "In class: done beforehand by an adult")))
+        facts.append(Fact("adult", texts.say("First, with an adult") if at_home
+                          else texts.say("In class: done beforehand by an adult")))
     if step.time:
         facts.append(Fact("clock", minutes_text(step.time, texts)))
     if step.wait:
@@ -386,5 +388,6 @@ def _swaps(
             cells.append(AmountView(text))
             names.append(ingredient_name(use, measured.shown, item))
         views.append(SwapView(swap.instead_of.text, tuple(names), tuple(cells),
-                              _preparation(use, texts), texts.say(swap.because.text)))
+                              _preparation(use, texts), texts.say(swap.because.text),
+                              label_words(food_label(use, pantry, texts), texts)))
     return tuple(views)
