@@ -70,6 +70,19 @@ def food_label(ingredient: Ingredient, pantry: Pantry, texts: Texts) -> FoodLabe
         True)
 
 
+def label_words(label: FoodLabel, texts: Texts) -> str:
+    """A food's label as a short clause; empty where there is nothing to say of it."""
+    if not label.known:
+        return texts.say("unknown: read its label")
+    said = []
+    if label.contains or label.kinds:
+        said.append(texts.say(
+            "contains {what}", what=", ".join((*label.contains, *label.kinds))))
+    if label.check:
+        said.append(texts.say("check the label for {what}", what=", ".join(label.check)))
+    return "; ".join(said)
+
+
 def labels_of(recipe: Recipe, pantry: Pantry, texts: Texts) -> Labels:
     """By the pantry, through every listed ingredient; swaps are labelled where they are used.
 

@@ -15,12 +15,11 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe, Swap
-from spoonfold.paper.labels import KINDS, FoodLabel, food_label
+from spoonfold.paper.labels import KINDS, FoodLabel, food_label, label_words
 from spoonfold.paper.site import Frame
 from spoonfold.plan.avoid import Match, finding_of
 from spoonfold.plan.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS
-
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
 # Regulation (EU) No 1169/2011, Annex II.
@@ -39,7 +38,9 @@ class Replacement:
     """One food in place of another."""
 
     instead_of: str
-    label: FoodLabel
+    name: str
+    label: str
+    """What it contains itself, and what its label must be read for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,8 +161,8 @@ def _version(recipe: Recipe, reason: str, pantry: Pantry, texts: Texts) -> Witho
     for each in recipe.ingredients:
         swap = _serving(recipe, each.key, reason, pantry)
         if swap is not None:
-            replacements.append(Replacement(
-                each.name, food_label(swap.use, pantry, texts)))
+            label = food_label(swap.use, pantry, texts)
+            replacements.append(Replacement(each.name, label.name, label_words(label, texts)))
         name = each.name if swap is None else swap.use.name
         if finding_of(pantry.find(name), reason, pantry) in (Match.LABEL, Match.UNKNOWN):
             read.append(name)
