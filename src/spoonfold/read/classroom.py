@@ -125,6 +125,17 @@ _MEASURING = Record(
     "the measuring tools",
 )
 
+_EQUIPMENT = ListOf(Named("a piece of equipment"), or_one=True)
+
+_KEPT = Record(
+    (
+        Key("site", _EQUIPMENT, "what is where the class meets"),
+        Key("home", _EQUIPMENT, "what the lead cook brings from home"),
+        Key("helpers", _EQUIPMENT, "what helpers bring"),
+    ),
+    "where equipment is kept",
+)
+
 SETTING_KEYS = (
     Key("starts", Parsed(_clock, "a time of day"), "when a session starts", True, '"10:00"'),
     Key("minutes", Whole(15, 600, "minutes"), "how long a session is", True, "100"),
@@ -143,6 +154,7 @@ SETTING_KEYS = (
         "{cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}"),
     Key("equipment", MapOf(Whole(0, 500, "how many")), "what the kitchen has", True,
         "{burner: 2, pot: 4, knife: 12}"),
+    Key("kept", _KEPT, "where equipment is kept; what isn't named is in the class's boxes"),
     Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
     Key("budget", Parsed(read_number, "money"), "money for one child and session"),
     Key("needs", ListOf(_NeedLine()), "what must be avoided, and where"),
@@ -252,6 +264,7 @@ def _setting(values: Map[str, Any], places: Map[str, Place]) -> Setting | None:
             measuring.get("jug"), measuring.get("sets", 1)),
         equipment=values["equipment"],
         watts=values.get("watts", {}),
+        kept=values.get("kept", {}),
         budget=values.get("budget"),
         needs=values.get("needs", ()),
         from_home=values.get("from home", FROM_HOME),
