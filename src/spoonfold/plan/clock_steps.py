@@ -21,6 +21,7 @@ from spoonfold.plan.clock_tasks import (
     LEAD,
     ROVING,
     SINK,
+    THERMOMETER,
     Beforehand,
     Kept,
     Shortage,
@@ -38,6 +39,9 @@ from spoonfold.plan.schedule import Activity, Hold
 
 WASH_SECONDS = 40
 """One person at the tap: wet, soap, twenty seconds of rubbing, rinse (common practice)."""
+
+PROBE_SECONDS = 120
+"""Two readings and a wipe of the probe between them (common practice)."""
 
 
 def tasks_of(work: ClassWork) -> Tasks:
@@ -154,8 +158,13 @@ class _Gathering:
         until = work if step.wait_aside else work + wait
         for name, needed in equipment_of(step).items():
             has = setting.equipment.get(name, 0)
-            held.append(Hold(tool(name), min(needed, has), 0, until))
-        if SINK in setting.equipment and not any(need.name == SINK for need in step.needs):
+            begin, end = 0, until
+            if name.rpartition(" ")[2] == THERMOMETER:
+                begin, end = max(0, work + wait - PROBE_SECONDS), work + wait
+            held.append(Hold(tool(name), min(needed, has), begin, end))
+        # A step that soaks something in the sink keeps the tap, and its hands are washed there.
+        kept = until > work and SINK in equipment_of(step)
+        if wash and SINK in setting.equipment and not kept:
             at_once = min(count, setting.equipment[SINK])
             held.append(Hold(tool(SINK), at_once, work, work + wash))
         for each, n in hands.items():
@@ -184,7 +193,8 @@ class _Gathering:
                         for other in by_step.get((dish.recipe.key, number), ())
                         if task.table in (None, other.table) or other.table is None]
                     if task.load > 1 and not any(
-                            each.resource.startswith("tool ") for each in task.activity.holds):
+                            hold.amount and hold.resource == tool(need.name)
+                            for hold in task.activity.holds for need in step.needs):
                         after.append(_load_before(task))
                     linked.append(replace(
                         task, activity=replace(task.activity, after=tuple(after))))

@@ -20,6 +20,9 @@ as soon as a step is over."""
 COOKERS = frozenset({"burner", "cooktop", "griddle", "hotplate", "induction", "oven", "shelf"})
 """Equipment that keeps food hot, by the last word of its name."""
 
+THERMOMETER = "thermometer"
+"""The last word of what is only needed at the end of a step, however long that waits."""
+
 SINK = "sink"
 ROVING, LEAD = "adult", "adult class"
 
