@@ -131,6 +131,17 @@ def _duties(swap: TableSwap, texts: Texts) -> tuple[str, ...]:
     return tuple(said)
 
 
+# A label names what is in the food, not the kind that a family avoids.
+_ON_LABELS: Mapping[str, str] = {
+    "meat": "meat, lard or gelatin",
+    "animal": "anything of an animal",
+    "pork": "pork, lard or gelatin",
+    "beef": "beef or gelatin",
+    "seafood": "fish, crustacean or mollusc",
+}
+
+
 def _words(findings: Sequence[Finding], matches: tuple[Match, ...], texts: Texts) -> str:
-    return ", ".join(
-        dict.fromkeys(texts.say(each.avoided) for each in findings if each.match in matches))
+    return ", ".join(dict.fromkeys(
+        texts.say(_ON_LABELS.get(each.avoided, each.avoided))
+        for each in findings if each.match in matches))

@@ -1,0 +1,186 @@
+"""The families' notice: every ingredient, no promise, and nothing of the class's own needs."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from spoonfold.build import NOTICE, build
+from spoonfold.language.texts import Texts
+from spoonfold.model.folder import ClassFolder
+from spoonfold.paper.notice import Notice, notice_of
+from spoonfold.read.folder import read_folder
+from tiny_class import CLASS, write_class
+
+ROOT = Path(__file__).resolve().parents[3]
+DISH = """\
+---
+title: Creamed rice
+place: Lima, Peru
+country: PE
+serves: 4
+ingredients:
+  - 1 cup rice
+  - 1 cup plain yogurt
+  - 1 tsp sesame oil
+  - moon dust, to taste
+swaps:
+  - {instead of: plain yogurt, use: "1 cup coconut yogurt", because: milk}
+  - {instead of: sesame oil, use: "1 tsp sunflower oil", because: price}
+---
+
+Rice as it is eaten on Sundays.
+
+## Steps
+
+1. Stir the rice with plain yogurt, sesame oil and moon dust.
+    - time: 3 min
+"""
+NEEDS = ("", "needs: [{table: 1, avoid: [milk, sesame]}]\n",
+         "needs: [{table: 1, avoid: [milk]}, {avoid: [peanut], keep out of the room: yes}]\n")
+
+
+def tiny(folder: Path, needs: str = "") -> Path:
+    return write_class(folder, {
+        "class.yaml": CLASS.replace("[rice]", "[dish]") + needs, "recipes/rice.md": None,
+        "recipes/dish.md": DISH})
+
+
+def demo() -> tuple[ClassFolder, Notice]:
+    folder = read_folder(ROOT).folder
+    assert folder.classroom is not None
+    return folder, notice_of(folder, folder.classroom, Texts("en"))
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The words of the demo's notice, on one line."""
+    output = tmp_path_factory.mktemp("notice") / "build"
+    outcome = build(ROOT, output, [NOTICE])
+    if outcome.missing is not None:
+        pytest.skip(outcome.missing.message)
+    document = pypdfium2.PdfDocument((output / "families" / "allergen-notice-en.pdf").read_bytes())
+    text = " ".join(page.get_textpage().get_text_range() for page in document)
+    return " ".join(text.replace("\ufffe", "").split())
+
+
+class TestTheValues:
+    def test_every_ingredient_of_every_dish_is_there(self) -> None:
+        """Each stands in one of three places: with something to know, with nothing known, or
+        unknown; none is left out and none stands twice."""
+        folder, notice = demo()
+        assert {each.key for each in notice.dishes} == set(folder.recipes)
+        for each in notice.dishes:
+            listed = [label.name for label in (*each.flagged, *each.plain, *each.unknown)]
+            wanted = {line.name for line in folder.recipes[each.key].ingredients}
+            assert sorted(listed) == sorted(wanted)
+
+    def test_contains_and_check_the_label_are_apart(self) -> None:
+        """Tofu is soy; of rice paper only the packet tells; honey is asked for."""
+        _, notice = demo()
+        labels = {label.name: label for each in notice.dishes
+                  for label in (*each.flagged, *each.plain)}
+        assert labels["firm tofu"].contains == ("soy",) and labels["firm tofu"].check == ()
+        assert labels["rice papers"].contains == ()
+        assert labels["rice papers"].check == ("gluten", "wheat")
+        assert labels["honey"].kinds == ("honey",) and not labels["honey"].plain
+        assert labels["ground turkey"].kinds == ("meat", "poultry")
+        assert labels["soy sauce"].contains == ("gluten", "soy", "wheat")
+        assert labels["carrots"].plain
+
+    def test_an_unknown_food_stays_unknown(self, tmp_path: Path) -> None:
+        """It is neither plain nor without anything."""
+        folder = read_folder(tiny(tmp_path)).folder
+        assert folder.classroom is not None
+        (each,) = notice_of(folder, folder.classroom, Texts("en")).dishes
+        assert [label.name for label in each.unknown] == ["moon dust"]
+        assert "moon dust" not in [label.name for label in each.plain]
+        # Whoever has the version without milk must still ask about it.
+        (version,) = each.without
+        assert version.what == "milk" and version.read == ("coconut yogurt", "moon dust")
+
+    def test_only_a_whole_version_is_offered(self, tmp_path: Path) -> None:
+        """With butter beside the yogurt, one swap doesn't make the dish without milk."""
+        folder = tiny(tmp_path)
+        path = folder / "content" / "recipes" / "dish.md"
+        path.write_text(path.read_text("utf-8").replace(
+            "  - moon dust", "  - 1 tbsp butter\n  - moon dust"), encoding="utf-8")
+        read = read_folder(folder).folder
+        assert read.classroom is not None
+        (each,) = notice_of(read, read.classroom, Texts("en")).dishes
+        assert each.without == ()
+
+    def test_versions_say_what_they_bring(self) -> None:
+        """The pancakes without wheat: both foods replaced, each with its own label."""
+        _, notice = demo()
+        (pancakes,) = (each for each in notice.dishes if each.key == "cabbage-pancakes")
+        (version,) = pancakes.without
+        assert [(each.instead_of, each.name) for each in version.replacements] == [
+            ("all-purpose flour", "rice flour"), ("soy sauce", "tamari")]
+        assert version.replacements[1].label.startswith("contains soy; check the label for ")
+        assert "tamari" in version.read and "baking powder" in version.read
+
+
+class TestThePaper:
+    def test_it_says_what_decides(self, printed: str) -> None:
+        """The label each time, the family's word, local rules; and there is room to answer."""
+        for words in ("Read the label, every time.", "Your word decides.",
+                      "Local rules and trained people decide", "Check the label for",
+                      "tear off this sheet", "Medicine: where it is"):
+            assert words in printed
+
+    def test_every_ingredient_is_printed(self, printed: str) -> None:
+        """Whatever a dish is made of can be read."""
+        folder, _ = demo()
+        for recipe in folder.recipes.values():
+            assert recipe.title in printed
+            for each in recipe.ingredients:
+                assert each.name.casefold() in printed.casefold(), each.name
+
+    def test_nothing_is_promised(self, printed: str) -> None:
+        """The words that only a label or a certificate may say stand in the sentence that says
+        so, and nowhere else."""
+        for word in ("free from", "halal", "kosher"):
+            assert printed.casefold().count(word) == 1, word
+        assert "-free" not in printed and "safe" not in printed.casefold()
+
+
+def tree(output: Path, *tops: str) -> dict[str, str]:
+    return {
+        path.relative_to(output).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for top in tops for path in sorted((output / top).rglob("*")) if path.is_file()}
+
+
+def test_needs_reach_neither_families_nor_the_world(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With other needs, or none, every byte of site/ and families/ is the same."""
+    trees = []
+    for number, needs in enumerate(NEEDS):
+        folder = tiny(tmp_path / str(number), needs)
+        # A need that no swap meets would stop the build, and here only what is printed counts.
+        monkeypatch.setattr("spoonfold.build.has_errors", lambda problems: False)
+        outcome = build(folder, folder / "build")
+        if outcome.missing is not None:
+            pytest.skip(outcome.missing.message)
+        assert outcome.made
+        trees.append(tree(folder / "build", "site", "families"))
+    assert trees[0] == trees[1] == trees[2]
+    assert "families/allergen-notice-en.pdf" in trees[0] and "site/ingredients.html" in trees[0]
+
+
+def test_only_the_notice(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """`--only notice` makes it and leaves the rest; another part leaves the notice."""
+    monkeypatch.setattr("spoonfold.build.has_errors", lambda problems: False)
+    folder = tiny(tmp_path)
+    outcome = build(folder, folder / "build", [NOTICE])
+    if outcome.missing is not None:
+        pytest.skip(outcome.missing.message)
+    first = tree(folder / "build", "families")
+    assert set(first) == {"families/allergen-notice-en.pdf"}
+    assert not (folder / "build" / "site").exists()
+    assert build(folder, folder / "build", ["site"]).made
+    assert tree(folder / "build", "families") == first
