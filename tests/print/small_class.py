@@ -49,7 +49,7 @@ Rice as it is eaten every day.
     - time: 3 min
     - wait: 15 min
     - needs: burner, pot
-    - watch: steam, hot handle
+    - watch: boiling water, steam, hot handle
     - adult: stays at the burner
 3. Dice an end of the carrot for the top, and lift the lid.
     - time: 1 min

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
+import pypdfium2
 import pytest
 from printed_sheets import Press, Printed, printed, squeezed
 
@@ -43,12 +45,13 @@ def test_every_dish_begins_on_a_left_page(demo: Press, demo_booklet: Printed) ->
 
 
 def test_a_dish_takes_two_to_four_pages(demo: Press, demo_booklet: Printed) -> None:
-    """For four people no dish of the demo is longer than two openings."""
+    """One opening or two, but for the odd long dish; a third opening is the most."""
     starts = [*_first_pages(demo, demo_booklet).values()]
     words = next(number for number, text in enumerate(demo_booklet.pages, start=1)
-                 if text.startswith(("Words", squeezed(f"{number} Words"))))
+                 if squeezed(demo.booklet(4).words[0].meaning)[1:] in text)
     lengths = [end - start for start, end in zip(starts, [*starts[1:], words], strict=True)]
-    assert all(2 <= length <= 4 for length in lengths), lengths
+    assert all(2 <= length <= 6 for length in lengths), lengths
+    assert sum(length <= 4 for length in lengths) >= len(lengths) - 2, lengths
 
 
 def test_a_step_is_never_parted_from_its_cautions(demo: Press, demo_booklet: Printed) -> None:
@@ -71,7 +74,8 @@ def test_a_step_is_never_parted_from_its_cautions(demo: Press, demo_booklet: Pri
 def test_no_page_is_nearly_empty_without_a_reason(demo_booklet: Printed) -> None:
     """Only the cover, and pages ruled for notes, have few words."""
     for text in demo_booklet.pages[1:]:
-        assert len(text) > NEARLY_EMPTY or "Ourownnotes" in text, text
+        ruled = "Ourownnotes" in text or "Wordsofourown" in text
+        assert len(text) > NEARLY_EMPTY or ruled, text
 
 
 def test_amounts_are_those_of_the_household(demo: Press, demo_booklet: Printed) -> None:
@@ -88,6 +92,16 @@ def test_labels_and_safety_words_are_there(demo_booklet: Printed) -> None:
     for said in ("Read every label, every time.", "An adult is there",
                  "Local rules and trained people decide"):
         assert squeezed(said) in guide
+
+
+def test_no_line_ends_inside_a_temperature(demo_booklet: Printed) -> None:
+    """A number never stands at the end of a line with its degrees on the next."""
+    seen = 0
+    for page in pypdfium2.PdfDocument(demo_booklet.pdf):
+        text = page.get_textpage().get_text_range()
+        assert not re.search(r"\d\s*\r?\n\s*°", text)
+        seen += text.count("°")
+    assert seen > len(demo_booklet.pages) / 2
 
 
 def test_size_of_the_file(demo_booklet: Printed) -> None:

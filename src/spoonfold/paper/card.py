@@ -12,7 +12,7 @@ from spoonfold.paper.home import home_sheet
 from spoonfold.paper.recipe import RecipeSheet
 from spoonfold.plan.uses import Uses
 
-SIZES = ("large", "middle", "small")
+SIZES = ("large", "middle", "small", "smallest")
 """Sizes of type to try, in this order, until the card fits on one sheet."""
 
 SIDES = 2

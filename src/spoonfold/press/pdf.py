@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import logging
+import re
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from spoonfold.press.glyphs import Faces, MissingGlyph, faces_of, missing_glyphs
 from spoonfold.press.tags import mend_tags
 
 _LOGGER = "weasyprint"
+_NUMBER_AND_SIGN = re.compile(r"(?<=\d) (?=[°%])")
 _VARIANT = {"pdf_variant": "pdf/ua-1"}
 
 
@@ -52,7 +54,8 @@ class Printer:
         with _faults() as faults, _no_collecting():
             for html in tries:
                 document = self._weasyprint.HTML(
-                    string=html.decode(), base_url=sheet.as_uri(), url_fetcher=self._fetcher
+                    string=_unbroken(html.decode()), base_url=sheet.as_uri(),
+                    url_fetcher=self._fetcher,
                 ).render(font_config=self._fonts, stylesheets=[self._sheet(sheet)], **_VARIANT)
                 if pages is None or len(document.pages) <= pages:
                     break
@@ -86,6 +89,11 @@ def printer(folders: tuple[Path, ...], fonts: Iterable[Path]) -> Printer | NoPdf
             "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
             "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.")
     return Printer(weasyprint, folders, faces_of(fonts))
+
+
+def _unbroken(html: str) -> str:
+    """No line ends between a number and its degrees or percent: 200 alone would be misread."""
+    return _NUMBER_AND_SIGN.sub("\u00a0", html)
 
 
 def _first_line(error: OSError) -> str:
