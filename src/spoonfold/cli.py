@@ -100,7 +100,7 @@ def check(folder: Path, as_json: bool) -> None:
     help="Where everything goes.",
 )
 def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
-    """Make the website, the booklets and the recipe cards."""
+    """Make the website, the booklets, the recipe cards and the families' notice."""
     from spoonfold.build import build as run
     from spoonfold.problem import has_errors
 
@@ -119,7 +119,7 @@ def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
         _stop(code, outcome.trouble.message, outcome.trouble.hint)
     _say(f"Made {outcome.made} files in {output} ({_summary(outcome.problems)}).")
     if outcome.missing is not None:
-        _stop(NOT_HERE, f"No booklets and no cards were made: {outcome.missing.message}",
+        _stop(NOT_HERE, f"No booklets, cards and notice were made: {outcome.missing.message}",
               outcome.missing.hint)
     if not only or "site" in only:
         _say(f"Open {output / 'site' / 'index.html'} in a browser.")

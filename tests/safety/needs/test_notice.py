@@ -56,13 +56,19 @@ def demo() -> tuple[ClassFolder, Notice]:
 
 
 @pytest.fixture(scope="module")
-def printed(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """The words of the demo's notice, on one line."""
+def pdf(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+    """The demo's notice."""
     output = tmp_path_factory.mktemp("notice") / "build"
     outcome = build(ROOT, output, [NOTICE])
     if outcome.missing is not None:
         pytest.skip(outcome.missing.message)
-    document = pypdfium2.PdfDocument((output / "families" / "allergen-notice-en.pdf").read_bytes())
+    return (output / "families" / "allergen-notice-en.pdf").read_bytes()
+
+
+@pytest.fixture(scope="module")
+def printed(pdf: bytes) -> str:
+    """Its words, on one line."""
+    document = pypdfium2.PdfDocument(pdf)
     text = " ".join(page.get_textpage().get_text_range() for page in document)
     return " ".join(text.replace("\ufffe", "").split())
 
@@ -146,6 +152,21 @@ class TestThePaper:
         for word in ("free from", "halal", "kosher"):
             assert printed.casefold().count(word) == 1, word
         assert "-free" not in printed and "safe" not in printed.casefold()
+
+
+    def test_it_is_tagged_for_who_can_t_see_it(self, pdf: bytes) -> None:
+        """A strict checker finds nothing against PDF/UA-1."""
+        page = pytest.importorskip(
+            "page", reason="page-validation isn't installed: pip install 'spoonfold[test]'")
+        report = page.validate_pdf_bytes(pdf, profile=page.ValidationProfile.PDF_UA_1)
+        assert [each.message for each in report.failures] == []
+
+    def test_the_reply_takes_no_list_with_it(self, pdf: bytes) -> None:
+        """Its sheet holds nothing that the family should keep, on either side."""
+        pages = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(pdf)]
+        (reply,) = (number for number, text in enumerate(pages) if "tear off this sheet" in text)
+        assert reply % 2 == 0 and reply == len(pages) - 1
+        assert "Check the label for" not in pages[reply]
 
 
 def tree(output: Path, *tops: str) -> dict[str, str]:
