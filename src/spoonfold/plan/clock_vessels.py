@@ -76,14 +76,14 @@ def _stays_of(name: str, tasks: Sequence[Task]) -> list[_Stay]:
     """A step by itself is a short stay; what is in a vessel stays for the step that follows."""
     ended: list[_Stay] = []
     lasting: dict[str, _Stay] = {}
+    tables = {task.activity.id: task.table for task in tasks}
     for task in tasks:
         count = sum(need.count for need in task.step.needs if need.name == name)
         if not count:
             continue
         id = task.activity.id
-        before = [lasting.pop(other.activity.id) for other in tasks
-                  if is_vessel(name) and other.table == task.table and other.activity.id in lasting
-                  and other.activity.id in task.activity.after]
+        before = [lasting.pop(each) for each in task.activity.after
+                  if is_vessel(name) and each in lasting and tables[each] == task.table]
         first = before[0].first if before else id
         lasting[id] = _Stay(first, id, max([count, *(each.count for each in before)]))
         ended.extend(replace(each, last=id) for each in before[1:])

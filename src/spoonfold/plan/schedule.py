@@ -11,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from spoonfold.plan.schedule_pass import Net, by_start, justified, listed, pushed, serial
+from spoonfold.plan.schedule_pass import Net, bound_of, by_start, justified, listed, pushed, serial
 
-USUAL_PASSES = 9
+USUAL_PASSES = 5
 """Scheduling passes that are spent unless more are asked for."""
 
 _NEAR, _WALKED = 5, 1
@@ -85,9 +85,11 @@ def solve(
     net = _net(activities, capacities)
     if isinstance(net, Unschedulable):
         return net
-    best = _search(net, passes)
+    mirror = net.mirrored()
+    bound = bound_of(net, mirror)
+    best = _search(net, mirror, passes, bound)
     starts = {each.id: start for each, start in zip(activities, best, strict=True)}
-    return Schedule(starts, net.end(best), net.bound())
+    return Schedule(starts, net.end(best), bound)
 
 
 def latest_starts(
@@ -102,7 +104,7 @@ def latest_starts(
     if isinstance(net, Unschedulable):
         return schedule.starts
     starts = [schedule.starts[each.id] for each in activities]
-    right = pushed(net, starts)
+    right = pushed(net, net.mirrored(), starts)
     shift = end - net.end(right)
     return {each.id: max(start, late + shift)
             for each, start, late in zip(activities, starts, right, strict=True)}
@@ -138,16 +140,22 @@ def _net(activities: Sequence[Activity], capacities: Mapping[str, int]) -> Net |
 
 def _asks_too_much(each: Activity, capacities: Mapping[str, int]) -> bool:
     """Whether an activity alone holds more of something at one moment than there is."""
+    wanted: dict[str, int] = {}
+    for hold in each.holds:
+        if hold.amount > 0 and hold.end > hold.begin:
+            wanted[hold.resource] = wanted.get(hold.resource, 0) + hold.amount
     return any(
-        sum(other.amount for other in each.holds if other.resource == hold.resource
-            and other.begin <= hold.begin < other.end) > capacities.get(hold.resource, 0)
-        for hold in each.holds if hold.amount > 0 and hold.end > hold.begin)
+        total > capacities.get(name, 0) and any(
+            sum(other.amount for other in each.holds if other.resource == name
+                and other.begin <= hold.begin < other.end) > capacities.get(name, 0)
+            for hold in each.holds if hold.resource == name)
+        for name, total in wanted.items())
 
 
-def _rules(net: Net) -> tuple[Callable[[int], int], ...]:
+def _rules(net: Net, mirror: Net) -> tuple[Callable[[int], int], ...]:
     """Priority rules, smallest first: latest start (and of those that are equal, what weighs most
     on scarce resources), latest finish, and the weight of all that waits for it."""
-    tails = net.mirrored().heads()
+    tails = mirror.heads()
     behind: list[set[int]] = [set() for _ in net.durations]
     for j in reversed(net.order):
         behind[j] = {*net.following[j], *(k for i in net.following[j] for k in behind[i])}
@@ -165,10 +173,10 @@ def _rules(net: Net) -> tuple[Callable[[int], int], ...]:
     )
 
 
-def _search(net: Net, passes: int) -> list[int]:
-    bound, count = net.bound(), range(len(net.durations))
+def _search(net: Net, mirror: Net, passes: int, bound: int) -> list[int]:
+    count = range(len(net.durations))
     found: list[list[int]] = []
-    for rule in _rules(net)[:max(1, passes)]:
+    for rule in _rules(net, mirror)[:max(1, passes)]:
         order = listed(net.before, net.following, [rule(j) for j in count])
         found.append(serial(net, order))
         passes -= 1
@@ -178,12 +186,14 @@ def _search(net: Net, passes: int) -> list[int]:
     best = found[0]
     for starts in found:
         if passes >= 2 and net.end(best) > bound:
-            best = min(best, justified(net, starts), key=net.end)
+            best = min(best, justified(net, mirror, starts), key=net.end)
             passes -= 2
-    return _moved(net, best, passes, bound)
+    return _moved(net, mirror, best, passes, bound)
 
 
-def _moved(net: Net, best: list[int], passes: int, bound: int) -> list[int]:
+def _moved(
+    net: Net, mirror: Net, best: list[int], passes: int, bound: int
+) -> list[int]:
     """Spends the remaining passes on moving two activities at a time to other turns.
 
     A schedule that is a little longer than the best is walked on from (record-to-record travel,
@@ -196,7 +206,7 @@ def _moved(net: Net, best: list[int], passes: int, bound: int) -> list[int]:
         starts = serial(net, moved)
         passes -= 1
         if passes >= 2 and net.end(starts) * 100 <= net.end(best) * (100 + _NEAR):
-            starts = min(starts, justified(net, starts), key=net.end)
+            starts = min(starts, justified(net, mirror, starts), key=net.end)
             passes -= 2
         if net.end(starts) * 100 <= net.end(best) * (100 + _WALKED):
             order = by_start(net, starts)

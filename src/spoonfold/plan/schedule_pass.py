@@ -40,24 +40,11 @@ class Net:
         """The earliest start of each activity by precedence alone."""
         heads = [0] * len(self.durations)
         for j in self.order:
-            heads[j] = max((heads[i] + self.durations[i] for i in self.before[j]), default=0)
+            end = heads[j] + self.durations[j]
+            for k in self.following[j]:
+                if heads[k] < end:
+                    heads[k] = end
         return heads
-
-    def bound(self) -> int:
-        heads, tails = self.heads(), self.mirrored().heads()
-        best = max((h + d + t for h, d, t in zip(heads, self.durations, tails, strict=True)),
-                   default=0)
-        for resource, capacity in enumerate(self.capacities):
-            load, first, last = 0, best, best
-            for j, own in enumerate(self.holds):
-                for r, amount, begin, end in own:
-                    if r == resource:
-                        load += amount * (end - begin)
-                        first = min(first, heads[j] + begin)
-                        last = min(last, self.durations[j] - end + tails[j])
-            if load:
-                best = max(best, first - (-load // capacity) + last)
-        return best
 
 
 def listed(
@@ -84,14 +71,13 @@ def serial(net: Net, order: Iterable[int]) -> list[int]:
     spare: list[list[int]] = [[capacity] for capacity in net.capacities]
     starts = [0] * len(net.durations)
     for j in order:
-        at = max((starts[i] + net.durations[i] for i in net.before[j]), default=0)
-        holds, fits = net.holds[j], False
+        at, holds, fits = starts[j], net.holds[j], False
         while not fits:
             fits = True
             for r, amount, begin, end in holds:
-                own, left = times[r], spare[r]
+                own, left, until = times[r], spare[r], at + end
                 k = bisect_right(own, at + begin) - 1
-                while k < len(own) and own[k] < at + end:
+                while k < len(own) and own[k] < until:
                     if left[k] < amount:
                         # The last stretch is always free, so there is a next one.
                         at, fits = own[k + 1] - begin, False
@@ -105,6 +91,10 @@ def serial(net: Net, order: Iterable[int]) -> list[int]:
             first, last = _cut(own, left, at + begin), _cut(own, left, at + end)
             for k in range(first, last):
                 left[k] -= amount
+        done = at + net.durations[j]
+        for k in net.following[j]:
+            if starts[k] < done:
+                starts[k] = done
     return starts
 
 
@@ -118,9 +108,9 @@ def _cut(times: list[int], spare: list[int], at: int) -> int:
     return k
 
 
-def pushed(net: Net, starts: Sequence[int]) -> list[int]:
+def pushed(net: Net, mirror: Net, starts: Sequence[int]) -> list[int]:
     """Right justification: everything as late as it can be, what ends last first."""
-    mirror, end = net.mirrored(), net.end(starts)
+    end = net.end(starts)
     turns = {j: (-starts[j] - net.durations[j], k) for k, j in enumerate(mirror.order)}
     back = serial(mirror, sorted(turns, key=lambda j: turns[j]))
     total = max(end, mirror.end(back))
@@ -133,6 +123,24 @@ def by_start(net: Net, starts: Sequence[int]) -> list[int]:
     return sorted(net.order, key=lambda j: (starts[j], rank[j]))
 
 
-def justified(net: Net, starts: Sequence[int]) -> list[int]:
+def justified(net: Net, mirror: Net, starts: Sequence[int]) -> list[int]:
     """Double justification: pushed right, then drawn left again. Two passes."""
-    return serial(net, by_start(net, pushed(net, starts)))
+    return serial(net, by_start(net, pushed(net, mirror, starts)))
+
+
+def bound_of(net: Net, mirror: Net) -> int:
+    """No schedule ends before the longest chain does, nor before any resource has done all its
+    work between the first and the last moment at which something can hold it."""
+    heads, tails = net.heads(), mirror.heads()
+    chain = max((h + d + t for h, d, t in zip(heads, net.durations, tails, strict=True)),
+                default=0)
+    loads, first, last = ([start] * len(net.capacities) for start in (0, chain, chain))
+    for head, duration, tail, own in zip(heads, net.durations, tails, net.holds, strict=True):
+        for r, amount, begin, end in own:
+            loads[r] += amount * (end - begin)
+            if head + begin < first[r]:
+                first[r] = head + begin
+            if duration - end + tail < last[r]:
+                last[r] = duration - end + tail
+    return max([chain, *(first[r] - (-load // net.capacities[r]) + last[r]
+                         for r, load in enumerate(loads) if load)])
