@@ -43,7 +43,8 @@ Rice as it is eaten every day.
     - time: 3 min
     - wait: 15 min
     - needs: burner, pot
-    - watch: steam
+    - watch: boiling water, hot handle, steam
+    - adult: stays at the burner
 """
 
 FILES: Mapping[str, str] = {"class.yaml": CLASS, "recipes/rice.md": RICE}

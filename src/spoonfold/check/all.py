@@ -7,19 +7,25 @@ from pathlib import Path
 
 from spoonfold.check import (
     amounts,
+    cautions,
     class_names,
+    cold,
     equipment,
+    heat,
     kept_out,
     needs,
     order,
     parts,
     pictures,
+    raw,
     recipe_names,
+    skills,
     swap_needs,
     swaps,
     translation,
     uses,
 )
+from spoonfold.check.accepted import Accepted, sorted_out
 from spoonfold.check.rule import Facts, Rule, facts_of
 from spoonfold.problem import Problem, in_order
 from spoonfold.read.folder import Progress, Read, read_folder
@@ -32,8 +38,13 @@ RULES: tuple[Rule, ...] = (
     *needs.RULES,
     *swap_needs.RULES,
     *kept_out.RULES,
+    *heat.RULES,
+    *raw.RULES,
+    *cold.RULES,
+    *cautions.RULES,
     *pictures.RULES,
     *recipe_names.RULES,
+    *skills.RULES,
     *class_names.RULES,
     *equipment.RULES,
     *amounts.RULES,
@@ -54,6 +65,8 @@ class Examined:
     facts: Facts
     problems: tuple[Problem, ...]
     """Of reading and of checking, by file and line."""
+    accepted: tuple[Accepted, ...] = ()
+    """Warnings and hints that their own file accepts, with its reason."""
 
 
 def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:
@@ -61,4 +74,6 @@ def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:
     read = read_folder(folder, progress)
     progress("Checking")
     facts = facts_of(read.folder, read.problems)
-    return Examined(read, facts, in_order([*read.problems, *check_folder(facts)]))
+    found = in_order([*read.problems, *check_folder(facts)])
+    told, accepted = sorted_out(read.folder, found)
+    return Examined(read, facts, in_order(told), tuple(accepted))

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.plan.safety import CHART_SOURCE, FLOUR_SOURCE, RAW_NEEDS, food_code
 from spoonfold.plan.safety_flow import FROZEN, Flow, Journey
-from spoonfold.plan.safety_words import needed, on_heat
+from spoonfold.plan.safety_words import needed
 from spoonfold.problem import Place, Problem
 from spoonfold.quantity.temperature import Temperature, show_temperature
 
@@ -100,12 +100,8 @@ def reheat_too_low(facts: Facts) -> Iterator[Problem]:
         told: set[int] = set()
         for journey in flow.leftovers:
             # Served cold, it needs no heat.
-            warmed = [n for n in journey.touched
-                      if flow.steps[n].when != "day before" and on_heat(flow.steps[n])]
-            if journey.cooked is not None or not (warmed or journey.tried):
-                continue
-            number = journey.tried or warmed[0]
-            if number in told:
+            number = journey.tried or journey.at_heat
+            if journey.cooked is not None or number is None or number in told:
                 continue
             told.add(number)
             step, least = flow.steps[number], journey.hazard.least

@@ -89,8 +89,8 @@ RULES = (
          "or a knife before it meets ready food; the thermometer after each food.",
          f"{SURFACES}; {HANDS_SOURCE}; {FLOUR_SOURCE}",
          "Name it under `wash`. Another board counts as one where the words of the step with the "
-         "ready food say so: “the second board”, “a clean board”, “the ready board”. A step whose `after` shows that it has "
-         "nothing to do with the raw food is left alone."),
+         "ready food say so: “the second board”, “a clean board”, “the ready board”. A step whose "
+         "`after` shows that it has nothing to do with the raw food is left alone."),
     Rule("wash-not-noted", wash_not_noted,
          "The wash line of the sheets and the minutes at the sink come from the `wash` note. What "
          "only the words say is easily passed over by a busy table.",

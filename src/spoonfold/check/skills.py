@@ -18,12 +18,11 @@ def skill_too_early(facts: Facts) -> Iterator[Problem]:
     sessions = [(each.number, [dish.text for dish in each.dishes]) for each in classroom.sessions]
     uses = tuple(skill_uses(sessions, facts.folder.recipes))
     for each in too_early(uses, facts.folder.skills):
-        when = "no session has it" if each.learnt_in is None else (
-            f"it first comes in session {each.learnt_in}")
         yield advice(
             "skill-too-early", each.use.skill.place,
             f"“{each.use.skill.text}” comes in session {each.use.session}, and "
-            f"“{each.first}” should be known before; {when}.",
+            f"“{each.first}” should be known before; it "
+            f"first comes in session {each.learnt_in}.",
             f"List `{each.first}` in an earlier step or session, or plan time to show it.")
 
 

@@ -198,7 +198,9 @@ class Flow:
     def journey(self, hazard: Hazard) -> Journey:
         """Along the steps until the heat that it needs."""
         present, touched = {hazard.start}, [hazard.start]
-        cooked: int | None = hazard.start if self.cooks(hazard, hazard.start) else None
+        # What is left over had its first heat before; only the second one counts.
+        again = hazard.kind == LEFTOVER
+        cooked = hazard.start if not again and self.cooks(hazard, hazard.start) else None
         stopped = {cooked} - {None}
         for number in self.order.sorted:
             if number not in self.order.following[hazard.start]:
@@ -212,8 +214,9 @@ class Flow:
             if self.cooks(hazard, number):
                 cooked = cooked or number
                 stopped.add(number)
-        tried = next((n for n in touched if self.steps[n].heat is not None), None)
-        at_heat = next((n for n in touched if on_heat(self.steps[n])), None)
+        tested = touched[1:] if again else touched
+        tried = next((n for n in tested if self.steps[n].heat is not None), None)
+        at_heat = next((n for n in tested if on_heat(self.steps[n])), None)
         end = cooked or tried or at_heat
         if end is not None:
             touched = [n for n in touched if n not in self.order.following[end]]

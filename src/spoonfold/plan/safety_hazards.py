@@ -132,7 +132,7 @@ def _hot(flow: Flow, step: Step) -> Iterator[CautionDue]:
                  for item in items if _is_much(flow, step, item))
     if (on_stove(step) and (poured or steams(step))) or (hot_before and still_steams(step)):
         yield CautionDue(number, "steam", "the hot liquid")
-    water_alone = bool(items) and all(item.name == "water" for item in items)
+    water_alone = bool(items) and all(item.name == "water" for item in _mixture(flow, step))
     if on_stove(step) and (water_alone or boils_water(step) or drains(step)):
         yield CautionDue(number, "boiling water", "the water on the stove")
     if waits_hot(step) and any(_controlled(item) for item in _mixture(flow, step)):

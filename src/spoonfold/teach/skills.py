@@ -41,8 +41,8 @@ class TooEarly:
 
     use: SkillUse
     first: str
-    learnt_in: int | None
-    """The session that brings it; None: none does."""
+    learnt_in: int
+    """The session that brings it."""
 
 
 def skill_uses(
@@ -73,7 +73,10 @@ def coaching_of(uses: Sequence[SkillUse], skills: Mapping[str, Skill]) -> tuple[
 
 
 def too_early(uses: Sequence[SkillUse], skills: Mapping[str, Skill]) -> Iterator[TooEarly]:
-    """Each skill whose beginnings come in a later session or never; told once a pair."""
+    """Each skill whose beginnings come in a later session; told once a pair.
+
+    What no session lists may be shown on arrival, as washing hands is, so it is no hint.
+    """
     learnt: dict[str, int] = {}
     for use in uses:
         learnt.setdefault(use.skill.text, use.session)
@@ -83,6 +86,6 @@ def too_early(uses: Sequence[SkillUse], skills: Mapping[str, Skill]) -> Iterator
         for term in skill.first if skill is not None else ():
             first = learnt.get(term.text)
             pair = (use.skill.text, term.text)
-            if term.text in skills and pair not in told and (first is None or first > use.session):
+            if first is not None and first > use.session and pair not in told:
                 told.add(pair)
                 yield TooEarly(use, term.text, first)

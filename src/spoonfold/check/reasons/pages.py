@@ -67,4 +67,10 @@ PAGES = {
     "entry-twice":
         "A word that is explained twice would be printed with one of the two meanings, and nobody "
         "knows which.",
+    "cannot-accept":
+        "A warning is a likely mistake, and you may know better. An error would print something "
+        "wrong, or hurt a child, and no reason makes that right.",
+    "accepts-nothing":
+        "An accepted warning that is no longer given would hide the next one of its kind. Usually "
+        "its name is misspelt, or what it was about has been mended.",
 }
