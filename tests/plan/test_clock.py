@@ -133,6 +133,13 @@ class TestLoads:
         work = work_of(recipe_of("class time: 5 min\nholds: 2 portions\nhands: 1"), tables=(4,))
         assert spans(timed(work), 1) == [(0, 5), (5, 10)]
 
+    def test_thousands_of_loads_are_one_long_one(self) -> None:
+        """A thousandth of a portion at once: 4,000 loads of a minute, and it doesn't fit."""
+        work = work_of(recipe_of("class time: 1 min\nholds: 1/1000 portions\nneeds: griddle"),
+                       tables=(4,))
+        clock = timed(work)
+        assert len(clock.placed) == 1 and clock.makespan == 4000 * 60 and not clock.fits
+
     def test_what_cannot_be_counted_is_said(self) -> None:
         """`4 patties` where a portion isn't counted in patties: one load, and it is listed."""
         tasks = tasks_of(work_of(recipe_of("time: 5 min\nholds: 4 patties\nneeds: griddle")))
@@ -218,6 +225,12 @@ class TestTheSink:
         clock = timed(work_of(recipe))
         assert clock.makespan == 300 + 6 * WASH_SECONDS
         assert timed(work_of(recipe, equipment={"sink": 2})).makespan == 300 + 4 * WASH_SECONDS
+
+    def test_hands_that_wash_do_nothing_else(self) -> None:
+        """All four knead and wash; cutting begins when their hands are clean."""
+        recipe = recipe_of("class time: 5 min\nhands: 4\nwash: hands",
+                           "class time: 5 min\nhands: 4\nafter: none")
+        assert timed(work_of(recipe, tables=(4,))).makespan == 600 + 4 * WASH_SECONDS
 
     def test_a_step_at_the_sink_washes_there(self) -> None:
         """Rinsing and then washing hands keeps the only tap for both."""
@@ -327,8 +340,10 @@ class TestIdleHands:
             (1, 3, 0, 1200)]
 
     def test_short_ones_are_not(self) -> None:
-        """Nine minutes pass in talk."""
-        assert timed(work_of(recipe_of("class time: 9 min\nhands: 1"))).idle == ()
+        """Nine minutes pass in talk; from ten on it is told."""
+        nine, ten = (timed(work_of(recipe_of(f"class time: {minutes} min\nhands: 1"),
+                                   tables=(4,))).idle for minutes in (9, 10))
+        assert nine == () and len(ten) == 1
 
 
 class TestAdvice:
@@ -362,9 +377,16 @@ class TestAdvice:
         assert advice_of(work, timed(work)).savings == (Saving("helper", 10),)
 
     def test_an_adult_takes_over_what_saves_most(self) -> None:
-        """Cutting takes a child 20 minutes and an adult 10; eating is left to the children."""
-        work = work_of(recipe_of("time: 10 min\nhands: 1\nskills: dice",
-                                 "time: 2 min\nhands: 1", "time: 5 min\nhands: 4"))
+        """Cutting saves 5 of 10 minutes, mixing 2 of 4; serving is left to the children."""
+        work = work_of(recipe_of("time: 2 min\nhands: 1", "time: 5 min\nhands: 1\nskills: dice",
+                                 "time: 6 min\nhands: 4"))
+        relief = advice_of(work, timed(work)).relief
+        assert [(each.step, each.minutes) for each in relief] == [(2, 5), (1, 2)]
+
+    def test_enough_relief_is_enough(self) -> None:
+        """When ten minutes are made up nothing more is taken from the children."""
+        work = work_of(recipe_of("time: 10 min\nhands: 1", "time: 5 min\nhands: 1",
+                                 "time: 6 min\nhands: 4"))
         relief = advice_of(work, timed(work)).relief
         assert [(each.step, each.minutes) for each in relief] == [(1, 10)]
 

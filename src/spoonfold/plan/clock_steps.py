@@ -40,6 +40,10 @@ from spoonfold.plan.schedule import Activity, Hold
 WASH_SECONDS = 40
 """One person at the tap: wet, soap, twenty seconds of rubbing, rinse (common practice)."""
 
+MOST_LOADS = 40
+"""More loads than this are planned as one long one: nobody cooks so, and each would be placed by
+itself."""
+
 PROBE_SECONDS = 120
 """Two readings and a wipe of the probe between them (common practice)."""
 
@@ -114,11 +118,14 @@ class _Gathering:
         if loads is None:
             self.unclear[dish.recipe.key, step.number] = step
             loads = 1
+        lasting = loads if loads > MOST_LOADS else 1
+        loads //= lasting
         for load in range(1, loads + 1):
             hands = self.hands(dish, step, table)
             work = work_seconds(self.work, dish, step, portions, sum(hands.values()))
             wait = ceil(((step.wait or 0) + more) * 60)
-            self.tasks.append(self.task(dish, step, table, (load, loads), hands, (work, wait)))
+            times = (work * lasting, wait * lasting)
+            self.tasks.append(self.task(dish, step, table, (load, loads), hands, times))
 
     def hands(self, dish: Dish, step: Step, table: int | None) -> Mapping[int, int]:
         """Children at work. A step for the class takes those of the table with least to do."""
