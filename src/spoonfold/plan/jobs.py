@@ -14,9 +14,9 @@ from dataclasses import dataclass, field
 
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.clock_tasks import waits_for
 from spoonfold.plan.job_kinds import Job, Kind, Post, posts_of
 from spoonfold.plan.seating import seats_at_tables
+from spoonfold.plan.step_order import StepKey, steps_before
 
 CLASH = 4
 """How much worse two steps at once are than a job more: enough to outweigh it at any table."""
@@ -66,18 +66,9 @@ def jobs_of(classroom: Classroom, recipes: Mapping[str, Recipe]) -> SeasonJobs:
     return SeasonJobs(tuple(sessions), counts)
 
 
-def _together(recipes: Sequence[Recipe]) -> frozenset[tuple[tuple[str, int], tuple[str, int]]]:
+def _together(recipes: Sequence[Recipe]) -> frozenset[tuple[StepKey, StepKey]]:
     """Pairs of steps of which neither waits for the other: they may run at the same time."""
-    before: dict[tuple[str, int], set[tuple[str, int]]] = {}
-    for recipe in recipes:
-        for step in recipe.steps:
-            own: set[tuple[str, int]] = set()
-            for number in waits_for(step):
-                key = recipe.key, number
-                # A step is written before what waits for it; anything else is a problem of its
-                # own, and then the two are merely not told apart.
-                own |= {key} | before.get(key, set())
-            before[recipe.key, step.number] = own
+    before = steps_before(recipes)
     return frozenset(
         (one, other) for one in before for other in before
         if one != other and one not in before[other] and other not in before[one])
@@ -89,7 +80,7 @@ class _Day:
 
     tables: Sequence[Sequence[int]]
     posts: Sequence[Post]
-    together: frozenset[tuple[tuple[str, int], tuple[str, int]]]
+    together: frozenset[tuple[StepKey, StepKey]]
     counts: dict[Kind, Counter[int]]
     done: Counter[int]
     """Jobs of the season so far, by seat."""
