@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from spoonfold.check.needs import ALLERGEN_LAW, named
+from spoonfold.check.needs import ALLERGEN_LAW, accept_line, named
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.avoid import Finding, Match, findings_of, worst
@@ -54,8 +54,8 @@ def kept_out_label(facts: Facts) -> Iterator[Problem]:
         yield warning(
             "kept-out-label", used.place,
             f"{words.capitalize()} must be kept out of the room. Of {named(used)}, {doubt}.",
-            f"Read the packet of {used.name} before it comes into the room, every time, and "
-            "accept this with your reason; or write another food.")
+            f"Write another food; or read the packet of {used.name} before it comes into the "
+            f"room, every time, and say so:\n{accept_line('kept-out-label')}")
 
 
 def kept_out_unknown(facts: Facts) -> Iterator[Problem]:

@@ -77,6 +77,11 @@ def named(ingredient: Ingredient) -> str:
     return f"{name} (optional)" if ingredient.optional else name
 
 
+def accept_line(code: str) -> str:
+    """The line of a recipe's header that takes a warning as read, with a reason to fill in."""
+    return f"accept: [{{warning: {code}, because: …}}]"
+
+
 def need_not_met(facts: Facts) -> Iterator[Problem]:
     """A dish surely has what somebody avoids, and no swap is there."""
     for _, met in met_by_recipe(facts):
@@ -111,8 +116,8 @@ def need_label(facts: Facts) -> Iterator[Problem]:
                 "need-label", ingredient.place,
                 f"Some brands of {named(ingredient)} have what must be avoided: "
                 f"{_who_avoids(found, Match.LABEL)}.",
-                f"Add a swap because of {because}; or read the label each time, and accept this "
-                "with your reason.")
+                f"Add a swap because of {because}; or read the label each time, and say so:\n"
+                f"{accept_line('need-label')}")
 
 
 def need_ask(facts: Facts) -> Iterator[Problem]:
@@ -125,8 +130,8 @@ def need_ask(facts: Facts) -> Iterator[Problem]:
                 "need-ask", ingredient.place,
                 f"{_who_avoids(found, Match.ASK).capitalize()}. Some families count "
                 f"{named(ingredient)} with that, and others don't.",
-                f"Ask the family. If they do, add a swap because of {because}; if they don't, "
-                "accept this with your reason.")
+                f"Ask the family. If they do, add a swap because of {because}; if they don't, say "
+                f"so:\n{accept_line('need-ask')}")
 
 
 def need_unknown(facts: Facts) -> Iterator[Problem]:

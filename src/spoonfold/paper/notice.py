@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text
-from spoonfold.language.texts import Texts
+from spoonfold.language.texts import SOURCE_LANGUAGE, Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
@@ -20,6 +20,8 @@ from spoonfold.paper.site import Frame
 from spoonfold.plan.avoid import Match, finding_of
 from spoonfold.plan.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS
+
+_HEADING = "Ingredients and allergens"
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
 # Regulation (EU) No 1169/2011, Annex II.
@@ -81,6 +83,8 @@ class Notice:
     looked_for: tuple[str, ...]
     kinds: tuple[str, ...]
     dishes: tuple[NoticeDish, ...]
+    fixed_language: str
+    """The language that the fixed texts are in: English where nobody has translated them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +113,7 @@ def notice_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Notice
         kinds=tuple(texts.say(each) for each in KINDS),
         dishes=tuple(
             _dish(folder.recipes[key], folder.pantry, classroom, texts) for key in order),
+        fixed_language=SOURCE_LANGUAGE if texts.say(_HEADING) == _HEADING else texts.language,
     )
 
 

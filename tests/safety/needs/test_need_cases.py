@@ -55,6 +55,24 @@ def test_there_are_enough_cases() -> None:
     assert {rule.code for rule in new} <= codes
 
 
+def test_a_message_says_which_table_and_never_who(tmp_path: Path) -> None:
+    """The educator knows who sits there; the file and the screen don't."""
+    case = next(each for each in WRONG if each.title.startswith("A need of one session"))
+    (problem,) = found_in(write_class(tmp_path, files_of(case)[0]))
+    assert problem.message == (
+        "“milk” has what must be avoided: table 2 in session 1 avoids milk. No swap takes it out.")
+    assert problem.hint == (
+        'Under `swaps:` write for example\n'
+        '- {instead of: "milk", use: "1 cup oat milk", because: milk}')
+
+
+def test_a_warning_says_how_to_take_it_as_read(tmp_path: Path) -> None:
+    """What only a label can say is accepted with a reason, by a line that is ready to paste."""
+    case = next(each for each in WRONG if each.title.startswith("Brands of rice paper"))
+    (problem,) = found_in(write_class(tmp_path, files_of(case)[0]))
+    assert problem.hint.endswith("\naccept: [{warning: need-label, because: …}]")
+
+
 def test_a_hint_that_is_pasted_mends_it(tmp_path: Path) -> None:
     """Where a usual replacement is named, the hint's line under `swaps:` is the cure."""
     mended = 0

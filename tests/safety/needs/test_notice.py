@@ -130,6 +130,13 @@ class TestTheValues:
         assert "tamari" in version.read and "baking powder" in version.read
 
 
+    def test_fixed_texts_say_their_language(self) -> None:
+        """In a language that nobody has translated, the fixed words are English and say so."""
+        folder, notice = demo()
+        assert notice.fixed_language == "en" and folder.classroom is not None
+        assert notice_of(folder, folder.classroom, Texts("ar")).fixed_language == "en"
+
+
 class TestThePaper:
     def test_it_says_what_decides(self, printed: str) -> None:
         """The label each time, the family's word, local rules; and there is room to answer."""
