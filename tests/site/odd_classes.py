@@ -17,12 +17,12 @@ serves: 4
 portion: 1 bowl
 oven: 400 °F
 ingredients:
-  - 1 3/4 cups all-purpose flour, sifted-and-sifted-and-sifted-again-until-it-is-fine
+  - 1 3/4 cups sugar, sifted-and-sifted-and-sifted-again-until-it-is-fine
   - 7 tbsp olive oil
   - 1 1/4 tsp salt
   - part: {_LONG}
   - 2 1/2 cups water
-  - 3 large eggs
+  - 3 medium carrots
 words: [whisk]
 ---
 
@@ -35,17 +35,18 @@ Whisking is {_LONG.lower()} work, says nobody & everybody.
 
 ### Before
 
-1. Whisk the flour, salt and olive oil.
+1. Whisk the sugar, salt and olive oil.
     - time: 3 min
-    - watch: raw flour
+    - watch: wet floor
     - wash: hands
 
 ### After
 
-2. Beat the eggs and water in.
+2. Grate the carrots, add the water and bake.
     - time: 3 min
-    - wait: 90 min
-    - watch: raw egg, hot oven
+    - wait: 20 min
+    - needs: thermometer
+    - watch: grater edge, hot oven, steam
     - adult: sets the oven
     - heat: 165 °F
 
@@ -107,6 +108,7 @@ ODD: Mapping[str, Mapping[str, str]] = {
     # Long words, twelve sizes, headings and lists where prose may have them.
     "busy": {
         "class.yaml": _class(("households: [2, 4]", _MANY), ("[rice]", "[busy, rice]"),
+                             ("board: 4}", "board: 4, thermometer: 1}"),
                              ("name: Tiny Table", f"name: {_LONG}")),
         "recipes/busy.md": _BUSY,
         "words.yaml": _WORDS,
