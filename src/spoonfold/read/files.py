@@ -99,10 +99,11 @@ def _is_inside(path: Path, root: Path) -> bool:
 def read_source(folder: Path, path: str) -> Source | Problem:
     """The text of one file, or why it can't be read."""
     try:
+        # Asked before it is opened: a pipe that nobody writes to would be waited for for ever.
+        if not stat.S_ISREG((folder / path).stat().st_mode):
+            return _refuse("not-a-file", path, "This isn't a file that can be read.",
+                           "Remove it.")
         with (folder / path).open("rb") as file:
-            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-                return _refuse("not-a-file", path, "This isn't a file that can be read.",
-                               "Remove it.")
             raw = file.read(MOST_BYTES + 1)
     except OSError as error:
         return _refuse(

@@ -19,7 +19,8 @@ from spoonfold.problem import Place
 from spoonfold.read.nodes import shorten
 from spoonfold.read.shape import Found, add
 
-_HTML = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:\s[^<>]*)?/?>|<!--")
+# Tags, also one that a star inside has cut in two; comments, declarations, instructions.
+_HTML = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:(?:\s[^<>]*)?/?>|\s+[A-Za-z-]+=)|<[!?](?=\S)")
 _UNREAD_LINK = re.compile(r"\]\(\s*[#<\w]")
 _SCHEMES = ("https://", "http://", "mailto:", "tel:")
 _DEEPEST = 8
@@ -97,12 +98,20 @@ def inline_tree(token: Token, text: Lines, found: Found) -> tuple[Inline, ...]:
                 cursor.find(")")
                 # The parser wrote spaces and letters beyond ASCII as addresses have them.
                 path = unquote(str(child.attrs.get("src", "")))
-                here.append(Picture(path, child.content, place))
+                here.append(Picture(path, _words(child), place))
             case _:
                 pass
     joined = _joined(stack[0][2])
     _check_text(joined, found)
     return joined
+
+
+def _words(image: Token) -> str:
+    """What a picture shows, without its stress."""
+    return "".join(
+        " " if child.type in ("softbreak", "hardbreak")
+        else _words(child) if child.type == "image" else child.content
+        for child in image.children or ())
 
 
 def _link(

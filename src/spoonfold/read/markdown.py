@@ -44,7 +44,7 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """One nested bullet as raw text."""
+    """One nested bullet as raw text, with its line ends."""
 
     text: str
     place: Place
@@ -204,7 +204,6 @@ def _note(tokens: Sequence[Token], text: Lines) -> Iterator[Note]:
     for token in tokens:
         if token.type == "inline" and token.map:
             line = token.map[0]
-            content = token.content.replace("\n", " ")
             column = text.lines[line].find(token.content.split("\n")[0]) if line < len(
                 text.lines) else -1
-            yield Note(content, text.place(line, column + 1))
+            yield Note(token.content, text.place(line, column + 1))

@@ -249,7 +249,7 @@ def _yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> P
         return problem(
             "tab",
             "There is a tab here; the indentation must be spaces.",
-            here.replace("\t", "  ").rstrip(),
+            here.replace("\t", "  ").rstrip() or "Delete the tab.",
             Place(path, line + offset, tab + 1),
         )
     if "quoted scalar" in str(getattr(error, "context", "")):

@@ -164,7 +164,8 @@ class Day:
         if text is None:
             return None
         try:
-            if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+            # Sessions follow by weeks: a first day near the last year would run out of years.
+            if re.fullmatch(r"[12][0-9]{3}-[0-9]{2}-[0-9]{2}", text):
                 return datetime.date.fromisoformat(text)
         except ValueError:
             pass

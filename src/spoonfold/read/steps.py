@@ -89,7 +89,8 @@ def _split_terms(node: Scalar) -> list[Term]:
         if text:
             shift = at + len(part) - len(part.lstrip())
             place = node.place
-            terms.append(Term(text, Place(place.path, place.line, place.column + shift)))
+            column = place.column + shift if place.column else 0
+            terms.append(Term(text, Place(place.path, place.line, column)))
         at += len(part) + 1
     return terms
 
@@ -112,21 +113,32 @@ NOTES = (
     Key("easier", Line("another way in"), "another way in for a child who needs one"),
 )
 _BY_NAME = {key.name: key for key in NOTES}
-_SUNK_NOTE = re.compile(rf"[-*+] (?:{'|'.join(_BY_NAME)})\s*:", re.IGNORECASE)
+_ANY_KEY = rf"(?:{'|'.join(_BY_NAME)})\s*:"
+_SUNK_NOTE = re.compile(rf"[-*+] {_ANY_KEY}", re.IGNORECASE)
+_RUN_ON_NOTE = re.compile(rf"[-*+]* ?{_ANY_KEY}", re.IGNORECASE)
 
 
 def split_note(note: Note, found: Found) -> tuple[str, Scalar] | None:
     """Key and value of one note, or None after saying that it has no colon."""
-    key, colon, value = note.text.partition(":")
+    lines = note.text.split("\n")
+    for number, line in enumerate(lines[1:], note.place.line + 1):
+        if _RUN_ON_NOTE.match(line):
+            add(found, "strange-step", Place(note.place.path, number),
+                "This note is read as more words of the one above it.",
+                f"    - {line.lstrip('-*+ ')}")
+            return None
+    key, colon, value = " ".join(lines).partition(":")
     if not colon:
         add(found, "note-without-colon", note.place,
             f"“{shorten(note.text)}” stands under a step, where `key: value` notes go.",
             f"The keys are {quoted_list(_BY_NAME)}. Plain words go into the step itself.")
         return None
     place = note.place
-    column = place.column + len(key) + 1 + len(value) - len(value.lstrip())
+    # Of words that were folded from several lines only the line is known.
+    shift = len(key) + 1 + len(value) - len(value.lstrip())
+    column = place.column + shift if len(lines) == 1 and place.column else 0
     return " ".join(key.split()), Scalar(
-        value.strip(), Place(place.path, place.line, column if place.column else 0))
+        value.strip(), Place(place.path, place.line, column))
 
 
 def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
