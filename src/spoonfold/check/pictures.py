@@ -14,7 +14,7 @@ from spoonfold.read.shape import nearest
 _ON_THE_WEB = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//")
 _DRIVE = re.compile(r"[A-Za-z]:")
 PRIVATE = "content/private/"
-KINDS = (".png", ".jpg", ".jpeg", ".svg", ".webp", ".gif")
+KINDS = (".png", ".jpg", ".jpeg", ".webp", ".gif")
 """What browsers and the PDF writer can both show."""
 
 
@@ -159,7 +159,7 @@ RULES = (
          "and pot.jpg are two files on most web sites."),
     Rule("picture-kind", picture_kind,
          "Phones save some pictures in forms that neither browsers nor printers open. The usual "
-         "ones (.jpg, .png, .svg, .webp, .gif) open everywhere."),
+         "ones (.jpg, .png, .webp, .gif) open everywhere."),
     Rule("picture-without-words", picture_without_words,
          "People who listen to the page, and everyone whose copier turned the picture black, have "
          "the words in the square brackets instead of it.",
