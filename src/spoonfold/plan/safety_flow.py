@@ -11,9 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from spoonfold.model.pantry import Item, Pantry
-from spoonfold.model.prose import Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step
-from spoonfold.plan.mentions import Names, mentions_in
 from spoonfold.plan.needs import replaced
 from spoonfold.plan.safety import FROZEN_VEGETABLES, RAW_NEEDS, REHEATED
 from spoonfold.plan.safety_words import (
@@ -24,6 +22,8 @@ from spoonfold.plan.safety_words import (
     on_heat,
     speaks_of_it,
     speaks_of_mix,
+    tokens,
+    tokens_of,
 )
 from spoonfold.plan.uses import Uses
 from spoonfold.problem import Place
@@ -128,16 +128,18 @@ class Flow:
 
     @cached_property
     def named(self) -> Mapping[int, frozenset[str]]:
-        """Which ingredients the words of a step may mean, by their keys."""
-        ingredients = self.recipe.ingredients
-        names = Names(ingredients, self.pantry)
-        found = {}
-        for step in self.recipe.steps:
-            run = (Text(plain(step.text), step.place),)
-            found[step.number] = frozenset(
-                ingredients[index].key for mention in mentions_in(run, step.number, names)
-                for index in mention.meant)
-        return found
+        """Which ingredients the words of a step may mean, by their keys.
+
+        Looser than the sums, which must not guess: “the chicken” is the chicken breast, though
+        it takes nothing of it.
+        """
+        calls = {each.key: _calls(each, self.pantry.find(each.name))
+                 for each in self.recipe.ingredients}
+        return {
+            step.number: frozenset(
+                key for key, names in calls.items() if names & tokens(step))
+            for step in self.recipe.steps
+        }
 
     @cached_property
     def raw(self) -> tuple[Journey, ...]:
@@ -208,7 +210,8 @@ class Flow:
             if not any(n in present and n not in stopped for n in self.order.direct[number]):
                 continue
             present.add(number)
-            if self._lies_aside(hazard, number):
+            before = [n for n in touched if n in self.order.before[number]]
+            if self._lies_aside(hazard, number, before):
                 continue
             touched.append(number)
             if self.cooks(hazard, number):
@@ -222,7 +225,7 @@ class Flow:
             touched = [n for n in touched if n not in self.order.following[end]]
         return Journey(hazard, tuple(touched), cooked, None if cooked else tried, at_heat)
 
-    def _lies_aside(self, hazard: Hazard, number: int) -> bool:
+    def _lies_aside(self, hazard: Hazard, number: int, before: Sequence[int]) -> bool:
         step = self.steps[number]
         key = hazard.ingredient.key
         if key in self.named[number] or speaks_of_mix(step):
@@ -230,6 +233,10 @@ class Flow:
         own = any(use.ingredient.key != key for use in self.uses.by_step.get(number, ()))
         if speaks_of_it(step) and not own:
             return False
+        # What was measured once and isn't named again may be on a plate: a later heat isn't its.
+        if own and hazard.kind != LEFTOVER and any(
+                self.steps[n].heat is not None for n in before):
+            return True
         return any(
             key in self.named[n] and self._heat_from(n)
             for n in self.order.following[hazard.start]
@@ -258,6 +265,24 @@ class Flow:
             case "frozen":
                 return boils(step)
         return False
+
+
+# Words that many foods share: none of them says which food is meant.
+_SHARED = frozenset((
+    *("ground", "whole", "large", "medium", "small", "fresh", "dried", "dry", "frozen", "canned"),
+    *("cooked", "raw", "plain", "all", "purpose", "boneless", "skinless", "long", "grain", "red"),
+    *("green", "black", "white", "brown", "yellow", "orange", "sweet", "hot", "cold", "baby"),
+    *("firm", "soft", "of", "and", "with", "in", "the", "light", "dark", "low", "fat", "extra"),
+))
+
+
+def _calls(ingredient: Ingredient, item: Item | None) -> frozenset[str]:
+    """Every word that may mean an ingredient, in the singular."""
+    texts = [ingredient.name]
+    if item is not None:
+        texts += [item.name, *item.also, *(("fish",) if item.raw == "fish" else ())]
+    found = frozenset(word for text in texts for word in tokens_of(text))
+    return (found - _SHARED) or found
 
 
 def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:

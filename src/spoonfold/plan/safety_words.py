@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from spoonfold.model.pantry import singulars
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Step
 
@@ -32,6 +33,7 @@ BIG_POTS = frozenset({"big pot", "large pot", "stockpot", "stock pot"})
 COLD_PLACES = frozenset({"refrigerator", "fridge", "cooler", "freezer"})
 _CONTAINERS = re.compile(r"\b(pan|pot|skillet|griddle|oven|burner|sheet|tray|dish|wok|stockpot)\b")
 
+_TOKEN = re.compile(r"[^\W\d_]{3,}")
 _BOIL = re.compile(r"\bboil(s|ed|ing)?\b")
 _DRAIN = re.compile(r"\b(drain|strain)(s|ed|ing)?\b")
 _STEAM = re.compile(
@@ -67,6 +69,21 @@ def _folded(text: str) -> str:
 def words(step: Step) -> str:
     """The step's words in lower case."""
     return _folded(plain(step.text))
+
+
+@lru_cache(maxsize=4096)
+def tokens_of(text: str) -> frozenset[str]:
+    """The words of a text, each in the singular that it may be the plural of."""
+    found: set[str] = set()
+    for word in _TOKEN.findall(_folded(text)):
+        found.add(word)
+        found.update(singulars(word))
+    return frozenset(found)
+
+
+def tokens(step: Step) -> frozenset[str]:
+    """The same of a step."""
+    return tokens_of(words(step))
 
 
 def _with_notes(step: Step) -> str:
