@@ -12,6 +12,8 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.paper.booklet import Booklet, booklet_of
 from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_size
 from spoonfold.paper.notice import IngredientsPage, Notice, notice_name, notice_of
+from spoonfold.paper.safety import SIDES as WALL_SIDES
+from spoonfold.paper.safety import SafetySheet, safety_name, safety_sheet
 from spoonfold.paper.site import Site, booklet_name, site_of
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import Environment, environment_for, rendered
@@ -22,14 +24,15 @@ from spoonfold.press.pictures import Gallery
 from spoonfold.problem import Level, Place, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
 
-SITE, BOOKLET, CARD, NOTICE = "site", "booklet", "card", "notice"
-PARTS = (SITE, BOOKLET, CARD, NOTICE)
+SITE, BOOKLET, CARD, NOTICE, SAFETY = "site", "booklet", "card", "notice", "safety"
+PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
 _BOOKLET_FOLDERS = ("site/booklets", "families")
 _CARD_FOLDERS = ("families",)
 _NOTICE_FOLDERS = ("families",)
+_SAFETY_FOLDERS = ("class",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,10 +106,15 @@ def build(
             progress("Printing the notice of ingredients and allergens")
             missing += _write_notice(stage, layouts, environment, press, notice_of(
                 read.folder, classroom, texts))
+        if SAFETY not in wanted:
+            _keep(stage, output, _SAFETY_FOLDERS, "safety-sheet")
+        elif isinstance(press, Printer):
+            progress("Printing the safety sheet")
+            missing += _write_safety(
+                stage, layouts, environment, press, safety_sheet(classroom, texts))
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)
-        stage.keep("class")
         progress("Swapping in")
         made = sum(path.is_file() for path in stage.folder.rglob("*")) - 1
         trouble = commit(stage)
@@ -177,6 +185,14 @@ def _write_notice(
     html = rendered(environment, "notice.html", notice=notice)
     pdf = press.print([html], layouts.find("look/paper.css"))
     return _write(stage, pdf, _NOTICE_FOLDERS, notice_name(notice.language))
+
+
+def _write_safety(
+    stage: Stage, layouts: Layouts, environment: Environment, press: Printer, sheet: SafetySheet
+) -> tuple[MissingGlyph, ...]:
+    html = rendered(environment, "safety.html", sheet=sheet)
+    pdf = press.print([html], layouts.find("look/paper.css"), pages=WALL_SIDES)
+    return _write(stage, pdf, _SAFETY_FOLDERS, safety_name(sheet.language))
 
 
 def _write(

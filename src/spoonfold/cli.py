@@ -88,7 +88,7 @@ def check(folder: Path, as_json: bool) -> None:
 @_folder_option
 @click.option(
     "--only",
-    type=click.Choice(["site", "booklet", "card", "notice"]),
+    type=click.Choice(["site", "booklet", "card", "notice", "safety"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )
@@ -100,7 +100,7 @@ def check(folder: Path, as_json: bool) -> None:
     help="Where everything goes.",
 )
 def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
-    """Make the website, the booklets, the recipe cards and the families' notice."""
+    """Make the website, the booklets, the cards, the families' notice and the safety sheet."""
     from spoonfold.build import build as run
     from spoonfold.problem import has_errors
 

@@ -30,7 +30,7 @@ CHART_SOURCE = Source(
 GROUPS_SOURCE = Source(
     "USDA FSIS, Cooking for Groups: A Volunteer's Guide to Food Safety", 2011)
 FLOUR_SOURCE = Source("CDC and FDA, advice on raw flour and dough", 2016)
-HANDS_SOURCE = Source("CDC, When and How to Wash Your Hands (year from memory)", 2024)
+HANDS_SOURCE = Source("CDC, When and How to Wash Your Hands", 2024)
 CHOKING_SOURCE = Source("Institute of Child Nutrition, Mealtime Memo, December", 2022)
 YOUNG_SOURCE = Source("Caring for Our Children Basics (year from memory)", 2015)
 _FOOD_CODE_YEAR = 2017

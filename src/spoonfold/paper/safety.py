@@ -1,0 +1,50 @@
+"""The safety sheet for the wall: one page that is read from across the room.
+
+What to do is kept to what any adult may say: stop, tell, call. What a burn, a cut or a
+reaction needs is for trained people and the child's own plan; the sheet leaves blanks for
+who and where they are.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Classroom
+from spoonfold.plan.safety import HANDS_SOURCE, HANDWASH_SECONDS
+
+SIDES = 1
+"""It hangs on a wall."""
+
+
+@dataclass(frozen=True, slots=True)
+class SafetySheet:
+    """The sheet in one language."""
+
+    language: str
+    direction: str
+    class_name: str
+    location: str
+    paper: str
+    seconds: int
+    """How long hands are washed."""
+    source: str
+    """Where that is published."""
+
+
+def safety_sheet(classroom: Classroom, texts: Texts) -> SafetySheet:
+    """The sheet of a class."""
+    return SafetySheet(
+        language=texts.language,
+        direction=texts.direction,
+        class_name=classroom.name,
+        location=classroom.location,
+        paper=classroom.paper,
+        seconds=HANDWASH_SECONDS,
+        source=HANDS_SOURCE.name,
+    )
+
+
+def safety_name(language: str) -> str:
+    """The file of the sheet."""
+    return f"safety-sheet-{language}.pdf"
