@@ -19,6 +19,7 @@ from spoonfold.check import (
     pictures,
     raw,
     recipe_names,
+    shopping,
     skills,
     swap_needs,
     swaps,
@@ -48,6 +49,7 @@ RULES: tuple[Rule, ...] = (
     *class_names.RULES,
     *equipment.RULES,
     *amounts.RULES,
+    *shopping.RULES,
     *translation.RULES,
 )
 

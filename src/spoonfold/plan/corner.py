@@ -164,7 +164,7 @@ def _by_spoon(
     amount = None if tsp is None else Amount(_eighths(tsp * share), TSP)
     if amount is not None and amount.low >= size_in(TBSP, TSP):
         amount = Amount(_halves(amount.to(TBSP).low), TBSP)
-    return [Other(other, State.DRIED, amount, False, None, False,
+    return [Other(other, State.DRIED, amount, False, None, True,
                   findings_of(other, words, pantry))]
 
 

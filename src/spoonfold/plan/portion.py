@@ -34,6 +34,16 @@ _FITS_WHOLE = (Fraction(9, 10), Fraction(11, 10))
 """A published can is of one size that isn't always said. It is taken for a can on the shelf
 where its weight, drained or whole, is such a share of the printed one (common practice)."""
 
+_ALL_FOOD = frozenset({
+    "applesauce", "canned crushed tomato", "canned diced tomato", "canned pumpkin",
+    "canned whole tomato", "chipotle in adobo", "coconut cream", "coconut milk",
+    "cream-style corn", "evaporated milk", "jam", "kimchi", "pasta sauce",
+    "refried beans with lard", "salsa", "sweetened condensed milk", "tomato juice",
+    "tomato paste", "tomato puree", "tomato sauce", "vegetarian refried beans",
+    "beef broth", "chicken broth", "dashi", "fish stock", "vegetable broth"})
+"""Canned foods of which nothing is poured away (from memory)."""
+_CANNED = "cans and jars"
+
 _WORD = re.compile(r"[a-z]+")
 
 
@@ -203,8 +213,10 @@ def _contents(
         of_one = _grams(Amount(Fraction(1), each.unit), item, None, bought, drained)
         return None if of_one is None else of_one * each.low
     printed = each.to(GRAM).low
-    if unit.name not in _CANS or not (_is_drained(item) or _DRAINED in words):
-        # Nothing is poured away: the printed weight is food.
+    poured = unit.name in _CANS and (
+        _DRAINED in words or (item.section == _CANNED and item.name not in _ALL_FOOD))
+    if not poured:
+        # The printed weight is food.
         return None if drained else edible_portion(printed, item)
     low, high = _FITS_DRAINED if drained else _FITS_WHOLE
     for weight in item.weights:

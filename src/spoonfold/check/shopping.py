@@ -1,0 +1,103 @@
+"""What must be bought is within the budget, and the packages can be compared with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from spoonfold.check.rule import Facts, Rule, key_place, warning
+from spoonfold.model.pantry import Item, Package
+from spoonfold.plan.portion import Part, held, scale_for
+from spoonfold.plan.shop import Line
+from spoonfold.plan.shop_left import Trip, trips_of
+from spoonfold.problem import Problem
+from spoonfold.quantity.show import show_amount
+
+_DEAREST = 3
+"""So many lines are named: enough to choose from, few enough to read."""
+
+
+def over_budget(facts: Facts) -> Iterator[Problem]:
+    """A session that costs more a child than there is."""
+    classroom = facts.folder.classroom
+    # A recipe that wasn't read whole would be bought in part.
+    if classroom is None or facts.troubled:
+        return
+    if all(session.setting.budget is None for session in classroom.sessions):
+        return
+    for trip in trips_of(
+            classroom.sessions, facts.folder.recipes, facts.uses, facts.folder.pantry):
+        budget = trip.session.setting.budget
+        if trip.over and budget is not None:
+            a_child = trip.cost / trip.children
+            yield warning(
+                "over-budget", key_place(trip.session.setting, "budget", trip.session.place),
+                f"Session {trip.session.number} costs {_money(a_child)} a child at the till, and "
+                f"there are {_money(budget)}: {_money(trip.over * trip.children)} too much for "
+                f"{trip.children}.",
+                _way_out(trip))
+
+
+def _way_out(trip: Trip) -> str:
+    """What is dear, and what may be there already."""
+    lines = sorted((each.line for each in trip.lines if not each.line.only_if), key=_cost,
+                   reverse=True)
+    dear = ", ".join(f"{line.name} {_money(_cost(line))}" for line in lines[:_DEAREST])
+    hint = f"Dearest: {dear}. Swap one of them (because: price), or list a smaller package."
+    if trip.least < trip.cost:
+        hint += (f" With what should be left from earlier sessions it comes to "
+                 f"{_money(trip.least / trip.children)} a child.")
+    return hint
+
+
+def _cost(line: Line) -> Fraction:
+    purchase = line.purchase
+    return Fraction(0) if purchase is None or purchase.cost is None else purchase.cost
+
+
+def _money(amount: Fraction) -> str:
+    return f"{round(amount * 100) / 100:.2f}"
+
+
+def package_no_weight(facts: Facts) -> Iterator[Problem]:
+    """A package that nothing published compares with what the dishes measure."""
+    measured: dict[str, list[Part]] = {}
+    for recipe in facts.folder.recipes.values():
+        for each in (*recipe.ingredients, *(swap.use for swap in recipe.swaps)):
+            item = facts.folder.pantry.find(each.name)
+            if item is not None and each.amount is not None:
+                measured.setdefault(item.name, []).append(Part(each.amount, each.preparation))
+    for name, parts in measured.items():
+        item = facts.folder.pantry.find(name)
+        place = facts.folder.pantry.place(item) if item is not None else None
+        if item is None or place is None:
+            continue
+        for package in item.packages:
+            if not any(_compares(package, part, item) for part in parts):
+                yield warning(
+                    "package-no-weight", place,
+                    f"A package of {item.name} is {show_amount(package.size)}, and the dishes "
+                    f"measure {show_amount(parts[0].amount)}: nothing published says how the two "
+                    "compare, so the list can only say what is measured.",
+                    f"weights: [{{measure: {_one(parts[0])}, grams: …, source: weighed by me}}]")
+
+
+def _compares(package: Package, part: Part, item: Item) -> bool:
+    found = scale_for((part,), (package,), item)
+    return found is not None and held(package.size, found[0], item) is not None
+
+
+def _one(part: Part) -> str:
+    amount = part.amount
+    return show_amount(amount.times(1 / amount.low))
+
+
+RULES = (
+    Rule("over-budget", over_budget,
+         "Packages are larger than what a class takes out of them, so a session can cost more at "
+         "the till than its amounts are worth. Known a week before, a swap or a smaller package "
+         "helps; at the till nothing does."),
+    Rule("package-no-weight", package_no_weight,
+         "A pound can cover a number of cups only if somebody has weighed a cup of it. Without "
+         "such a weight no number of packages can be worked out, and none is guessed."),
+)
