@@ -19,7 +19,7 @@ KEEPERS = (HOME, BOXES, HELPERS, SITE)
 """In the order in which a car is loaded; what is at the site is only looked for there."""
 
 _BLADES = frozenset({"knife", "scissors", "peeler", "grater", "shears", "mandoline"})
-_BOARD, _TOWEL = "board", "towel"
+_BOARD, _TOWEL, _COOLER = "board", "towel", "cooler"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,10 @@ def packing_of(recipes: Sequence[Recipe], setting: Setting) -> Packing:
     towel = next((name for name in setting.equipment if _last_word(name) == _TOWEL), None)
     if towel is not None:
         counts[towel] = max(counts.get(towel, 0), min(boards, setting.equipment[towel]))
+    for name in setting.equipment:
+        # What is bought must stay cold on its way, whether a step says so or not.
+        if _last_word(name) == _COOLER:
+            counts.setdefault(name, min(1, setting.equipment[name]))
     keepers = {term.text: keeper for keeper, terms in setting.kept.items() for term in terms}
     listed = list(setting.equipment)
     order = sorted(counts, key=lambda name: (
