@@ -166,6 +166,32 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
     click.echo(scale_table(found, facts.uses[name], read.folder, portions, _width()))
 
 
+@main.command(
+    epilog="\b\nExamples:\n  spoonfold why heat-too-low\n  spoonfold why never-used\n\n"
+    + _EXIT_CODES
+)
+@click.argument("code")
+def why(code: str) -> None:
+    """Explain CODE: what is looked for, why, its published source, how to satisfy it.
+
+    CODE is the word that check prints behind error, warning or hint.
+    """
+    from spoonfold import report
+    from spoonfold.check.reasons.explain import explain, near_codes
+
+    found = explain(code.casefold())
+    if found is None:
+        near = near_codes(code)
+        _stop(WRONG_USE, f"No problem has the code {code}.",
+              f"Did you mean {' or '.join(near)}?" if near else
+              "spoonfold check prints the code of each problem behind its level.")
+    _say(found.code)
+    _say("")
+    _say(report.explained((
+        ("What is looked for", found.looks_for), ("Why", found.why),
+        ("Source", found.source), ("How to satisfy it", found.mend)), _width()))
+
+
 class _Progress:
     """One line on a terminal, once a command has taken a second; silent when piped."""
 

@@ -104,3 +104,9 @@ def lines_of(texts: Mapping[str, str]) -> LineOf:
         return lines[place.line - 1] if place.line <= len(lines) else None
 
     return line
+
+
+def explained(parts: Iterable[tuple[str, str]], width: int = 80) -> str:
+    """Paragraphs, each behind what it answers."""
+    width = max(width, _NARROWEST)
+    return "\n\n".join("\n".join([head, *_wrapped(text, width)]) for head, text in parts)
