@@ -14,18 +14,23 @@ from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_si
 from spoonfold.paper.notice import IngredientsPage, Notice, notice_name, notice_of
 from spoonfold.paper.safety import SIDES as WALL_SIDES
 from spoonfold.paper.safety import SafetySheet, safety_name, safety_sheet
+from spoonfold.paper.shopping import Shopping, shopping_name, shopping_of, shopping_table_name
+from spoonfold.paper.shopping_table import shopping_table
 from spoonfold.paper.site import Site, booklet_name, site_of
+from spoonfold.plan.shop_left import trips_of
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import Environment, environment_for, rendered
 from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
 from spoonfold.press.output import Stage, Trouble, commit, discard, open_stage
 from spoonfold.press.pdf import NoPdf, Printer, printer
 from spoonfold.press.pictures import Gallery
+from spoonfold.press.rows import spreadsheet_file
 from spoonfold.problem import Level, Place, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
 
 SITE, BOOKLET, CARD, NOTICE, SAFETY = "site", "booklet", "card", "notice", "safety"
-PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY)
+SHOPPING = "shopping"
+PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
@@ -112,6 +117,15 @@ def build(
             progress("Printing the safety sheet")
             missing += _write_safety(
                 stage, layouts, environment, press, safety_sheet(classroom, texts))
+        if SHOPPING not in wanted:
+            for path in sorted((output / "class").glob("session-*/shopping*")):
+                stage.keep(path.relative_to(output).as_posix())
+        else:
+            for trip in trips_of(
+                    classroom.sessions, read.folder.recipes, facts.uses, read.folder.pantry):
+                progress(f"Listing the shopping for session {trip.session.number}")
+                missing += _write_shopping(stage, layouts, environment, press, shopping_of(
+                    read.folder, classroom, trip, texts))
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)
@@ -193,6 +207,22 @@ def _write_safety(
     html = rendered(environment, "safety.html", sheet=sheet)
     pdf = press.print([html], layouts.find("look/paper.css"), pages=WALL_SIDES)
     return _write(stage, pdf, _SAFETY_FOLDERS, safety_name(sheet.language))
+
+
+def _write_shopping(
+    stage: Stage,
+    layouts: Layouts,
+    environment: Environment,
+    press: Printer | NoPdf | None,
+    sheet: Shopping,
+) -> tuple[MissingGlyph, ...]:
+    name = shopping_table_name(sheet.number)
+    stage.write(f"class/{name}", spreadsheet_file(shopping_table(sheet)))
+    if not isinstance(press, Printer):
+        return ()
+    html = rendered(environment, "shopping.html", sheet=sheet)
+    pdf = press.print([html], layouts.find("look/paper.css"))
+    return _write(stage, pdf, ("class",), shopping_name(sheet.number, sheet.language))
 
 
 def _write(

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from spoonfold.check.rule import Facts, Rule, key_place, warning
 from spoonfold.model.pantry import Item, Package
-from spoonfold.plan.portion import Part, held, scale_for
+from spoonfold.plan.portion import Kind, Part, Scale, held, scale_for
 from spoonfold.plan.shop import Line
 from spoonfold.plan.shop_left import Trip, trips_of
 from spoonfold.problem import Problem
@@ -33,7 +33,7 @@ def over_budget(facts: Facts) -> Iterator[Problem]:
             yield warning(
                 "over-budget", key_place(trip.session.setting, "budget", trip.session.place),
                 f"Session {trip.session.number} costs {_money(a_child)} a child at the till, and "
-                f"there are {_money(budget)}: {_money(trip.over * trip.children)} too much for "
+                f"the budget is {_money(budget)}: {_money(trip.over * trip.children)} too much for "
                 f"{trip.children}.",
                 _way_out(trip))
 
@@ -79,7 +79,8 @@ def package_no_weight(facts: Facts) -> Iterator[Problem]:
                     f"A package of {item.name} is {show_amount(package.size)}, and the dishes "
                     f"measure {show_amount(parts[0].amount)}: nothing published says how the two "
                     "compare, so the list can only say what is measured.",
-                    f"weights: [{{measure: {_one(parts[0])}, grams: …, source: weighed by me}}]")
+                    f"weights: [{{measure: {_unweighed(package, parts[0], item)}, grams: …, "
+                    "source: weighed by me}]")
 
 
 def _compares(package: Package, part: Part, item: Item) -> bool:
@@ -87,8 +88,10 @@ def _compares(package: Package, part: Part, item: Item) -> bool:
     return found is not None and held(package.size, found[0], item) is not None
 
 
-def _one(part: Part) -> str:
-    amount = part.amount
+def _unweighed(package: Package, part: Part, item: Item) -> str:
+    """The measure that wants a weight: the package's, or else the dishes'."""
+    unweighed = held(package.size, Scale(Kind.WEIGHT), item) is None
+    amount = package.size if unweighed else part.amount
     return show_amount(amount.times(1 / amount.low))
 
 
