@@ -9,7 +9,8 @@ from spoonfold.model.classroom import Setting
 from spoonfold.plan.needs import occasions_of
 from spoonfold.plan.safety import CHART_SOURCE, CHOKING_SOURCE, FLOUR_SOURCE, food_code
 from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.safety_hazards import CautionDue, adult_due, cautions_due
+from spoonfold.plan.safety_hazards import cautions_due
+from spoonfold.plan.safety_hot import CautionDue, adult_due
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 

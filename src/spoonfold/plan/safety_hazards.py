@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from fractions import Fraction
 
 from spoonfold.model.classroom import Setting
-from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Step
 from spoonfold.plan.avoid import Match
 from spoonfold.plan.needs import answers_of
@@ -17,40 +14,18 @@ from spoonfold.plan.safety import (
     fahrenheit,
 )
 from spoonfold.plan.safety_flow import Flow, Hazard
-from spoonfold.plan.safety_words import (
-    BIG_POTS,
-    CORDED,
-    GRIDDLES,
-    OVENS,
-    STOVES,
-    VESSELS,
-    boils_water,
-    cuts,
-    drains,
-    moves_pot,
-    needed,
-    on_heat,
-    on_stove,
-    steams,
-    still_steams,
-    tips_pot,
-    waits_hot,
+from spoonfold.plan.safety_hot import (
+    BLADES,
+    CautionDue,
+    big_pots,
+    cords,
+    hot_things,
+    items_in,
 )
-from spoonfold.quantity.unit import unit_named
-
-
-@dataclass(frozen=True, slots=True)
-class CautionDue:
-    """A caution that a step must name."""
-
-    step: int
-    caution: str
-    because: str
-    """What calls for it, after “because of”."""
-
+from spoonfold.plan.safety_words import cuts, needed, on_heat
 
 _TOOLS: Mapping[str, tuple[str, frozenset[str]]] = {
-    "sharp edge": ("the knife", frozenset({"knife", "paring knife", "chef's knife", "cleaver"})),
+    "sharp edge": ("the knife", BLADES),
     "peeler edge": ("the peeler", frozenset({"peeler"})),
     "grater edge": ("the grater", frozenset({
         "grater", "box grater", "zester", "mandoline", "microplane"})),
@@ -64,14 +39,11 @@ _RAW_CAUTIONS: Mapping[str, str] = {
     "shellfish": "raw shellfish", "egg": "raw egg", "flour": "raw flour",
     "sprouts": "raw sprouts",
 }
-_FATS = frozenset({"butter", "salted butter", "ghee", "lard", "margarine", "vegetable shortening"})
-_TURNERS = frozenset({"spatula", "tongs"})
 _GRAINS = frozenset({"grain", "whole grain"})
 _ROUND = frozenset({"grape", "cherry", "cherry tomato", "lychee", "chicken sausage", "peanut",
                     "hazelnut", "almond", "macadamia nut", "popcorn kernel", "marshmallow"})
 _FINE = ("grated", "shredded", "mashed", "pureed", "ground", "minced", "chopped fine",
          "finely chopped")
-_MUCH = Fraction(1, 4)  # cups
 _CUT_BY = frozenset({"knife", "grater", "scissors"})
 # Below it pork and steaks need their three minutes: the chart's single step above 145 °F.
 _NO_REST_FROM = fahrenheit(160)
@@ -90,86 +62,16 @@ def _all(flow: Flow, settings: Sequence[Setting]) -> Iterator[CautionDue]:
     for step in flow.recipe.steps:
         yield from (CautionDue(step.number, name, why)
                     for name, (why, tools) in _TOOLS.items() if needed(step) & tools)
-        yield from _hot(flow, step)
+        yield from hot_things(flow, step)
         yield from _ingredients(flow, step)
-    yield from _big_pot(flow)
+    yield from big_pots(flow)
     yield from _raw(flow)
     yield from _cooled(flow)
     yield from _cut(flow)
     for setting in settings:
-        yield from _cords(flow, setting)
+        yield from cords(flow, setting)
         yield from _choking(flow, setting)
         yield from _swapped(flow, setting)
-
-
-def _items(flow: Flow, step: Step) -> list[Item]:
-    found = (flow.item_of(use.ingredient) for use in flow.uses.by_step.get(step.number, ()))
-    return [item for item in found if item is not None]
-
-
-def _just_before(flow: Flow, step: Step) -> list[Step]:
-    return [flow.steps[n] for n in flow.order.direct[step.number]]
-
-
-def _hot(flow: Flow, step: Step) -> Iterator[CautionDue]:
-    number, tools, items = step.number, needed(step), _items(flow, step)
-    before = _just_before(flow, step)
-    in_class = step.when is None
-    carried = [each for each in before if on_stove(each) and needed(each) & tools & VESSELS]
-    hot_before = [each for each in before if on_stove(each) or needed(each) & OVENS]
-    if in_class and (carried or (on_stove(step) and tools & VESSELS)):
-        yield CautionDue(number, "hot handle", "the pot or pan from the heat")
-    fat = any("oil" in item.tags or item.name in _FATS for item in items)
-    if fat and (on_stove(step) or tools & GRIDDLES):
-        yield CautionDue(number, "hot oil", "the fat in the hot pan")
-    if tools & GRIDDLES or (tools & _TURNERS and any(needed(each) & GRIDDLES for each in before)):
-        yield CautionDue(number, "hot griddle", "the griddle")
-    if tools & OVENS:
-        yield CautionDue(number, "hot oven", "the oven")
-    elif in_class and any(needed(each) & OVENS for each in before):
-        yield CautionDue(number, "hot pan", "the pan from the oven")
-    poured = any("liquid" in item.tags and "oil" not in item.tags and item.section != "spices"
-                 for item in items if _is_much(flow, step, item))
-    if (on_stove(step) and (poured or steams(step))) or (hot_before and still_steams(step)):
-        yield CautionDue(number, "steam", "the hot liquid")
-    water_alone = bool(items) and all(item.name == "water" for item in _mixture(flow, step))
-    if on_stove(step) and (water_alone or boils_water(step) or drains(step)):
-        yield CautionDue(number, "boiling water", "the water on the stove")
-    if waits_hot(step) and any(_controlled(item) for item in _mixture(flow, step)):
-        yield CautionDue(number, "keep hot", "food that waits while it is warm")
-
-
-def _is_much(flow: Flow, step: Step, item: Item) -> bool:
-    """A splash of soy sauce doesn't steam; a quarter of a cup and more does."""
-    amounts = (use.ingredient.amount for use in flow.uses.by_step.get(step.number, ())
-               if flow.item_of(use.ingredient) == item)
-    cup = unit_named("cup")
-    return cup is not None and any(
-        amount.unit.dimension is cup.dimension and amount.to(cup).low >= _MUCH
-        for amount in amounts if amount is not None)
-
-
-def _mixture(flow: Flow, step: Step) -> list[Item]:
-    numbers = (step.number, *flow.order.before[step.number])
-    return [item for n in numbers for item in _items(flow, flow.steps[n])]
-
-
-def _controlled(item: Item) -> bool:
-    return bool(item.tags & {"cooked tcs", "perishable"})
-
-
-def _big_pot(flow: Flow) -> Iterator[CautionDue]:
-    """Where it first comes to the heat, and wherever it is moved."""
-    first = next((step for step in flow.recipe.steps
-                  if on_stove(step) and needed(step) & BIG_POTS), None)
-    for step in flow.recipe.steps:
-        own = needed(step) & BIG_POTS
-        from_pot = any(on_stove(each) and needed(each) & BIG_POTS
-                       for each in _just_before(flow, step))
-        moved = (own and (on_stove(step) or from_pot) and moves_pot(step)) or (
-            from_pot and tips_pot(step))
-        if step is first or moved:
-            yield CautionDue(step.number, "heavy pot", "the big pot")
 
 
 def _raw(flow: Flow) -> Iterator[CautionDue]:
@@ -212,25 +114,9 @@ def _cut(flow: Flow) -> Iterator[CautionDue]:
 
 
 def _ingredients(flow: Flow, step: Step) -> Iterator[CautionDue]:
-    for item in _items(flow, step):
+    for item in items_in(flow, step):
         if "hot spice" in item.tags and item.section in ("spices", "vegetables"):
             yield CautionDue(step.number, "chili hands", item.name)
-
-
-def _cords(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
-    """Once a dish for each thing on a cord; a burner has one where class.yaml has its watts."""
-    corded = CORDED | GRIDDLES | (STOVES & setting.watts.keys())
-    told: set[str] = set()
-    for step in flow.recipe.steps:
-        if step.when is not None:
-            continue
-        tools = needed(step) & corded
-        if on_stove(step):
-            tools -= GRIDDLES  # It stands on the burner.
-        new = tools - told
-        told |= tools
-        if new:
-            yield CautionDue(step.number, "cord", f"the cord of the {min(new)}")
 
 
 def _choking(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
@@ -255,27 +141,3 @@ def _swapped(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
         if answer.swap is not None and answer.match is Match.CERTAIN:
             for use in flow.uses.of(answer.ingredient):
                 yield CautionDue(use.step, "allergen swap", f"the swap for {use.ingredient.name}")
-
-
-def adult_due(step: Step, youngest: int) -> str:
-    """How close an adult must be, as a whole note; empty where none is asked for.
-
-    Within arm's reach at anything hot, at every age that a class teaches; with blades below
-    the age of eight too (common practice).
-    """
-    if step.when is not None:
-        return ""  # Done beforehand, by an adult.
-    if needed(step) & GRIDDLES:
-        return "stays at the griddle"
-    if needed(step) & OVENS:
-        return "opens the oven"
-    if on_heat(step):
-        return "stays at the burner"
-    blades = _TOOLS["sharp edge"][1] | {"peeler", "grater"}
-    if youngest < YOUNG_WITH_BLADES and needed(step) & blades:
-        return "sits beside the cutting board"
-    return ""
-
-
-YOUNG_WITH_BLADES = 8
-"""Below it an adult sits beside each blade; common practice."""
