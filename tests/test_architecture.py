@@ -13,7 +13,7 @@ PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 # Text flows from left to right, and each room knows only rooms to its left.
 ROOMS = ("problem", "quantity", "model", "read", "plan", "teach", "check", "language", "paper",
          "press")
-FRONT = ("build", "cli", "report", "table", "__main__", "__init__")
+FRONT = ("build", "cli", "report", "shop_list", "table", "__main__", "__init__")
 """Files beside the rooms: they put the rooms together."""
 
 # Third parties have one door each.

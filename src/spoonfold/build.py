@@ -217,7 +217,7 @@ def _write_shopping(
     sheet: Shopping,
 ) -> tuple[MissingGlyph, ...]:
     name = shopping_table_name(sheet.number)
-    stage.write(f"class/{name}", spreadsheet_file(shopping_table(sheet)))
+    stage.write(f"class/{name}", spreadsheet_file(shopping_table([sheet])))
     if not isinstance(press, Printer):
         return ()
     html = rendered(environment, "shopping.html", sheet=sheet)

@@ -88,7 +88,7 @@ def check(folder: Path, as_json: bool) -> None:
 @_folder_option
 @click.option(
     "--only",
-    type=click.Choice(["site", "booklet", "card", "notice", "safety"]),
+    type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )
@@ -190,6 +190,49 @@ def why(code: str) -> None:
     _say(report.explained((
         ("What is looked for", found.looks_for), ("Why", found.why),
         ("Source", found.source), ("How to satisfy it", found.mend)), _width()))
+
+
+@main.command(
+    epilog="\b\nExamples:\n  spoonfold shop              the season: costs, and what to buy once\n"
+    "  spoonfold shop 3            the list for session 3\n"
+    "  spoonfold shop 3 --corner   what a small shop has instead\n"
+    "  spoonfold shop 3 --children 9 --csv > list.csv\n\n" + _EXIT_CODES
+)
+@click.argument("session", required=False, type=click.IntRange(min=1))
+@click.option("--corner", is_flag=True, help="What is canned, frozen or dried instead.")
+@click.option("--csv", "as_csv", is_flag=True, help="Print a table for a spreadsheet.")
+@click.option("--children", type=click.IntRange(min=1),
+              help="So many children come, spread over the tables; needs SESSION.")
+@_folder_option
+def shop(
+    session: int | None, corner: bool, as_csv: bool, children: int | None, folder: Path
+) -> None:
+    """Show what to buy for SESSION, or for the whole season.
+
+    SESSION is the session's number. What should be left from earlier sessions is something to
+    look for first; it is never taken off the list in silence.
+    """
+    from spoonfold.check import examine
+    from spoonfold.problem import has_errors
+    from spoonfold.shop_list import shop_text
+
+    _need_content(folder)
+    if children is not None and session is None:
+        _stop(WRONG_USE, "--children is for one session.",
+              f"For example: spoonfold shop 3 --children {children}")
+    examined = examine(folder)
+    classroom = examined.read.folder.classroom
+    if classroom is None or has_errors(examined.problems):
+        _print_problems(examined.problems, examined.read)
+        _stop(PROBLEMS, "No list was made.", "Mend the errors above first.")
+    numbers = [each.number for each in classroom.sessions]
+    if session is not None and session not in numbers:
+        _stop(WRONG_USE, f"There is no session {session}.",
+              f"The sessions are 1 to {len(numbers)}." if numbers else
+              "class.yaml lists no sessions.")
+    click.echo(shop_text(
+        examined.read.folder, classroom, examined.facts.uses, session, children,
+        corner=corner, as_csv=as_csv, width=_width()), nl=not as_csv)
 
 
 class _Progress:

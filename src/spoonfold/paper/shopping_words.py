@@ -77,20 +77,20 @@ def loosely_one(amount: Amount) -> tuple[Amount, ...]:
 def at_hand_text(lots: Sequence[Lot], texts: Texts) -> str:
     """`about ¾ of 17 fl oz, since Sep 25, in the cupboard`; empty for nothing."""
     return "; ".join(texts.say(
-        "about {amount}, since {day}, in the {place}", amount=_lot_amount(lot, texts),
+        "{amount}, since {day}, in the {place}", amount=_lot_amount(lot, texts),
         day=day_short(lot.since, texts), place=texts.say(lot.place)) for lot in lots)
 
 
 def _lot_amount(lot: Lot, texts: Texts) -> str:
     size = lot.package.size
     if size.unit.dimension is Dimension.COUNT and size.low > 1:
-        return amount_text(size.times(Fraction(math.floor(lot.share * size.low)) / size.low),
-                           texts)
+        left = Fraction(math.floor(lot.share * size.low))
+        return texts.say("about {amount}", amount=amount_text(size.times(left / size.low), texts))
     whole = amount_text(size, texts)
     quarters = round(lot.share / _QUARTER)
     if quarters >= 4:
-        return texts.say("all of {package}", package=whole)
-    return texts.say("{part} of {package}", part=show_number(max(quarters, 1) * _QUARTER),
+        return texts.say("nearly all of {package}", package=whole)
+    return texts.say("about {part} of {package}", part=show_number(max(quarters, 1) * _QUARTER),
                      package=whole)
 
 

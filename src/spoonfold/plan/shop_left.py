@@ -179,7 +179,7 @@ def _new(
     package = purchase.packages[0][1]
     share = purchase.left if line.need is not None else _AFTER_TASTING
     keeping = _keeping(line, item, package)
-    place = _best_place(keeping)
+    place = best_place(keeping)
     if share == 0 or keeping is None or place is None:
         return ()
     until = date + datetime.timedelta(days=keeping.days[place])
@@ -207,7 +207,7 @@ def _keeping(line: Line, item: Item, package: Package) -> Keeping | None:
     return item.opened
 
 
-def _best_place(keeping: Keeping | None) -> str | None:
+def best_place(keeping: Keeping | None) -> str | None:
     """Where it keeps longest; in the freezer only what is sold frozen."""
     if keeping is None or not keeping.days:
         return None
