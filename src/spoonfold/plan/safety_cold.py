@@ -113,13 +113,11 @@ def _one(
 def chill_by(flow: Flow, setting: Setting, times: Times) -> Fraction | None:
     """Until when what is taken home must be in the cold, in minutes from the session's start.
 
-    A hot dish counts from the end of its heat, anything else from the cold. None: nothing in
-    it needs the cold.
+    What was hot counts from the end of its heat, anything else from the cold. None: nothing
+    in it needs the cold.
     """
-    ends = []
-    for out in times_out(flow, setting, times):
-        ends.append((out.until if out.heated else out.since) + limit(setting))
-    heated = [times[n][1] for n in times if on_heat(flow.steps[n])]
-    if heated and not ends:
-        ends.append(min(heated) + limit(setting))
-    return min(ends, default=None)
+    off_heat = max((times[n][1] for n in times if on_heat(flow.steps[n])), default=None)
+    begins = [out.since for out in times_out(flow, setting, times) if not out.heated]
+    if off_heat is not None:
+        begins.append(off_heat)
+    return min(begins) + limit(setting) if begins else None
