@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from spoonfold.check.rule import Facts, Rule, key_place, warning
 from spoonfold.model.pantry import Item, Package
 from spoonfold.plan.portion import Kind, Part, Scale, held, scale_for
-from spoonfold.plan.shop import Line
-from spoonfold.plan.shop_left import Trip, trips_of
 from spoonfold.problem import Problem
 from spoonfold.quantity.show import show_amount
+
+if TYPE_CHECKING:
+    from spoonfold.plan.shop import Line
+    from spoonfold.plan.shop_left import Trip
 
 _DEAREST = 3
 """So many lines are named: enough to choose from, few enough to read."""
@@ -25,6 +28,10 @@ def over_budget(facts: Facts) -> Iterator[Problem]:
         return
     if all(session.setting.budget is None for session in classroom.sessions):
         return
+    # Multiplying out loads the unit registry, which takes longer than all other rules together:
+    # only a class with a budget pays for it.
+    from spoonfold.plan.shop_left import trips_of
+
     for trip in trips_of(
             classroom.sessions, facts.folder.recipes, facts.uses, facts.folder.pantry):
         budget = trip.session.setting.budget
