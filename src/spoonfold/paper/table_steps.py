@@ -1,0 +1,266 @@
+"""The steps of one table, or of the one pot for all, with what goes in at that size."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from spoonfold.language.amounts import amount_text, minutes_text, temperature_text
+from spoonfold.language.texts import Texts
+from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
+from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.model.teaching import Skill
+from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
+from spoonfold.paper.cautions import cautions_of
+from spoonfold.paper.home import reminded
+from spoonfold.paper.recipe import Fact, StepView
+from spoonfold.paper.swaps import TableSwapView
+from spoonfold.plan.clock_tasks import waits_for
+from spoonfold.plan.job_kinds import Kind, kind_of
+from spoonfold.plan.safety_tools import Board
+from spoonfold.plan.scale import Scaled, ScaledUse
+from spoonfold.plan.share import Share, share_of
+from spoonfold.plan.swapped import TableSwap
+from spoonfold.plan.uses import Use
+from spoonfold.quantity.unit import unit_named
+
+Swapped = Sequence[tuple[TableSwap, TableSwapView]]
+
+
+@dataclass(frozen=True, slots=True)
+class CardUse:
+    """What goes in at a step."""
+
+    key: str
+    name: str
+    amount: AmountView
+    instead: str
+    """`instead of plain yogurt`, where the table cooks with something else."""
+    each: str
+    """`each cuts ¼ onion`; empty where it can't be said simply."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardStep:
+    """A step that is done at this card's place."""
+
+    view: StepView
+    who: tuple[str, ...]
+    """The letters of the seats that do it; none: nobody is named."""
+    everyone: bool
+    board: str
+    """`raw`, `ready`, or empty where one kind of board is enough."""
+    uses: tuple[CardUse, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """A step that is done somewhere else: what happens there, and who of this card goes."""
+
+    number: int
+    text: str
+    who: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """Steps in a row that are done at another place, or before anyone comes."""
+
+    kind: str
+    """`before`, `class` or `tables`."""
+    title: str
+    note: str
+    steps: tuple[Glance, ...]
+
+
+Entry = CardStep | Elsewhere
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a card lies, and all that its steps need to know."""
+
+    own: Collection[int]
+    """Numbers of the steps that are done there."""
+    whole: Scaled
+    swapped: Swapped
+    who: Mapping[int, tuple[str, ...]]
+    """Seats of this card by step."""
+    seats: int
+    boards: Mapping[int, Board]
+    used: Mapping[int, Sequence[Use]]
+    """What goes in, by step."""
+    portions: str
+    """What of a thing that was made for all belongs here; empty at the pot."""
+
+
+def entries_of(
+    recipe: Recipe, place: Place, pantry: Pantry, skills: Mapping[str, Skill], texts: Texts
+) -> tuple[Entry, ...]:
+    """The dish in the order of its steps, the steps of other places short."""
+    own = reminded(tuple(
+        _view(step, recipe, texts) for step in recipe.steps if step.number in place.own), texts)
+    views = {view.number: view for view in own}
+    entries: list[Entry] = []
+    for kind, run in groupby(recipe.steps, lambda step: _kind(step, place)):
+        steps = tuple(run)
+        if kind != "own":
+            entries.append(_elsewhere(kind, steps, recipe, place, texts))
+            continue
+        for step in steps:
+            who = place.who.get(step.number, ())
+            entries.append(CardStep(
+                view=views[step.number],
+                who=who,
+                everyone=1 < len(who) == place.seats,
+                board=place.boards[step.number].value if step.number in place.boards else "",
+                uses=uses_at(step, place.whole, place.swapped, pantry, texts,
+                             len(who) if _by_the_piece(step, skills) else 0),
+            ))
+    return tuple(entries)
+
+
+def _kind(step: Step, place: Place) -> str:
+    if step.number in place.own:
+        return "own"
+    if step.when is not None:
+        return "before"
+    return "class" if step.for_class else "tables"
+
+
+def _by_the_piece(step: Step, skills: Mapping[str, Skill]) -> bool:
+    """Whether its hands work piece by piece, so that each child can have some of its own."""
+    return any(term.text in skills and skills[term.text].by_the_piece for term in step.skills)
+
+
+def _view(step: Step, recipe: Recipe, texts: Texts) -> StepView:
+    facts = []
+    if step.wait:
+        facts.append(Fact("clock", texts.say(
+            "wait {minutes}", minutes=minutes_text(step.wait, texts))))
+    if step.heat is not None:
+        facts.append(Fact("thermometer", texts.say(
+            "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
+    return StepView(
+        number=step.number, group=None, text=at_any_size(step.text, recipe), uses=(),
+        facts=tuple(facts), cautions=cautions_of(step, texts),
+        wash=", ".join(texts.say(term.text) for term in step.wash), easier="")
+
+
+def at_any_size(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inline, ...]:
+    """The words of a step without amounts that hold at the recipe's own size alone.
+
+    “5 cups of the water” is right for a household: beside what a table measures, a child would
+    take it for the amount. Halves and rests are right at any size.
+    """
+    names = {each.key: each.name for each in recipe.ingredients}
+    said: list[Inline] = []
+    for child in children:
+        if isinstance(child, Link) and child.address.startswith("#") and _says_amount(child):
+            name = names.get(child.address[1:], plain(child.children))
+            said.append(Text(name, child.place))
+        elif isinstance(child, Emphasis | Explained):
+            said.append(replace(child, children=at_any_size(child.children, recipe)))
+        else:
+            said.append(child)
+    return tuple(said)
+
+
+def _says_amount(link: Link) -> bool:
+    words = plain(link.children).split()
+    return any(word[0].isnumeric() or unit_named(word) is not None for word in words)
+
+
+def uses_at(
+    step: Step, whole: Scaled, swapped: Swapped, pantry: Pantry, texts: Texts, children: int = 0
+) -> tuple[CardUse, ...]:
+    """What goes in at a step, with this table's swaps in place of what they replace."""
+    found: dict[str, CardUse] = {}
+    for use in whole.by_step.get(step.number, ()):
+        ingredient = use.use.ingredient
+        pair = next((each for each in swapped if ingredient in each[0].originals), None)
+        if pair is None or pair[0].if_label:
+            found[f"{ingredient.key}-{len(found)}"] = _own_use(use, step, pantry, texts, children)
+        if pair is not None:
+            swap = pair[0].swap.use
+            found.setdefault(f"swap-{swap.key or swap.name}", _swap_use(pair, step, texts))
+    return tuple(found.values())
+
+
+def _own_use(
+    use: ScaledUse, step: Step, pantry: Pantry, texts: Texts, children: int
+) -> CardUse:
+    ingredient = use.use.ingredient
+    item = pantry.find(ingredient.name)
+    shown = use.measured.shown if use.measured else ()
+    name = ingredient_name(ingredient, shown, item)
+    if ingredient.as_needed:
+        name = f"{name}, {ingredient.as_needed}"
+    share = share_of(use.measured, item, children) if use.measured else None
+    each = "" if share is None else _each(share, ingredient, item, kind_of(step), texts)
+    return CardUse(ingredient.key, name, use_view(use, texts), "", each)
+
+
+def _each(
+    share: Share, ingredient: Ingredient, item: Item | None, kind: Kind, texts: Texts
+) -> str:
+    # Large or medium has been said of the whole.
+    plain_each = replace(share.each, size=None)
+    own = f"{amount_text(plain_each, texts)} {ingredient_name(ingredient, (plain_each,), item)}"
+    each = (texts.say("each cuts {share}", share=own) if kind is Kind.KNIFE
+            else texts.say("each takes {share}", share=own))
+    if share.more is None or not share.more_for:
+        return each
+    more = amount_text(replace(share.more, size=None), texts)
+    return texts.count("{each}, one of you {more} more", "{each}, {number} of you {more} more",
+                       share.more_for, each=each, more=more)
+
+
+def _swap_use(pair: tuple[TableSwap, TableSwapView], step: Step, texts: Texts) -> CardUse:
+    swap, view = pair
+    amount = next((each.amount for each in view.steps if each.step == step.number),
+                  AmountView(""))
+    instead = texts.say("instead of {ingredient}", ingredient=view.instead_of)
+    if swap.if_label:
+        # Nothing to tick: usually it stays in the cupboard.
+        amount = AmountView(amount.text)
+        instead = texts.say("only if the label says so")
+    return CardUse(f"swap-{view.name}", view.name, amount, instead, "")
+
+
+def _elsewhere(
+    kind: str, steps: Sequence[Step], recipe: Recipe, place: Place, texts: Texts
+) -> Elsewhere:
+    taken = place.portions if _is_taken(steps, recipe, place) else ""
+    glances = tuple(
+        Glance(step.number, _first_sentence(plain(at_any_size(step.text, recipe))),
+               place.who.get(step.number, ()))
+        for step in steps)
+    if kind == "before":
+        return Elsewhere(kind, texts.say("Done for you, before class"), taken, glances)
+    if kind == "tables":
+        return Elsewhere(kind, texts.say("At the tables"), "", glances)
+    needed = {word for step in steps for need in step.needs for word in need.name.split()}
+    title = (texts.say("From the big pot, once for everyone") if "pot" in needed
+             else texts.say("Once for everyone"))
+    note = (texts.say("Who is named goes there: it has its own card.")
+            if any(glance.who for glance in glances) else texts.say("It has its own card there."))
+    return Elsewhere(kind, title, f"{note} {taken}".rstrip(), glances)
+
+
+def _is_taken(steps: Sequence[Step], recipe: Recipe, place: Place) -> bool:
+    """Whether a step of this card goes on with what was made there: then there is a part of it
+    to take."""
+    wanted = {number for step in recipe.steps if step.number in place.own
+              for number in waits_for(step)}
+    return any(
+        step.number in wanted and any(
+            place.used.get(number) for number in (step.number, *waits_for(step)))
+        for step in steps)
+
+
+def _first_sentence(text: str) -> str:
+    first, stop, _ = text.partition(". ")
+    return first + stop.rstrip()
