@@ -10,14 +10,26 @@ from spoonfold.check import examine
 from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.paper.booklet import Booklet, booklet_of
+from spoonfold.paper.calendar import CALENDAR_NAME, calendar_of
 from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_size
+from spoonfold.paper.head import session_folder
+from spoonfold.paper.jobs import SIZES as CHART_SIZES
+from spoonfold.paper.jobs import job_chart, jobs_name
 from spoonfold.paper.notice import IngredientsPage, Notice, notice_name, notice_of
+from spoonfold.paper.our_season import our_season, our_season_name
+from spoonfold.paper.prep import SIDES as PREP_SIDES
+from spoonfold.paper.prep import SIZES as PREP_SIZES
+from spoonfold.paper.prep import prep_name, prep_of
 from spoonfold.paper.safety import SIDES as WALL_SIDES
 from spoonfold.paper.safety import SafetySheet, safety_name, safety_sheet
+from spoonfold.paper.season import SIZES as SEASON_SIZES
+from spoonfold.paper.season import season_name, season_sheet
 from spoonfold.paper.shopping import Shopping, shopping_name, shopping_of, shopping_table_name
 from spoonfold.paper.shopping_table import shopping_table
 from spoonfold.paper.site import Site, booklet_name, site_of
+from spoonfold.plan.jobs import jobs_of
 from spoonfold.plan.shop_left import trips_of
+from spoonfold.press.calendar import calendar_bytes
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import Environment, environment_for, rendered
 from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
@@ -29,8 +41,8 @@ from spoonfold.problem import Level, Place, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
 
 SITE, BOOKLET, CARD, NOTICE, SAFETY = "site", "booklet", "card", "notice", "safety"
-SHOPPING = "shopping"
-PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING)
+SHOPPING, JOBS, PREP, SEASON = "shopping", "jobs", "prep", "season"
+PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
@@ -118,14 +130,50 @@ def build(
             missing += _write_safety(
                 stage, layouts, environment, press, safety_sheet(classroom, texts))
         if SHOPPING not in wanted:
-            for path in sorted((output / "class").glob("session-*/shopping*")):
-                stage.keep(path.relative_to(output).as_posix())
+            _keep_sessions(stage, output, SHOPPING)
         else:
             for trip in trips_of(
                     classroom.sessions, read.folder.recipes, facts.uses, read.folder.pantry):
                 progress(f"Listing the shopping for session {trip.session.number}")
                 missing += _write_shopping(stage, layouts, environment, press, shopping_of(
                     read.folder, classroom, trip, texts))
+        if JOBS not in wanted:
+            _keep_sessions(stage, output, JOBS)
+        elif isinstance(press, Printer):
+            season = jobs_of(classroom, read.folder.recipes)
+            for session in classroom.sessions:
+                progress(f"Charting the jobs of session {session.number}")
+                missing += _write_sized(
+                    stage, layouts, on_paper, press, "jobs.html", CHART_SIZES, 1,
+                    f"{session_folder(session)}/{jobs_name(texts.language)}",
+                    chart=job_chart(read.folder, classroom, session, season, texts))
+        if PREP not in wanted:
+            _keep_sessions(stage, output, PREP)
+        elif isinstance(press, Printer):
+            for session in classroom.sessions:
+                progress(f"Listing what to do before session {session.number}")
+                missing += _write_sized(
+                    stage, layouts, on_paper, press, "prep.html", PREP_SIZES, PREP_SIDES,
+                    f"{session_folder(session)}/{prep_name(texts.language)}",
+                    prep=prep_of(read.folder, classroom, session, facts.uses, texts))
+        if SEASON not in wanted:
+            _keep(stage, output, ("class",), SEASON)
+            _keep(stage, output, ("families",), "our-season")
+            stage.keep(f"class/{CALENDAR_NAME}")
+        else:
+            progress("Laying out the season")
+            calendar = calendar_of(read.folder, classroom, texts)
+            stage.write(f"class/{CALENDAR_NAME}", calendar_bytes(calendar))
+            done = our_season(read.folder, classroom, texts)
+            if isinstance(press, Printer):
+                missing += _write_sized(
+                    stage, layouts, on_paper, press, "season-sheet.html", SEASON_SIZES, 1,
+                    f"class/{season_name(texts.language)}",
+                    season=season_sheet(read.folder, classroom, texts))
+            if isinstance(press, Printer) and done is not None:
+                missing += _write_sized(
+                    stage, layouts, on_paper, press, "our-season.html", SEASON_SIZES, 1,
+                    f"families/{our_season_name(texts.language)}", season=done)
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)
@@ -156,6 +204,12 @@ def _keep(stage: Stage, output: Path, folders: Sequence[str], part: str) -> None
     for folder in folders:
         for path in sorted((output / folder).glob(f"{part}-*")):
             stage.keep(f"{folder}/{path.name}")
+
+
+def _keep_sessions(stage: Stage, output: Path, part: str) -> None:
+    """Carries over one part of every session's folder."""
+    for path in sorted((output / "class").glob(f"session-*/{part}*")):
+        stage.keep(path.relative_to(output).as_posix())
 
 
 def _write_site(
@@ -223,6 +277,24 @@ def _write_shopping(
     html = rendered(environment, "shopping.html", sheet=sheet)
     pdf = press.print([html], layouts.find("look/paper.css"))
     return _write(stage, pdf, ("class",), shopping_name(sheet.number, sheet.language))
+
+
+def _write_sized(
+    stage: Stage,
+    layouts: Layouts,
+    environment: Environment,
+    press: Printer,
+    template: str,
+    sizes: Sequence[str],
+    pages: int,
+    path: str,
+    **values: object,
+) -> tuple[MissingGlyph, ...]:
+    """A sheet in the largest type at which it takes no more than so many pages."""
+    tries = (rendered(environment, template, size=size, **values) for size in sizes)
+    pdf = press.print(tries, layouts.find("look/paper.css"), pages=pages)
+    folder, _, name = path.rpartition("/")
+    return _write(stage, pdf, (folder,), name)
 
 
 def _write(

@@ -88,7 +88,8 @@ def check(folder: Path, as_json: bool) -> None:
 @_folder_option
 @click.option(
     "--only",
-    type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping"]),
+    type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
+                       "prep", "season"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text, day_text, time_text
 from spoonfold.language.texts import Texts
