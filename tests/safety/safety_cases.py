@@ -19,7 +19,7 @@ name: Tiny Table
 place: The Small Hall
 first day: 2027-09-18
 starts: "10:00"
-minutes: 100
+minutes: 300
 fixed: {arrive: 10, talk: 10, eat: 15, clean up: 10}
 tables: [4]
 helpers: 1
