@@ -8,6 +8,7 @@ import pytest
 from written_cases import BASE, Case, all_cases, write
 
 from spoonfold.check import (
+    RULES,
     amounts,
     class_names,
     equipment,
@@ -20,9 +21,15 @@ from spoonfold.check import (
     translation,
     uses,
 )
-from spoonfold.problem import Problem
+from spoonfold.problem import Level, Problem
 
 CASES = tuple(all_cases())
+FAMILIES = (amounts, class_names, equipment, order, parts, pictures, recipe_names, swaps,
+            translation, uses)
+OWN = frozenset(rule.code for family in FAMILIES for rule in family.RULES)
+EXPECTED = frozenset(line.rsplit(" ", 1)[-1] for case in CASES for line in case.expected)
+# Rules of families that are held by tests of another kind, such as the clock of a session.
+ELSEWHERE = frozenset(rule.code for rule in RULES) - EXPECTED
 
 
 def _shown(problem: Problem) -> str:
@@ -36,12 +43,13 @@ def _shown(problem: Problem) -> str:
 def test_written_case(case: Case, tmp_path: Path) -> None:
     """The class, changed as the case says, has exactly the problems that the case lists."""
     write(case, tmp_path)
-    assert [_shown(problem) for problem in examine(tmp_path).problems] == case.expected, case.title
+    found = [each for each in examine(tmp_path).problems if each.code not in ELSEWHERE]
+    assert [_shown(problem) for problem in found] == case.expected, case.title
 
 
 def test_the_base_is_right() -> None:
-    """Without a change there is nothing to say."""
-    assert examine(BASE).problems == ()
+    """Without a change no family has an error or a warning."""
+    assert [each for each in examine(BASE).problems if each.level is not Level.HINT] == []
 
 
 def test_there_are_enough_cases() -> None:
@@ -52,10 +60,7 @@ def test_there_are_enough_cases() -> None:
 
 def test_every_rule_has_a_case() -> None:
     """A rule that no case can set off might as well not be there."""
-    families = (amounts, class_names, equipment, order, parts, pictures, recipe_names, swaps,
-                translation, uses)
-    found = {line.rsplit(" ", 1)[-1] for case in CASES for line in case.expected}
-    assert {rule.code for family in families for rule in family.RULES} <= found
+    assert EXPECTED >= OWN
 
 
 def test_messages_are_sentences(tmp_path: Path) -> None:

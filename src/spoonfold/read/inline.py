@@ -44,16 +44,34 @@ class _Cursor:
 
     def __init__(self, token: Token, text: Lines) -> None:
         self.text = text
-        self.line = token.map[0] if token.map else 0
+        self.line, self.end = token.map or (0, 0)
         self.column = 0
+        self.lost = False
 
     def next_line(self) -> None:
         self.line += 1
         self.column = 0
 
+    def find_code(self, words: str) -> Place:
+        """The place of a run of code, which may have begun on this line and ended on another."""
+        if self.line < len(self.text.lines) and words in self.text.lines[self.line][self.column :]:
+            return self.find(words)
+        self.lost = True
+        return self.text.place(self.line)
+
+    def catch_up(self, words: str) -> None:
+        """Goes on to the line that has the words, after code that ended nobody knows where."""
+        for line in range(self.line, min(self.end, len(self.text.lines))):
+            if words in self.text.lines[line][self.column if line == self.line else 0 :]:
+                self.column = self.column if line == self.line else 0
+                self.line, self.lost = line, False
+                return
+
     def find(self, words: str) -> Place:
         """The place of words on this line, and the cursor after them."""
-        if self.line >= len(self.text.lines):
+        if self.lost and words:
+            self.catch_up(words)
+        if self.lost or self.line >= len(self.text.lines):
             return self.text.place(self.line)
         at = self.text.lines[self.line].find(words, self.column) if words else -1
         if at < 0:
@@ -69,7 +87,9 @@ def inline_tree(token: Token, text: Lines, found: Found) -> tuple[Inline, ...]:
     for child in token.children or ():
         here = stack[-1][2]
         match child.type:
-            case "text" | "code_inline" | "text_special":
+            case "code_inline":
+                here.append(Text(child.content, cursor.find_code(child.content)))
+            case "text" | "text_special":
                 if child.content:
                     here.append(Text(child.content, cursor.find(child.content)))
             case "softbreak" | "hardbreak":
@@ -129,8 +149,8 @@ def _link(
 def _joined(children: list[Inline]) -> tuple[Inline, ...]:
     """Neighbouring texts of one source line as one, at the place of the first."""
     joined: list[Inline] = []
-    for texts, run in groupby(children, key=_line_of):
-        if texts is None:
+    for line, run in groupby(children, key=_line_of):
+        if line is None:
             joined.extend(run)
         else:
             same = [child for child in run if isinstance(child, Text)]
@@ -138,8 +158,9 @@ def _joined(children: list[Inline]) -> tuple[Inline, ...]:
     return tuple(joined)
 
 
-def _line_of(child: Inline) -> int | None:
-    return child.place.line if isinstance(child, Text) else None
+def _line_of(child: Inline) -> tuple[int, bool] | None:
+    """The line of a text, and whether its column is known."""
+    return (child.place.line, child.place.column > 0) if isinstance(child, Text) else None
 
 
 def _check_text(children: tuple[Inline, ...], found: Found) -> None:
