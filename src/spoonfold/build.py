@@ -27,6 +27,9 @@ from spoonfold.paper.season import season_name, season_sheet
 from spoonfold.paper.shopping import Shopping, shopping_name, shopping_of, shopping_table_name
 from spoonfold.paper.shopping_table import shopping_table
 from spoonfold.paper.site import Site, booklet_name, site_of
+from spoonfold.paper.table_card import SIDES as TABLE_SIDES
+from spoonfold.paper.table_card import SIZES as TABLE_SIZES
+from spoonfold.paper.table_card import table_cards_name, table_cards_of
 from spoonfold.plan.jobs import jobs_of
 from spoonfold.plan.shop_left import trips_of
 from spoonfold.press.calendar import calendar_bytes
@@ -42,7 +45,8 @@ from spoonfold.read.folder import Progress, Read
 
 SITE, BOOKLET, CARD, NOTICE, SAFETY = "site", "booklet", "card", "notice", "safety"
 SHOPPING, JOBS, PREP, SEASON = "shopping", "jobs", "prep", "season"
-PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON)
+TABLE_CARDS = "table-cards"
+PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON, TABLE_CARDS)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
@@ -174,6 +178,18 @@ def build(
                 missing += _write_sized(
                     stage, layouts, on_paper, press, "our-season.html", SEASON_SIZES, 1,
                     f"families/{our_season_name(texts.language)}", season=done)
+        if TABLE_CARDS not in wanted:
+            _keep_sessions(stage, output, TABLE_CARDS)
+        elif isinstance(press, Printer):
+            season = jobs_of(classroom, read.folder.recipes)
+            for session in classroom.sessions:
+                progress(f"Printing the table cards of session {session.number}")
+                cards = table_cards_of(
+                    read.folder, classroom, facts.uses, session, season, texts)
+                missing += _write_sized(
+                    stage, layouts, on_paper, press, "table-card.html", TABLE_SIZES,
+                    TABLE_SIDES * len(cards.cards),
+                    f"{session_folder(session)}/{table_cards_name(texts.language)}", cards=cards)
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)

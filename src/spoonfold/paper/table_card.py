@@ -10,17 +10,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe, Step
+from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.labels import Labels, labels_of
 from spoonfold.paper.swaps import TableSwapView, session_swaps
 from spoonfold.paper.table_steps import Entry, Place, Swapped, entries_of, uses_at
 from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.job_kinds import Kind
-from spoonfold.plan.jobs import SessionJobs, jobs_of
+from spoonfold.plan.jobs import SeasonJobs, SessionJobs
 from spoonfold.plan.measure import kitchen_of
 from spoonfold.plan.safety_flow import Flow
 from spoonfold.plan.safety_tools import Board, boards_of
@@ -30,7 +30,7 @@ from spoonfold.plan.swapped import table_swaps
 from spoonfold.plan.uses import Uses
 from spoonfold.quantity.show import show_number
 
-SIZES = ("18pt", "17pt", "16pt", "15pt", "14.5pt", "14pt")
+SIZES = ("18pt", "16.5pt", "15pt", "14pt")
 """Sizes of the steps' type to try, until every card fits on one sheet. Never below 14 points:
 what is longer takes a second sheet."""
 
@@ -70,18 +70,13 @@ class TableCard:
 class TableCards:
     """All cards of a session."""
 
-    language: str
-    direction: str
-    class_name: str
-    paper: str
-    session: int
-    date: str
+    head: Head
     cards: tuple[TableCard, ...]
 
 
-def table_cards_name(session: int, language: str) -> str:
-    """The file of a session's cards, inside `class/`."""
-    return f"session-{session:02d}/table-cards-{language}.pdf"
+def table_cards_name(language: str) -> str:
+    """The file of a session's cards, in the session's folder."""
+    return f"table-cards-{language}.pdf"
 
 
 def table_cards_of(
@@ -89,25 +84,17 @@ def table_cards_of(
     classroom: Classroom,
     uses: Mapping[str, Uses],
     session: Session,
+    season: SeasonJobs,
     texts: Texts,
 ) -> TableCards:
     """Dish by dish: one card a table, then one for what is made for everyone."""
-    jobs = next(each for each in jobs_of(classroom, folder.recipes).sessions
-                if each.session == session.number)
+    jobs = next(each for each in season.sessions if each.session == session.number)
     cards = []
     for dish in session.dishes:
         if dish.text in folder.recipes:
             desk = _Desk(folder, folder.recipes[dish.text], uses, session, jobs, texts)
             cards += desk.cards()
-    return TableCards(
-        language=texts.language,
-        direction=texts.direction,
-        class_name=classroom.name,
-        paper=classroom.paper,
-        session=session.number,
-        date=date_text(session.date, texts.language),
-        cards=tuple(cards),
-    )
+    return TableCards(head_of(folder, classroom, session, texts), tuple(cards))
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.model.teaching import Skill
 from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
+from spoonfold.paper.at_size import at_size, says_amount
 from spoonfold.paper.cautions import cautions_of
 from spoonfold.paper.home import reminded
 from spoonfold.paper.recipe import Fact, StepView
@@ -24,7 +25,6 @@ from spoonfold.plan.scale import Scaled, ScaledUse
 from spoonfold.plan.share import Share, share_of
 from spoonfold.plan.swapped import TableSwap
 from spoonfold.plan.uses import Use
-from spoonfold.quantity.unit import unit_named
 
 Swapped = Sequence[tuple[TableSwap, TableSwapView]]
 
@@ -101,7 +101,8 @@ def entries_of(
 ) -> tuple[Entry, ...]:
     """The dish in the order of its steps, the steps of other places short."""
     own = reminded(tuple(
-        _view(step, recipe, texts) for step in recipe.steps if step.number in place.own), texts)
+        _view(step, recipe, place, pantry, texts)
+        for step in recipe.steps if step.number in place.own), texts)
     views = {view.number: view for view in own}
     entries: list[Entry] = []
     for kind, run in groupby(recipe.steps, lambda step: _kind(step, place)):
@@ -135,7 +136,13 @@ def _by_the_piece(step: Step, skills: Mapping[str, Skill]) -> bool:
     return any(term.text in skills and skills[term.text].by_the_piece for term in step.skills)
 
 
-def _view(step: Step, recipe: Recipe, texts: Texts) -> StepView:
+def _view(
+    step: Step, recipe: Recipe, place: Place, pantry: Pantry, texts: Texts
+) -> StepView:
+    gone = {each.key for swap, _ in place.swapped for each in swap.originals}
+    uses = [use for use in place.whole.by_step.get(step.number, ())
+            if use.use.ingredient.key not in gone]
+    words = without_amounts(at_size(step.text, uses, pantry, texts), recipe)
     facts = []
     if step.wait:
         facts.append(Fact("clock", texts.say(
@@ -144,33 +151,28 @@ def _view(step: Step, recipe: Recipe, texts: Texts) -> StepView:
         facts.append(Fact("thermometer", texts.say(
             "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
     return StepView(
-        number=step.number, group=None, text=at_any_size(step.text, recipe), uses=(),
+        number=step.number, group=None, text=words, uses=(),
         facts=tuple(facts), cautions=cautions_of(step, texts),
         wash=", ".join(texts.say(term.text) for term in step.wash), easier="")
 
 
-def at_any_size(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inline, ...]:
-    """The words of a step without amounts that hold at the recipe's own size alone.
+def without_amounts(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inline, ...]:
+    """The words of a step with no amount that holds at the recipe's own size alone.
 
-    “5 cups of the water” is right for a household: beside what a table measures, a child would
-    take it for the amount. Halves and rests are right at any size.
+    Where nothing is measured, or something else than the words say, an amount misleads.
     """
     names = {each.key: each.name for each in recipe.ingredients}
     said: list[Inline] = []
     for child in children:
-        if isinstance(child, Link) and child.address.startswith("#") and _says_amount(child):
-            name = names.get(child.address[1:], plain(child.children))
-            said.append(Text(name, child.place))
-        elif isinstance(child, Emphasis | Explained):
-            said.append(replace(child, children=at_any_size(child.children, recipe)))
-        else:
-            said.append(child)
+        match child:
+            case Link(inner, address, _, where) if (
+                    address.startswith("#") and says_amount(plain(inner))):
+                said.append(Text(names.get(address[1:], plain(inner)), where))
+            case Emphasis(inner) | Explained(inner):
+                said.append(replace(child, children=without_amounts(inner, recipe)))
+            case _:
+                said.append(child)
     return tuple(said)
-
-
-def _says_amount(link: Link) -> bool:
-    words = plain(link.children).split()
-    return any(word[0].isnumeric() or unit_named(word) is not None for word in words)
 
 
 def uses_at(
@@ -235,7 +237,7 @@ def _elsewhere(
 ) -> Elsewhere:
     taken = place.portions if _is_taken(steps, recipe, place) else ""
     glances = tuple(
-        Glance(step.number, _first_sentence(plain(at_any_size(step.text, recipe))),
+        Glance(step.number, _first_sentence(plain(without_amounts(step.text, recipe))),
                place.who.get(step.number, ()))
         for step in steps)
     if kind == "before":
