@@ -9,6 +9,7 @@ from spoonfold.check.known import did_you_mean, unknown_once
 from spoonfold.check.rule import Facts, Rule, steps_of, warning
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.recipe import Step, Term
+from spoonfold.plan.clock_tasks import is_cooker
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 
@@ -62,6 +63,9 @@ def too_little_equipment(facts: Facts) -> Iterator[Problem]:
         for name, count in _counted(step).items():
             place = next(need.place for need in step.needs if need.name == name)
             for where, setting in _cooked_in(classroom, recipe.key):
+                if is_cooker(name) and not setting.equipment.get(name):
+                    # Nothing to cook on is told for the session.
+                    continue
                 if name in setting.equipment and count > setting.equipment[name]:
                     yield warning(
                         "too-little-equipment", place,

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.class_work import Timed, timed_sessions
 from spoonfold.plan.safety_flow import Flow
 from spoonfold.plan.uses import Uses, uses_of
 from spoonfold.problem import Level, Place, Problem
@@ -24,6 +25,8 @@ class Facts:
     """Files in which reading found an error: what they seem to lack may only be unread."""
     flows: Mapping[str, Flow] = field(default_factory=dict)
     """By recipe: where raw and cooked food goes."""
+    clocks: tuple[Timed, ...] = ()
+    """Every session that was read whole, in time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +48,13 @@ def facts_of(folder: ClassFolder, found: Iterable[Problem] = ()) -> Facts:
     """The facts of a folder. `found` are the problems of reading it, so that no rule
     complains of something that is there but couldn't be read."""
     uses = {name: uses_of(recipe, folder.pantry) for name, recipe in folder.recipes.items()}
+    troubled = frozenset(each.place.path for each in found if each.level is Level.ERROR)
+    broken = [name for name, recipe in folder.recipes.items() if recipe.place.path in troubled]
     return Facts(
         folder=folder,
         uses=uses,
-        troubled=frozenset(each.place.path for each in found if each.level is Level.ERROR),
+        troubled=troubled,
+        clocks=tuple(timed_sessions(folder, uses, broken)),
         flows={name: Flow(recipe, uses[name], folder.pantry)
                for name, recipe in folder.recipes.items()},
     )

@@ -70,6 +70,8 @@ class Setting:
     """Minutes that cold food has been out before the session starts."""
     hot_days: bool = False
     """Sessions may be hotter than 90 °F, where the two hours become one."""
+    circuits: int | None = None
+    """Separate household circuits to plug cookers into; None: nobody said."""
     kept: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     """Equipment by where it is kept: `site`, `home`, `helpers`; anything else is in the class's
     boxes. Empty: nobody said."""

@@ -17,7 +17,6 @@ from math import ceil
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Step
 from spoonfold.plan.clock_tasks import (
-    COOKERS,
     LEAD,
     ROVING,
     SINK,
@@ -29,6 +28,7 @@ from spoonfold.plan.clock_tasks import (
     Tasks,
     equipment_of,
     hands_of,
+    is_cooker,
     is_vessel,
     tool,
     waits_for,
@@ -217,7 +217,7 @@ class _Gathering:
                           and each.step.number in waits_for(task.step)), None)
             for name, count in equipment_of(each.step).items():
                 has = self.work.setting.equipment.get(name, 0)
-                stays = is_vessel(name) or name.lower().rpartition(" ")[2] in COOKERS
+                stays = is_vessel(name) or is_cooker(name)
                 if until is not None and has and stays and name in equipment_of(until.step):
                     yield Kept(name, min(count, has), until.activity.id)
 

@@ -101,6 +101,11 @@ def is_vessel(name: str) -> bool:
     return name.lower().rpartition(" ")[2] in VESSELS
 
 
+def is_cooker(name: str) -> bool:
+    """Whether food is cooked on it or in it."""
+    return name.lower().rpartition(" ")[2] in COOKERS
+
+
 def hands_of(table: int) -> str:
     """The children of a table as a resource."""
     return f"hands {table}"

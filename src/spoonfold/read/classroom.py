@@ -156,6 +156,7 @@ SETTING_KEYS = (
         "{burner: 2, pot: 4, knife: 12}"),
     Key("kept", _KEPT, "where equipment is kept; what isn't named is in the class's boxes"),
     Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
+    Key("circuits", Whole(1, 60, "circuits"), "separate circuits that burners are plugged into"),
     Key("budget", Parsed(read_number, "money"), "money for one child and session"),
     Key("needs", ListOf(_NeedLine()), "what must be avoided, and where"),
     Key("from home", Parsed(read_minutes, "minutes, such as 30 min"),
@@ -269,6 +270,7 @@ def _setting(values: Map[str, Any], places: Map[str, Place]) -> Setting | None:
         needs=values.get("needs", ()),
         from_home=values.get("from home", FROM_HOME),
         hot_days=values.get("hot days", False),
+        circuits=values.get("circuits"),
         places={name: places[name] for name in values if name in places},
     )
 
