@@ -16,6 +16,9 @@ from spoonfold.problem import Level, Place, Problem
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
+_YAML_TAGS = "tag:yaml.org,2002:"
+"""What the parser makes of `!!`."""
+
 DEEPEST = 12
 """Nothing an educator writes is nested deeper; 12 leaves room."""
 
@@ -184,7 +187,8 @@ class _Builder:
             self.refuse(
                 "yaml-tag",
                 place,
-                f"`{shorten(tag)}` is a YAML tag; nothing here needs one.",
+                f"`{shorten(tag).replace(_YAML_TAGS, '!!')}` is a YAML tag; nothing here needs "
+                "one.",
                 "Remove it, or put quotes around the whole value.",
             )
 

@@ -14,7 +14,7 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
-from spoonfold.model.pantry import Item, Keeping, Package, Pantry, Piece, Weight, fold
+from spoonfold.model.pantry import Item, Keeping, Package, Pantry, Piece, Weight, fold, singulars
 from spoonfold.problem import Place
 from spoonfold.quantity.exactness import Exactness
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
@@ -217,7 +217,7 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
             if entries_of(node, found) is None:
                 continue
             node = Mapping(node.place)
-        name = index.get(fold(written), written)
+        name = next((index[form] for form in singulars(fold(written)) if form in index), written)
         base = node_from_plain(shipped.get(name, {}), node.place)
         assert isinstance(base, Mapping)
         # The author's keys alone are checked: what ships was checked by our own tests.

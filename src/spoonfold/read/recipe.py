@@ -169,6 +169,9 @@ _SWAP = Record(
 def _serves(text: str) -> Fraction | Refusal:
     number = read_number(text)
     if isinstance(number, Refusal):
+        if number.code == "zero-amount":
+            return replace(number, why="A recipe feeds somebody: this is its household yield.",
+                           instead="4")
         return number
     if number > MOST_SERVINGS:
         return Refusal("number-too-large", "No pot feeds as many as that.", 0, "4")
