@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from spoonfold.check.rule import Facts, Rule, key_place, warning
 from spoonfold.model.pantry import Item, Package
 from spoonfold.plan.portion import Kind, Part, Scale, held, scale_for
-from spoonfold.problem import Problem
+from spoonfold.problem import Place, Problem
 from spoonfold.quantity.show import show_amount
 
 if TYPE_CHECKING:
@@ -32,17 +32,28 @@ def over_budget(facts: Facts) -> Iterator[Problem]:
     # only a class with a budget pays for it.
     from spoonfold.plan.shop_left import trips_of
 
+    over: dict[Place, list[Trip]] = {}
     for trip in trips_of(
             classroom.sessions, facts.folder.recipes, facts.uses, facts.folder.pantry):
-        budget = trip.session.setting.budget
-        if trip.over and budget is not None:
-            a_child = trip.cost / trip.children
-            yield warning(
-                "over-budget", key_place(trip.session.setting, "budget", trip.session.place),
-                f"Session {trip.session.number} costs {_money(a_child)} a child at the till, and "
-                f"the budget is {_money(budget)}: {_money(trip.over * trip.children)} too much for "
-                f"{trip.children}.",
-                _way_out(trip))
+        if trip.over:
+            session = trip.session
+            over.setdefault(
+                key_place(session.setting, "budget", session.place), []).append(trip)
+    for place, trips in over.items():
+        dearest = max(trips, key=lambda trip: trip.over)
+        others = [str(trip.session.number) for trip in trips if trip is not dearest]
+        yield warning("over-budget", place, _too_much(dearest, others), _way_out(dearest))
+
+
+def _too_much(trip: Trip, others: Sequence[str]) -> str:
+    """How far the dearest session is over the budget, and which others are."""
+    budget = trip.cost / trip.children - trip.over
+    said = (f"Session {trip.session.number} costs {_money(trip.cost / trip.children)} a child at "
+            f"the till, and the budget is {_money(budget)}: "
+            f"{_money(trip.over * trip.children)} too much for {trip.children}.")
+    if others:
+        said += f" Over it too: session{'s' * (len(others) > 1)} {', '.join(others)}."
+    return said
 
 
 def _way_out(trip: Trip) -> str:
