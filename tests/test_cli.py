@@ -162,7 +162,7 @@ class TestHelp:
             "import sys\nfrom spoonfold.cli import main\n"
             f"try:\n    main(['check', '--folder', {str(folder)!r}])\n"
             "except SystemExit:\n    pass\n"
-            "print([name for name in ('weasyprint', 'jinja2', 'babel') if name in sys.modules])"
+            "print([name for name in ('weasyprint', 'jinja2', 'PIL') if name in sys.modules])"
         )
         output = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True,
                                 check=True).stdout
