@@ -10,6 +10,8 @@ from spoonfold.check import examine
 from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.paper.booklet import Booklet, booklet_of
+from spoonfold.paper.brief import SIZES as BRIEF_SIZES
+from spoonfold.paper.brief import brief_name, brief_of
 from spoonfold.paper.calendar import CALENDAR_NAME, calendar_of
 from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_size
 from spoonfold.paper.head import session_folder
@@ -45,8 +47,8 @@ from spoonfold.read.folder import Progress, Read
 
 SITE, BOOKLET, CARD, NOTICE, SAFETY = "site", "booklet", "card", "notice", "safety"
 SHOPPING, JOBS, PREP, SEASON = "shopping", "jobs", "prep", "season"
-TABLE_CARDS = "table-cards"
-PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON, TABLE_CARDS)
+TABLE_CARDS, BRIEF = "table-cards", "brief"
+PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON, TABLE_CARDS, BRIEF)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
@@ -190,6 +192,15 @@ def build(
                     stage, layouts, on_paper, press, "table-card.html", TABLE_SIZES,
                     TABLE_SIDES * len(cards.cards),
                     f"{session_folder(session)}/{table_cards_name(texts.language)}", cards=cards)
+        if BRIEF not in wanted:
+            _keep_sessions(stage, output, "helper-brief")
+        elif isinstance(press, Printer):
+            for session in classroom.sessions:
+                progress(f"Printing the helper's brief for session {session.number}")
+                brief = brief_of(read.folder, classroom, facts.uses, session, texts)
+                missing += _write_sized(
+                    stage, layouts, on_paper, press, "brief.html", BRIEF_SIZES, len(brief.sides),
+                    f"{session_folder(session)}/{brief_name(texts.language)}", brief=brief)
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)
