@@ -14,7 +14,8 @@ minutes: 60
 fixed: {arrive: 5, talk: 5, eat: 10, clean up: 5}
 ages: 9-12
 tables: [4, 4]
-helpers: 0
+helpers: 2
+helpers eat: no
 measuring: {cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}
 equipment: {mixing bowl: 2, spoon: 2}
 households: [4]
@@ -55,6 +56,7 @@ Rolls to dip.
 1. Fill the rice papers with the plain yogurt, olive oil and moon dust.
     - time: 5 min
     - needs: mixing bowl, spoon
+    - watch: allergen swap
 """
 
 SALAD = """\

@@ -125,7 +125,7 @@ class TestMoney:
         own = CLASS.replace("budget: 3", "budget: 1.50")
         (problem,) = (each for each in _examined(make_class, {"class.yaml": own}).problems
                       if each.code == "over-budget")
-        assert problem.place.line == 15
+        assert problem.place.line == 16
         assert problem.message == (
             "Session 2 costs 2.15 a child at the till, and the budget is 1.50: 5.20 too much for "
             "8. Over it too: sessions 1, 3.")

@@ -53,6 +53,8 @@ class ShoppingRow:
     """What the label must not name, by table; empty: nothing that anyone here avoids."""
     brands: str
     """What else some brands contain; empty: nothing known."""
+    has_label: bool
+    """There is a label to read, and a box to tick when it was."""
     notes: tuple[str, ...]
 
 
@@ -171,6 +173,8 @@ def _costs(trip: Trip, texts: Texts) -> tuple[str, ...]:
 
 def _row(each: SeasonLine, folder: ClassFolder, setting: Setting, texts: Texts) -> ShoppingRow:
     line = each.line
+    label = _label(line.item, line.findings, setting, texts)
+    brands = _brands(line.item, line.findings, texts)
     cost = None if line.purchase is None else line.purchase.cost
     return ShoppingRow(
         name=line.name,
@@ -179,8 +183,9 @@ def _row(each: SeasonLine, folder: ClassFolder, setting: Setting, texts: Texts) 
         if_found=bought_text(each.instead, texts) if each.instead is not None else "",
         need=_need(line, folder.recipes, texts),
         price=money(cost) if cost else "",
-        label=_label(line.item, line.findings, setting, texts),
-        brands=_brands(line.item, line.findings, texts),
+        label=label,
+        brands=brands,
+        has_label=bool(label or brands or line.item is None),
         notes=tuple(_notes(line, folder, setting, texts)),
     )
 
@@ -220,10 +225,9 @@ def _need(line: Line, recipes: Mapping[str, Recipe], texts: Texts) -> str:
 
 def _label(item: Item | None, findings: Sequence[Finding], setting: Setting, texts: Texts) -> str:
     """What the label in the hand must not name."""
-    if item is None:
-        return texts.say("anything that is avoided: it isn't in the pantry")
+    wanted = Match.UNKNOWN if item is None else Match.LABEL
     return findings_text(
-        tuple(each for each in findings if each.match is Match.LABEL), setting, texts)
+        tuple(each for each in findings if each.match is wanted), setting, texts)
 
 
 def _brands(item: Item | None, findings: Sequence[Finding], texts: Texts) -> str:
@@ -237,6 +241,8 @@ def _notes(
     line: Line, folder: ClassFolder, setting: Setting, texts: Texts
 ) -> list[str]:
     said = []
+    if line.item is None:
+        said.append(texts.say("The pantry doesn't know it: read its whole label."))
     if line.optional:
         said.append(texts.say("may be left out"))
     if line.only_if:

@@ -12,7 +12,7 @@ from spoonfold.language.calendar import plate_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Package
-from spoonfold.plan.avoid import Finding, Match
+from spoonfold.plan.avoid import Finding
 from spoonfold.plan.convert import GRAM, OUNCE, TSP
 from spoonfold.plan.measure import in_pounds
 from spoonfold.plan.needs import avoids
@@ -106,8 +106,6 @@ def findings_text(findings: Sequence[Finding], setting: Setting, texts: Texts) -
 
 def _finding(finding: Finding, setting: Setting, texts: Texts) -> str:
     what = texts.say(finding.avoided)
-    if finding.match is Match.UNKNOWN:
-        what = texts.say("nobody knows about {what}", what=what)
     needs = [need for need in setting.needs if finding.avoided in avoids(need)]
     if any(need.table is None for need in needs):
         return texts.say("{what} (all tables)", what=what)
