@@ -6,7 +6,7 @@ by table and never by child.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.amounts import amounts_text
@@ -14,21 +14,23 @@ from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.pantry import Item, Pantry, fold
+from spoonfold.model.pantry import fold
 from spoonfold.model.recipe import Recipe
+from spoonfold.paper.shopping_corner import CornerRow, corner_rows
 from spoonfold.paper.shopping_words import (
     at_hand_text,
+    avoided_words,
     bought_text,
+    brands_text,
     findings_text,
+    label_text,
     loosely,
     loosely_one,
     money,
     weight_text,
 )
-from spoonfold.plan.avoid import Finding, Match
+from spoonfold.plan.avoid import Match
 from spoonfold.plan.cheaper import cheaper_of
-from spoonfold.plan.corner import Other, State, others_of
-from spoonfold.plan.needs import avoids
 from spoonfold.plan.shop import Line
 from spoonfold.plan.shop_left import SeasonLine, Trip
 from spoonfold.read.pantry import SECTIONS
@@ -64,16 +66,6 @@ class ShoppingSection:
 
     title: str
     rows: tuple[ShoppingRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class CornerRow:
-    """What a small shop has instead."""
-
-    instead_of: str
-    name: str
-    buy: str
-    notes: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +117,7 @@ def shopping_of(
                        for name in SECTIONS if name in rows),
         looks=any(each.at_hand for each in trip.lines),
         corner=tuple(row for each in trip.lines
-                     for row in _corner(each.line, folder.pantry, setting, texts)),
+                     for row in corner_rows(each.line, folder.pantry, setting, texts)),
     )
 
 
@@ -173,8 +165,8 @@ def _costs(trip: Trip, texts: Texts) -> tuple[str, ...]:
 
 def _row(each: SeasonLine, folder: ClassFolder, setting: Setting, texts: Texts) -> ShoppingRow:
     line = each.line
-    label = _label(line.item, line.findings, setting, texts)
-    brands = _brands(line.item, line.findings, texts)
+    label = label_text(line.item, line.findings, setting, texts)
+    brands = brands_text(line.item, line.findings, texts)
     cost = None if line.purchase is None else line.purchase.cost
     return ShoppingRow(
         name=line.name,
@@ -223,20 +215,6 @@ def _need(line: Line, recipes: Mapping[str, Recipe], texts: Texts) -> str:
     return " + ".join(said)
 
 
-def _label(item: Item | None, findings: Sequence[Finding], setting: Setting, texts: Texts) -> str:
-    """What the label in the hand must not name."""
-    wanted = Match.UNKNOWN if item is None else Match.LABEL
-    return findings_text(
-        tuple(each for each in findings if each.match is wanted), setting, texts)
-
-
-def _brands(item: Item | None, findings: Sequence[Finding], texts: Texts) -> str:
-    """What some brands contain, beyond what must be read for anyway."""
-    said = {each.avoided for each in findings}
-    return "" if item is None else ", ".join(
-        texts.say(name) for name in item.check_label if name not in said)
-
-
 def _notes(
     line: Line, folder: ClassFolder, setting: Setting, texts: Texts
 ) -> list[str]:
@@ -259,7 +237,7 @@ def _notes(
     if asked:
         said.append(texts.say(
             "Ask the family: {what}.", what=findings_text(asked, setting, texts)))
-    for swap in cheaper_of(line, folder.recipes, setting, folder.pantry, _words(setting)):
+    for swap in cheaper_of(line, folder.recipes, setting, folder.pantry, avoided_words(setting)):
         doubt = tuple(each for each in swap.findings if each.match is not Match.ASK)
         amount = bought_text(swap.purchase, texts) if swap.purchase else (
             amounts_text(loosely_one(swap.amount), texts) if swap.amount else "")
@@ -275,46 +253,3 @@ def _notes(
     if line.item is not None and line.item.corner and not line.only_if:
         said.append(texts.say("In a small shop: {what}.", what=line.item.corner.rstrip(".")))
     return said
-
-
-def _words(setting: Setting) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(word for need in setting.needs for word in avoids(need)))
-
-
-def _corner(
-    line: Line, pantry: Pantry, setting: Setting, texts: Texts
-) -> list[CornerRow]:
-    rows = []
-    for other in others_of(line, pantry, _words(setting)):
-        notes = []
-        if other.state is State.DRIED and other.item.group == "beans peas lentils":
-            notes.append(texts.say("soak and boil the day before"))
-        if other.cooked_only:
-            notes.append(texts.say("only where it is cooked"))
-        wrong = tuple(each for each in other.findings
-                      if each.match in (Match.CERTAIN, Match.UNKNOWN))
-        if wrong:
-            notes.append(texts.say(
-                "not for everyone: {what}", what=findings_text(wrong, setting, texts)))
-        label = _label(other.item, other.findings, setting, texts)
-        if label:
-            notes.append(texts.say("its label must not name {what}", what=label))
-        brands = _brands(other.item, other.findings, texts)
-        if brands:
-            notes.append(texts.say("some brands contain {what}", what=brands))
-        rows.append(CornerRow(line.name, other.item.plural, _other_amount(other, texts),
-                              tuple(notes)))
-    return rows
-
-
-def _other_amount(other: Other, texts: Texts) -> str:
-    if other.amount is None:
-        return texts.say("as much as makes the same amount ready to eat")
-    if other.amount.unit.name != "g":
-        return amounts_text(loosely_one(other.amount), texts)
-    weight = weight_text(other.amount.low, texts)
-    if other.drained:
-        weight = texts.say("{weight} drained", weight=weight)
-    if other.purchase is None or not other.purchase.packages:
-        return weight
-    return f"{bought_text(other.purchase, texts)}: {weight}"

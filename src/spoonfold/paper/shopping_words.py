@@ -11,8 +11,8 @@ from spoonfold.language.amounts import amount_text
 from spoonfold.language.calendar import plate_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
-from spoonfold.model.pantry import Package
-from spoonfold.plan.avoid import Finding
+from spoonfold.model.pantry import Item, Package
+from spoonfold.plan.avoid import Finding, Match
 from spoonfold.plan.convert import GRAM, OUNCE, TSP
 from spoonfold.plan.measure import in_pounds
 from spoonfold.plan.needs import avoids
@@ -113,3 +113,24 @@ def _finding(finding: Finding, setting: Setting, texts: Texts) -> str:
     if not tables:
         return what
     return texts.say("{what} (table {tables})", what=what, tables=", ".join(map(str, tables)))
+
+
+def label_text(
+    item: Item | None, findings: Sequence[Finding], setting: Setting, texts: Texts
+) -> str:
+    """What the label in the hand must not name."""
+    wanted = Match.UNKNOWN if item is None else Match.LABEL
+    return findings_text(
+        tuple(each for each in findings if each.match is wanted), setting, texts)
+
+
+def brands_text(item: Item | None, findings: Sequence[Finding], texts: Texts) -> str:
+    """What some brands contain, beyond what must be read for anyway."""
+    said = {each.avoided for each in findings}
+    return "" if item is None else ", ".join(
+        texts.say(name) for name in item.check_label if name not in said)
+
+
+def avoided_words(setting: Setting) -> tuple[str, ...]:
+    """All that the needs of a session avoid, each once."""
+    return tuple(dict.fromkeys(word for need in setting.needs for word in avoids(need)))

@@ -3,27 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from spoonfold.model.classroom import Session, Setting
-from spoonfold.model.pantry import Item, Package, Pantry, fold
+from spoonfold.model.classroom import Session
+from spoonfold.model.pantry import Item, Package, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.avoid import Finding, findings_of
-from spoonfold.plan.eaters import portions_at_tables
 from spoonfold.plan.needs import avoids
 from spoonfold.plan.packages import Offer, cover
 from spoonfold.plan.portion import Kind, Part, Scale, as_purchased, held, needed, scale_for
-from spoonfold.plan.scale import ScaledLine, scaled_for_class
-from spoonfold.plan.swapped import TableSwap, table_swaps
+from spoonfold.plan.shop_taken import Taken, taken_by, whole
 from spoonfold.plan.total import added
 from spoonfold.plan.uses import Uses
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import PIECE, Dimension
-
-FROM_THE_TAP = frozenset({"water"})
-"""Foods of the pantry that nobody buys."""
 
 SPARES: Mapping[str, Fraction] = {
     "egg": Fraction(1, 12),
@@ -112,10 +107,10 @@ def session_lines(
     pantry: Pantry,
 ) -> tuple[Line, ...]:
     """Everything that a session's dishes need, one line for each food, in order of the dishes."""
-    merged: dict[tuple[str, tuple[Finding, ...]], list[_Taken]] = {}
+    merged: dict[tuple[str, tuple[Finding, ...]], list[Taken]] = {}
     for dish in session.dishes:
         if dish.text in recipes:
-            for taken in _taken(recipes[dish.text], uses[dish.text], pantry, session.setting):
+            for taken in taken_by(recipes[dish.text], uses[dish.text], pantry, session.setting):
                 merged.setdefault((taken.key, taken.only_if), []).append(taken)
     words = tuple(word for need in session.setting.needs for word in avoids(need))
     lines = tuple(_line(taken, words, pantry) for taken in merged.values())
@@ -135,70 +130,7 @@ def _beside(line: Line, sure: Line | None) -> Line:
         line, purchase=purchase_for(line.need, line.item, sure.purchase.left * full))
 
 
-@dataclass(frozen=True, slots=True)
-class _Taken:
-    """An ingredient line of a table, of what is made for all, or of a swap."""
-
-    key: str
-    ingredient: Ingredient
-    item: Item | None
-    dish: str
-    amounts: tuple[Amount, ...]
-    table: int | None = None
-    instead_of: tuple[str, ...] = ()
-    only_if: tuple[Finding, ...] = ()
-
-
-def _taken(
-    recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting
-) -> Iterator[_Taken]:
-    scale = scaled_for_class(recipe, uses, pantry, setting)
-    swaps = table_swaps(recipe, uses, pantry, setting)
-    # What goes into the pot for everyone is bought for everyone, even where one table makes
-    # its own apart: the lead cook decides on the day. A label in the hand decides too.
-    replaced = {
-        (swap.table, each.key) for swap in swaps if not swap.if_label for each in swap.originals}
-    numbers = [at for at, each in enumerate(portions_at_tables(setting), start=1) if each]
-    places = [*zip(numbers, scale.tables, strict=True)]
-    lines = [(number, line) for number, table in places for line in table.lines]
-    lines += [(0, line) for line in (scale.shared.lines if scale.shared else ())]
-    for number, line in lines:
-        item = pantry.find(line.ingredient.name)
-        if (number, line.ingredient.key) in replaced or (item and item.name in FROM_THE_TAP):
-            continue
-        yield _Taken(_key(line.ingredient, item), line.ingredient, item, recipe.key,
-                     _bought(line))
-    for swap in swaps:
-        yield _of_swap(swap, recipe, pantry)
-
-
-def _of_swap(swap: TableSwap, recipe: Recipe, pantry: Pantry) -> _Taken:
-    use = swap.swap.use
-    item = pantry.find(use.name)
-    measured = swap.amount
-    shown = () if measured is None else (
-        (_whole(measured.exact, measured.beaten),) if measured.beaten else measured.shown)
-    return _Taken(_key(use, item), use, item, recipe.key, shown, swap.table,
-                  tuple(each.name for each in swap.originals), swap.if_label)
-
-
-def _key(ingredient: Ingredient, item: Item | None) -> str:
-    return fold(ingredient.name) if item is None else item.name
-
-
-def _bought(line: ScaledLine) -> tuple[Amount, ...]:
-    """What is measured; of what is beaten to be measured, the whole ones."""
-    beaten = sum(use.measured.beaten or 0 for use in line.uses if use.measured)
-    if beaten and line.exact is not None:
-        return (_whole(line.exact, beaten),)
-    return line.amounts
-
-
-def _whole(exact: Amount, count: int) -> Amount:
-    return Amount(Fraction(count), exact.unit, None, exact.size, exact.each)
-
-
-def _line(taken: Sequence[_Taken], words: Sequence[str], pantry: Pantry) -> Line:
+def _line(taken: Sequence[Taken], words: Sequence[str], pantry: Pantry) -> Line:
     first = taken[0]
     item = first.item
     parts = [Part(amount, each.ingredient.preparation) for each in taken
@@ -231,9 +163,9 @@ def _name(ingredient: Ingredient, item: Item | None, parts: Sequence[Part]) -> s
     return item.plural if item and counted else ingredient.name
 
 
-def _takings(taken: Sequence[_Taken]) -> tuple[Taking, ...]:
+def _takings(taken: Sequence[Taken]) -> tuple[Taking, ...]:
     """By dish, its swaps apart."""
-    grouped: dict[tuple[str, tuple[str, ...]], list[_Taken]] = {}
+    grouped: dict[tuple[str, tuple[str, ...]], list[Taken]] = {}
     for each in taken:
         grouped.setdefault((each.dish, each.instead_of), []).append(each)
     return tuple(
@@ -256,7 +188,7 @@ def _spare(parts: Sequence[Part], item: Item | None) -> Amount | None:
     if share is None or not pieces:
         return None
     count = sum((each.high or each.low for each in pieces), Fraction(0))
-    return _whole(pieces[0], math.ceil(count * share))
+    return whole(pieces[0], math.ceil(count * share))
 
 
 def purchase_for(need: Need | None, item: Item | None, at_hand: Fraction = Fraction(0)
