@@ -237,11 +237,10 @@ class _Desk:
             own=show_number(portions[index]), all=show_number(sum(portions, Fraction(0))))
 
     def labels(self, swapped: Swapped) -> Labels:
-        """Of the dish as this table makes it: a food that it surely replaces isn't in it."""
-        gone = {each.key for swap, _ in swapped if not swap.if_label for each in swap.originals}
-        kept = [each for each in self.recipe.ingredients if each.key not in gone]
+        """Of the dish as it is listed, and of what this table takes besides. What a swap takes
+        out stays named: it is in the room, and a swap can be forgotten."""
         taken = [swap.swap.use for swap, _ in swapped]
-        own = replace(self.recipe, ingredients=(*kept, *taken))
+        own = replace(self.recipe, ingredients=(*self.recipe.ingredients, *taken))
         return labels_of(own, self.folder.pantry, self.texts)
 
 

@@ -25,6 +25,7 @@ from spoonfold.plan.scale import Scaled, ScaledUse
 from spoonfold.plan.share import Share, share_of
 from spoonfold.plan.swapped import TableSwap
 from spoonfold.plan.uses import Use
+from spoonfold.quantity.unit import PIECE
 
 Swapped = Sequence[tuple[TableSwap, TableSwapView]]
 
@@ -210,7 +211,9 @@ def _each(
 ) -> str:
     # Large or medium has been said of the whole.
     plain_each = replace(share.each, size=None)
-    own = f"{amount_text(plain_each, texts)} {ingredient_name(ingredient, (plain_each,), item)}"
+    own = amount_text(plain_each, texts)
+    if plain_each.unit == PIECE:
+        own = f"{own} {ingredient_name(ingredient, (plain_each,), item)}"
     each = (texts.say("each cuts {share}", share=own) if kind is Kind.KNIFE
             else texts.say("each takes {share}", share=own))
     if share.more is None or not share.more_for:
