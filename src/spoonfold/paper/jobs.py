@@ -19,7 +19,7 @@ from spoonfold.plan.job_kinds import Job, Kind
 from spoonfold.plan.jobs import SeasonJobs, SeatJobs
 from spoonfold.plan.seating import seat_letter, seats_at_tables
 
-SIZES = ("large", "middle", "small")
+SIZES = ("large", "middle", "small", "least")
 """Sizes of type to try until the chart fits on one page."""
 
 _LONGEST = 46
