@@ -26,6 +26,8 @@ from spoonfold.paper.safety import SIDES as WALL_SIDES
 from spoonfold.paper.safety import SafetySheet, safety_name, safety_sheet
 from spoonfold.paper.season import SIZES as SEASON_SIZES
 from spoonfold.paper.season import season_name, season_sheet
+from spoonfold.paper.shopping import SIDES as LIST_SIDES
+from spoonfold.paper.shopping import SIZES as LIST_SIZES
 from spoonfold.paper.shopping import Shopping, shopping_name, shopping_of, shopping_table_name
 from spoonfold.paper.shopping_table import shopping_table
 from spoonfold.paper.site import Site, booklet_name, site_of
@@ -301,8 +303,9 @@ def _write_shopping(
     stage.write(f"class/{name}", spreadsheet_file(shopping_table([sheet])))
     if not isinstance(press, Printer):
         return ()
-    html = rendered(environment, "shopping.html", sheet=sheet)
-    pdf = press.print([html], layouts.find("look/paper.css"))
+    tries = (rendered(environment, "shopping.html", sheet=sheet, size=size)
+             for size in LIST_SIZES)
+    pdf = press.print(tries, layouts.find("look/paper.css"), pages=LIST_SIDES)
     return _write(stage, pdf, ("class",), shopping_name(sheet.number, sheet.language))
 
 

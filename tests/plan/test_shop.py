@@ -249,7 +249,7 @@ class TestTheDemo:
         sheet = shopping_of(demo.read.folder, _classroom(demo), trip, Texts("en"))
         rows = {row.name: row for section in sheet.sections for row in section.rows}
         assert "table 3, instead of ground turkey" in rows["white beans"].need
-        assert rows["plain yogurt"].label == "meat (table 3)"
+        assert rows["plain yogurt"].label == "meat, lard or gelatin (table 3)"
         assert "Not for everyone: milk (table 2)." in rows["plain yogurt"].notes
 
     def test_table_reads_back(self, demo: Examined) -> None:

@@ -27,6 +27,7 @@ from spoonfold.paper.shopping_words import (
     loosely,
     loosely_one,
     money,
+    on_label,
     weight_text,
 )
 from spoonfold.plan.avoid import Match
@@ -34,6 +35,12 @@ from spoonfold.plan.cheaper import cheaper_of
 from spoonfold.plan.shop import Line
 from spoonfold.plan.shop_left import SeasonLine, Trip
 from spoonfold.read.pantry import SECTIONS
+
+SIZES = ("large", "middle", "small")
+"""Sizes of type to try, in this order, until the list fits on one sheet."""
+
+SIDES = 2
+"""A sheet has a front and a back; a list that is too long even so takes another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +235,7 @@ def _notes(
             name for taking in line.takings for name in taking.instead_of)
         said.append(texts.say(
             "Only if the label of {original} names {what}.", original=originals,
-            what=", ".join(dict.fromkeys(texts.say(each.avoided) for each in line.only_if))))
+            what=", ".join(dict.fromkeys(on_label(each, texts) for each in line.only_if))))
     sure = tuple(each for each in line.findings if each.match is Match.CERTAIN)
     if sure:
         said.append(texts.say(

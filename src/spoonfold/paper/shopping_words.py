@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from spoonfold.language.amounts import amount_text
@@ -104,8 +104,25 @@ def findings_text(findings: Sequence[Finding], setting: Setting, texts: Texts) -
     return ", ".join(_finding(each, setting, texts) for each in findings)
 
 
+# A label names what is in the food, not the kind that a family avoids.
+_ON_LABELS: Mapping[str, str] = {
+    "meat": "meat, lard or gelatin",
+    "animal": "anything of an animal",
+    "pork": "pork, lard or gelatin",
+    "beef": "beef or gelatin",
+    "seafood": "fish, crustacean or mollusc",
+}
+
+
+def on_label(finding: Finding, texts: Texts) -> str:
+    """What is avoided, as a label has it where only the label tells."""
+    if finding.match is Match.LABEL:
+        return texts.say(_ON_LABELS.get(finding.avoided, finding.avoided))
+    return texts.say(finding.avoided)
+
+
 def _finding(finding: Finding, setting: Setting, texts: Texts) -> str:
-    what = texts.say(finding.avoided)
+    what = on_label(finding, texts)
     needs = [need for need in setting.needs if finding.avoided in avoids(need)]
     if any(need.table is None for need in needs):
         return texts.say("{what} (all tables)", what=what)
