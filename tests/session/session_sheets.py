@@ -1,0 +1,98 @@
+"""The sheets of a class folder's sessions, as values and printed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from spoonfold.check import facts_of
+from spoonfold.language.texts import load_texts
+from spoonfold.model.classroom import Session
+from spoonfold.paper.brief import SIZES as BRIEF_SIZES
+from spoonfold.paper.brief import HelperBrief, brief_of
+from spoonfold.paper.table_card import SIDES, SIZES, TableCards, table_cards_of
+from spoonfold.plan.jobs import jobs_of
+from spoonfold.press.html import environment_for, rendered
+from spoonfold.press.layouts import layouts_for, shipped_layouts
+from spoonfold.press.pdf import Printer, printer
+from spoonfold.read.folder import read_folder
+
+ROOT = Path(__file__).resolve().parents[2]
+STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
+
+
+def squeezed(text: str) -> str:
+    """Text without its spaces, so that line ends in a PDF don't matter."""
+    return re.sub(r"[\s\ufffe\u00ad]+", "", text)
+
+
+def failures(pdf: bytes) -> list[str]:
+    """What PDF/UA-1 by page-validation finds wrong."""
+    page = pytest.importorskip("page", reason=STRICT)
+    report = page.validate_pdf_bytes(pdf, profile=page.ValidationProfile.PDF_UA_1)
+    return [f"{each.rule_id}: {each.message}" for each in report.failures]
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A PDF and the text of its pages, squeezed."""
+
+    pdf: bytes
+    pages: tuple[str, ...]
+
+
+class Office:
+    """Makes the sheets of one class folder."""
+
+    def __init__(self, folder: Path) -> None:
+        self.read = read_folder(folder).folder
+        assert self.read.classroom is not None
+        self.classroom = self.read.classroom
+        self.uses = facts_of(self.read).uses
+        self.texts = load_texts("en", shipped_layouts())
+        self.season = jobs_of(self.classroom, self.read.recipes)
+        self.layouts = layouts_for(folder)
+        fonts = [self.layouts.find(name) for name in self.layouts.names("fonts")
+                 if name.endswith(".ttf")]
+        self.printer = printer((*self.layouts.folders, folder), fonts)
+        self.environment = environment_for(self.layouts, self.texts)
+
+    def session(self, number: int) -> Session:
+        return self.classroom.sessions[number - 1]
+
+    def cards(self, number: int) -> TableCards:
+        return self.cards_of(self.session(number))
+
+    def cards_of(self, session: Session) -> TableCards:
+        """The cards of a session that may differ from the one that was written."""
+        return table_cards_of(
+            self.read, self.classroom, self.uses, session, self.season, self.texts)
+
+    def brief(self, number: int) -> HelperBrief:
+        return brief_of(
+            self.read, self.classroom, self.uses, self.session(number), self.texts)
+
+    def printed_cards(self, number: int) -> Printed:
+        cards = self.cards(number)
+        return self.printed("table-card.html", SIZES, SIDES * len(cards.cards), cards=cards)
+
+    def printed_brief(self, number: int) -> Printed:
+        brief = self.brief(number)
+        return self.printed("brief.html", BRIEF_SIZES, len(brief.sides), brief=brief)
+
+    def printed(
+        self, template: str, sizes: Sequence[str], pages: int, **values: object
+    ) -> Printed:
+        if not isinstance(self.printer, Printer):
+            pytest.skip(self.printer.message)
+        tries = (rendered(self.environment, template, size=size, **values) for size in sizes)
+        pdf = self.printer.print(tries, self.layouts.find("look/paper.css"), pages=pages)
+        assert isinstance(pdf, bytes), pdf
+        document = pypdfium2.PdfDocument(pdf)
+        return Printed(pdf, tuple(
+            squeezed(page.get_textpage().get_text_range()) for page in document))
