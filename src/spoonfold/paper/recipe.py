@@ -21,6 +21,7 @@ from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, plain, plai
 from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
 from spoonfold.model.teaching import Word
 from spoonfold.paper.amounts import AmountView, ingredient_name, line_view, use_view
+from spoonfold.paper.at_size import at_any_size, at_size
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
 from spoonfold.paper.labels import Labels, food_label, label_words, labels_of
 from spoonfold.plan.eaters import eaters_at_tables
@@ -339,7 +340,8 @@ def _steps(
         views.append(StepView(
             number=step.number,
             group=step.group if step.group != group else None,
-            text=instruction,
+            text=at_size(instruction, columns[0], pantry, texts) if len(columns) == 1
+            else at_any_size(instruction, columns[0]),
             uses=uses,
             facts=_step_facts(step, at_home, texts),
             cautions=cautions_of(step, texts),
