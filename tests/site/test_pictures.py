@@ -9,7 +9,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from PIL import Image, ImageCms
+from PIL import Image, ImageCms, ImageFile
 
 from spoonfold.build import SITE, build
 from spoonfold.press.pictures import SITE_WIDTH, Prepared, Unfit, prepared
@@ -115,7 +115,9 @@ class TestRefusals:
         made = prepared(data, SITE_WIDTH)
         assert isinstance(made, Unfit) and ".jpg" in made.hint
 
-    def test_cut_off(self) -> None:
+    def test_cut_off(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        """Also once the PDF printer is loaded, which tells Pillow to let half a picture pass."""
+        monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
         data = photo()
         made = prepared(data[: len(data) // 2], SITE_WIDTH)
         assert isinstance(made, Unfit) and "damaged" in made.message

@@ -9,6 +9,8 @@ from __future__ import annotations
 import base64
 import hashlib
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -113,7 +115,7 @@ def prepared(data: bytes, widest: int) -> Prepared | Unfit:
     from PIL import Image, UnidentifiedImageError
 
     try:
-        with warnings.catch_warnings():
+        with _whole_pictures_only(), warnings.catch_warnings():
             # The limit below is ours and comes before anything is unpacked.
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
             with Image.open(BytesIO(data), formats=_KINDS) as image:
@@ -129,6 +131,19 @@ def prepared(data: bytes, widest: int) -> Prepared | Unfit:
     except (OSError, ValueError, SyntaxError, EOFError):
         return Unfit("is damaged or cut off.", "Copy it again from the camera or phone.")
     return _encoded(clean)
+
+
+@contextmanager
+def _whole_pictures_only() -> Iterator[None]:
+    """Refuses half a picture, also where the PDF printer has told Pillow to let it pass."""
+    from PIL import ImageFile
+
+    before = ImageFile.LOAD_TRUNCATED_IMAGES
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = before
 
 
 def _too_large(width: int = 0, height: int = 0) -> Unfit:
