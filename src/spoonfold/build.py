@@ -17,6 +17,9 @@ from spoonfold.paper.card import SIDES, SIZES, Card, card_name, card_of, card_si
 from spoonfold.paper.head import session_folder
 from spoonfold.paper.jobs import SIZES as CHART_SIZES
 from spoonfold.paper.jobs import job_chart, jobs_name
+from spoonfold.paper.lesson_card import SIDES as LESSON_SIDES
+from spoonfold.paper.lesson_card import SIZES as LESSON_SIZES
+from spoonfold.paper.lesson_card import lesson_card_name, lesson_card_of
 from spoonfold.paper.notice import IngredientsPage, Notice, notice_name, notice_of
 from spoonfold.paper.our_season import our_season, our_season_name
 from spoonfold.paper.prep import SIDES as PREP_SIDES
@@ -49,8 +52,9 @@ from spoonfold.read.folder import Progress, Read
 
 SITE, BOOKLET, CARD, NOTICE, SAFETY = "site", "booklet", "card", "notice", "safety"
 SHOPPING, JOBS, PREP, SEASON = "shopping", "jobs", "prep", "season"
-TABLE_CARDS, BRIEF = "table-cards", "brief"
-PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON, TABLE_CARDS, BRIEF)
+TABLE_CARDS, BRIEF, LESSON_CARD = "table-cards", "brief", "lesson-card"
+PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON, TABLE_CARDS, BRIEF,
+         LESSON_CARD)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
@@ -203,6 +207,18 @@ def build(
                 missing += _write_sized(
                     stage, layouts, on_paper, press, "brief.html", BRIEF_SIZES, len(brief.sides),
                     f"{session_folder(session)}/{brief_name(texts.language)}", brief=brief)
+        if LESSON_CARD not in wanted:
+            _keep_sessions(stage, output, LESSON_CARD)
+        elif isinstance(press, Printer):
+            for each in facts.clocks:
+                progress(f"Printing the lesson card of session {each.session.number}")
+                lesson = lesson_card_of(
+                    read.folder, classroom, each, facts.uses, examined.accepted, texts)
+                missing += _write_sized(
+                    stage, layouts, on_paper, press, "lesson-card.html", LESSON_SIZES,
+                    LESSON_SIDES,
+                    f"{session_folder(each.session)}/{lesson_card_name(texts.language)}",
+                    card=lesson)
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)

@@ -89,7 +89,7 @@ def check(folder: Path, as_json: bool) -> None:
 @click.option(
     "--only",
     type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
-                       "prep", "season"]),
+                       "prep", "season", "table-cards", "brief", "lesson-card"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )

@@ -31,8 +31,10 @@ from spoonfold.model.prose import (
 )
 from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.cautions import sentence
+from spoonfold.paper.clock_chart import ChartView
 from spoonfold.paper.recipe import word_anchor
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
+from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
 from spoonfold.press.layouts import Layouts
 
 
@@ -68,6 +70,7 @@ def environment_for(
         count=texts.count,
         strip=_strip,
         shelf=_shelf,
+        timeline=_timeline,
         icon=_icon_of(layouts),
     )
 
@@ -130,6 +133,15 @@ def _strip(
 def _shelf(tools: dict[str, str]) -> Markup:
     """The tools that a page's strips point at; nothing where there are none."""
     return Markup(shelved(tools)) if tools else Markup("")
+
+
+def _timeline(view: ChartView, prefix: str) -> Markup:
+    """The clock chart of a session."""
+    rows = [Row(row.label, [
+        Bar(bar.label, bar.start, bar.work_end, bar.wash_end, bar.end, bar.marks, bar.is_watched)
+        for bar in row.bars], row.is_first) for row in view.rows]
+    return Markup(timeline_chart(
+        Timeline(rows, view.length, view.buffer, view.times, view.end_label, view.words), prefix))
 
 
 def _icon_of(layouts: Layouts) -> Any:
