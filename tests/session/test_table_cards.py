@@ -127,6 +127,7 @@ class TestAmounts:
     ) -> None:
         """“5 cups of the water” is the household's: on no card does it stand."""
         assert not any("5cupsofthe" in page or "lastcup" in page for page in soup_cards.pages)
+        assert any("thesaltand3¾cupswater" in page for page in soup_cards.pages)
         at = Place("x.md", 1, 1)
         link = Link((Text("5 cups of the water", at),), "#water", "5 cups", at)
         half = replace(link, children=(Text("half the water", at),))

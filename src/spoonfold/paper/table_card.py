@@ -17,7 +17,8 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.labels import Labels, labels_of
 from spoonfold.paper.swaps import TableSwapView, session_swaps
-from spoonfold.paper.table_steps import Entry, Place, Swapped, entries_of, uses_at
+from spoonfold.paper.table_steps import Entry, Place, entries_of
+from spoonfold.paper.table_uses import Swapped, uses_at
 from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.job_kinds import Kind
 from spoonfold.plan.jobs import SeasonJobs, SessionJobs
@@ -170,8 +171,8 @@ class _Desk:
         portions = portions_at_tables(setting)
         kitchen = kitchen_of(setting.measuring, scale=bool(setting.equipment.get("scale")))
         wanted = sum(portions, Fraction(0)) if index is None else portions[index]
-        return scaled(self.recipe, self.uses[self.recipe.key], self.folder.pantry, kitchen, wanted,
-                      lambda step: step.shared is (index is None))
+        return scaled(
+            self.recipe, self.uses[self.recipe.key], self.folder.pantry, kitchen, wanted)
 
     def swapped(self, setting: Setting, index: int) -> Swapped:
         found = [each for each in table_swaps(

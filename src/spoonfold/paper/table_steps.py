@@ -6,41 +6,21 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from spoonfold.language.amounts import amount_text, minutes_text, temperature_text
+from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
-from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.model.recipe import Recipe, Step
 from spoonfold.model.teaching import Skill
-from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
 from spoonfold.paper.at_size import at_size, says_amount
 from spoonfold.paper.cautions import cautions_of
 from spoonfold.paper.home import reminded
 from spoonfold.paper.recipe import Fact, StepView
-from spoonfold.paper.swaps import TableSwapView
+from spoonfold.paper.table_uses import CardUse, Swapped, uses_at
 from spoonfold.plan.clock_tasks import waits_for
-from spoonfold.plan.job_kinds import Kind, kind_of
 from spoonfold.plan.safety_tools import Board
-from spoonfold.plan.scale import Scaled, ScaledUse
-from spoonfold.plan.share import Share, share_of
-from spoonfold.plan.swapped import TableSwap
+from spoonfold.plan.scale import Scaled
 from spoonfold.plan.uses import Use
-from spoonfold.quantity.unit import PIECE
-
-Swapped = Sequence[tuple[TableSwap, TableSwapView]]
-
-
-@dataclass(frozen=True, slots=True)
-class CardUse:
-    """What goes in at a step."""
-
-    key: str
-    name: str
-    amount: AmountView
-    instead: str
-    """`instead of plain yogurt`, where the table cooks with something else."""
-    each: str
-    """`each cuts ¼ onion`; empty where it can't be said simply."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,65 +154,6 @@ def without_amounts(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inlin
             case _:
                 said.append(child)
     return tuple(said)
-
-
-def uses_at(
-    step: Step, whole: Scaled, swapped: Swapped, pantry: Pantry, texts: Texts, children: int = 0
-) -> tuple[CardUse, ...]:
-    """What goes in at a step, with this table's swaps in place of what they replace."""
-    found: dict[str, CardUse] = {}
-    for use in whole.by_step.get(step.number, ()):
-        ingredient = use.use.ingredient
-        pair = next((each for each in swapped if ingredient in each[0].originals), None)
-        if pair is None or pair[0].if_label:
-            found[f"{ingredient.key}-{len(found)}"] = _own_use(use, step, pantry, texts, children)
-        if pair is not None:
-            swap = pair[0].swap.use
-            found.setdefault(f"swap-{swap.key or swap.name}", _swap_use(pair, step, texts))
-    return tuple(found.values())
-
-
-def _own_use(
-    use: ScaledUse, step: Step, pantry: Pantry, texts: Texts, children: int
-) -> CardUse:
-    ingredient = use.use.ingredient
-    item = pantry.find(ingredient.name)
-    shown = use.measured.shown if use.measured else ()
-    name = ingredient_name(ingredient, shown, item)
-    if ingredient.as_needed:
-        name = f"{name}, {ingredient.as_needed}"
-    share = share_of(use.measured, item, children) if use.measured else None
-    each = "" if share is None else _each(share, ingredient, item, kind_of(step), texts)
-    return CardUse(ingredient.key, name, use_view(use, texts), "", each)
-
-
-def _each(
-    share: Share, ingredient: Ingredient, item: Item | None, kind: Kind, texts: Texts
-) -> str:
-    # Large or medium has been said of the whole.
-    plain_each = replace(share.each, size=None)
-    own = amount_text(plain_each, texts)
-    if plain_each.unit == PIECE:
-        own = f"{own} {ingredient_name(ingredient, (plain_each,), item)}"
-    each = (texts.say("each cuts {share}", share=own) if kind is Kind.KNIFE
-            else texts.say("each takes {share}", share=own))
-    if share.more is None or not share.more_for:
-        return each
-    more = amount_text(replace(share.more, size=None), texts)
-    return texts.count("{each}, one of you {more} more", "{each}, {number} of you {more} more",
-                       share.more_for, each=each, more=more)
-
-
-def _swap_use(pair: tuple[TableSwap, TableSwapView], step: Step, texts: Texts) -> CardUse:
-    swap, view = pair
-    amount = next((each.amount for each in view.steps if each.step == step.number),
-                  AmountView(""))
-    instead = texts.say("instead of {ingredient}", ingredient=view.instead_of)
-    if swap.if_label:
-        # Nothing to tick: usually it stays in the cupboard.
-        amount = AmountView(amount.text)
-        instead = texts.say("only if the label says so")
-    return CardUse(f"swap-{view.name}", view.name, amount, instead, "")
 
 
 def _elsewhere(
