@@ -122,6 +122,20 @@ class TestAmounts:
         assert onion.amount.text == "1¼ large"
         assert onion.each == "each cuts ½ onion, one of you ¼ more"
 
+    def test_it_is_said_how_an_amount_comes_about(self, office: Office) -> None:
+        """Half eggs are beaten and measured, and nobody salts a large pot all at once; nobody
+        tastes what is raw."""
+        usual = office.session(4)
+        half = replace(usual, setting=replace(usual.setting, portion=F(1, 2)))
+        card = office.cards_of(half).cards[0]
+        eggs = next(use for step in steps(card) for use in step.uses if use.key == "eggs")
+        assert eggs.note == "beat 3 and measure this much" and "cup" in eggs.amount.text
+        assert card.portion == "One portion: 1 bowl. ½ of a portion for each"
+        notes = {number: use.note for number in (2, 6, 7)
+                 for step in steps(office.cards(number).cards[-1]) for use in step.uses
+                 if use.key == "salt"}
+        assert notes == {2: "start with three quarters, then taste", 6: "", 7: ""}
+
     def test_words_name_no_amount_of_another_size(
         self, office: Office, soup_cards: Printed
     ) -> None:

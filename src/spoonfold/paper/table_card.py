@@ -17,10 +17,10 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.labels import Labels, labels_of
 from spoonfold.paper.swaps import TableSwapView, session_swaps
+from spoonfold.paper.table_head import people_text, portion_text, standing_text
 from spoonfold.paper.table_steps import Entry, Place, entries_of
 from spoonfold.paper.table_uses import Swapped, uses_at
 from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.job_kinds import Kind
 from spoonfold.plan.jobs import SeasonJobs, SessionJobs
 from spoonfold.plan.measure import kitchen_of
 from spoonfold.plan.safety_flow import Flow
@@ -59,6 +59,7 @@ class TableCard:
     """`Table 2`, or `For all`."""
     people: str
     portion: str
+    """What one portion is, and how much of it each eats where that isn't all."""
     standing: tuple[tuple[str, str], ...]
     """A seat's letter and its jobs for the whole session."""
     labels: Labels
@@ -127,7 +128,7 @@ class _Desk:
             self.change(own, index, more) for more in (1, -1) if children + more > 0]
         return self.card(
             where=self.texts.say("Table {number}", number=index + 1),
-            people=_people(seats, eaters - children, self.texts),
+            people=people_text(seats, eaters - children, self.texts),
             place=Place(
                 own=own, whole=self.scaled(setting, index), swapped=swapped,
                 who=self.who((index,)), seats=len(seats), boards=self.boards(),
@@ -135,7 +136,7 @@ class _Desk:
             standing=tuple(
                 (seat_letter(seat.seat), ", ".join(said))
                 for seat in self.jobs.tables[index]
-                if (said := [_standing(job.kind, self.texts)
+                if (said := [standing_text(job.kind, self.texts)
                              for job in seat.jobs if not job.steps])),
             labels=self.labels(swapped), changes=changes)
 
@@ -160,7 +161,8 @@ class _Desk:
     ) -> TableCard:
         return TableCard(
             dish=self.recipe.key, title=self.recipe.title, where=where, people=people,
-            portion=self.recipe.portion or "", standing=standing, labels=labels,
+            portion=portion_text(self.recipe, self.session.setting, self.texts),
+            standing=standing, labels=labels,
             swaps=tuple(view for _, view in place.swapped),
             entries=entries_of(
                 self.recipe, place, self.folder.pantry, self.folder.skills, self.texts),
@@ -248,22 +250,3 @@ class _Desk:
 def _at_pot(step: Step) -> bool:
     """Done in class, once for everyone."""
     return step.for_class and step.when is None
-
-
-def _standing(kind: Kind, texts: Texts) -> str:
-    match kind:
-        case Kind.READ:
-            return texts.say("reads each step aloud")
-        case Kind.WATCH:
-            return texts.say("watches raw and ready")
-        case Kind.SET:
-            return texts.say("sets the table")
-        case _:
-            return texts.say("leads the cleaning up")
-
-
-def _people(seats: Sequence[str], helpers: int, texts: Texts) -> str:
-    if not helpers:
-        return texts.say("For {seats}", seats=", ".join(seats))
-    return texts.count("For {seats} and your helper", "For {seats} and {number} helpers",
-                       helpers, seats=", ".join(seats))

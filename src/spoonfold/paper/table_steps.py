@@ -15,7 +15,7 @@ from spoonfold.model.teaching import Skill
 from spoonfold.paper.at_size import at_size, says_amount
 from spoonfold.paper.cautions import cautions_of
 from spoonfold.paper.home import reminded
-from spoonfold.paper.recipe import Fact, StepView
+from spoonfold.paper.steps import Fact, StepView
 from spoonfold.paper.table_uses import CardUse, Swapped, uses_at
 from spoonfold.plan.clock_tasks import waits_for
 from spoonfold.plan.safety_tools import Board

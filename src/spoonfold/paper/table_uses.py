@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from spoonfold.language.amounts import amount_text
@@ -12,6 +12,7 @@ from spoonfold.model.recipe import Ingredient, Step
 from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
 from spoonfold.paper.swaps import TableSwapView
 from spoonfold.plan.job_kinds import Kind, kind_of
+from spoonfold.plan.measure import Measured
 from spoonfold.plan.scale import Scaled, ScaledUse
 from spoonfold.plan.share import Share, share_of
 from spoonfold.plan.swapped import TableSwap
@@ -32,6 +33,8 @@ class CardUse:
     """`instead of plain yogurt`, where the table cooks with something else."""
     each: str
     """`each cuts ¼ onion`; empty where it can't be said simply."""
+    note: str
+    """How to come by the amount: `beat 3 and measure this much`; mostly empty."""
 
 
 def uses_at(
@@ -43,7 +46,10 @@ def uses_at(
         ingredient = use.use.ingredient
         pair = next((each for each in swapped if ingredient in each[0].originals), None)
         if pair is None or pair[0].if_label:
-            found[f"{ingredient.key}-{len(found)}"] = _own_use(use, step, pantry, texts, children)
+            tasted = any(line.taste_first and line.ingredient.key == ingredient.key
+                         for line in whole.lines)
+            found[f"{ingredient.key}-{len(found)}"] = _own_use(
+                use, step, tasted, pantry, texts, children)
         if pair is not None:
             swap = pair[0].swap.use
             found.setdefault(f"swap-{swap.key or swap.name}", _swap_use(pair, step, texts))
@@ -51,7 +57,7 @@ def uses_at(
 
 
 def _own_use(
-    use: ScaledUse, step: Step, pantry: Pantry, texts: Texts, children: int
+    use: ScaledUse, step: Step, tasted: bool, pantry: Pantry, texts: Texts, children: int
 ) -> CardUse:
     ingredient = use.use.ingredient
     item = pantry.find(ingredient.name)
@@ -61,7 +67,20 @@ def _own_use(
         name = f"{name}, {ingredient.as_needed}"
     share = share_of(use.measured, item, children) if use.measured else None
     each = "" if share is None else _each(share, ingredient, item, kind_of(step), texts)
-    return CardUse(ingredient.key, name, use_view(use, texts), "", each)
+    return CardUse(ingredient.key, name, use_view(use, texts), "", each,
+                   "; ".join(_notes(use, tasted, texts)))
+
+
+def _notes(use: ScaledUse, tasted: bool, texts: Texts) -> Iterator[str]:
+    yield from _beaten(use.measured, texts)
+    if tasted:
+        yield texts.say("start with three quarters, then taste")
+
+
+def _beaten(measured: Measured | None, texts: Texts) -> Iterator[str]:
+    if measured is not None and measured.beaten:
+        yield texts.count("beat 1 and measure this much", "beat {number} and measure this much",
+                          measured.beaten)
 
 
 def _each(
@@ -90,4 +109,5 @@ def _swap_use(pair: tuple[TableSwap, TableSwapView], step: Step, texts: Texts) -
         # Nothing to tick: usually it stays in the cupboard.
         amount = AmountView(amount.text)
         instead = texts.say("only if the label says so")
-    return CardUse(f"swap-{view.name}", view.name, amount, instead, "")
+    beaten = "".join(_beaten(swap.by_step.get(step.number), texts))
+    return CardUse(f"swap-{view.name}", view.name, amount, instead, "", beaten)
