@@ -10,7 +10,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.recipe import Step, Term
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
 from spoonfold.paper.home import reminded
-from spoonfold.paper.recipe import StepView
+from spoonfold.paper.steps import StepView
 from spoonfold.problem import Place
 
 TEXTS = Texts("en")

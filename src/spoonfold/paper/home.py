@@ -10,7 +10,8 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
 from spoonfold.paper.cautions import CautionView
-from spoonfold.paper.recipe import RecipeSheet, StepView, recipe_sheet
+from spoonfold.paper.recipe import RecipeSheet, recipe_sheet
+from spoonfold.paper.steps import StepView
 from spoonfold.plan.uses import Uses
 
 

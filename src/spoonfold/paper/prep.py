@@ -16,7 +16,7 @@ from spoonfold.paper.at_size import at_size
 from spoonfold.paper.cautions import CautionView, cautions_of
 from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.packing import PackingView, packing_view
-from spoonfold.paper.recipe import Fact
+from spoonfold.paper.steps import Fact
 from spoonfold.paper.swaps import TableSwapView, session_swaps
 from spoonfold.plan.scale import ClassScale, ScaledUse, scaled_for_class
 from spoonfold.plan.uses import Uses

@@ -11,19 +11,17 @@ from spoonfold.language.amounts import (
     minutes_text,
     off_text,
     oven_text,
-    temperature_text,
 )
 from spoonfold.language.calendar import country_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, plain, plain_prose
-from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
+from spoonfold.model.prose import Paragraph, Picture, Prose, plain, plain_prose
+from spoonfold.model.recipe import Ingredient, Recipe, slug
 from spoonfold.model.teaching import Word
-from spoonfold.paper.amounts import AmountView, ingredient_name, line_view, use_view
-from spoonfold.paper.at_size import at_any_size, at_size
-from spoonfold.paper.cautions import CautionView, cautions_of, sentence
+from spoonfold.paper.amounts import AmountView, ingredient_name, line_view
 from spoonfold.paper.labels import Labels, food_label, label_words, labels_of
+from spoonfold.paper.steps import Fact, StepView, steps_view
 from spoonfold.plan.eaters import eaters_at_tables
 from spoonfold.plan.measure import kitchen_of, measure
 from spoonfold.plan.pans import PanNeed
@@ -31,14 +29,6 @@ from spoonfold.plan.scale import ClassScale, Scaled, ScaledLine, scaled, scaled_
 from spoonfold.plan.uses import Uses
 from spoonfold.quantity.show import show_number
 from spoonfold.teach.words import explained
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """A short fact with an icon's name."""
-
-    icon: str
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,29 +53,6 @@ class LineView:
     sizes: tuple[AmountView, ...]
     for_class: tuple[AmountView, ...]
     part: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class UseView:
-    """An ingredient in a step, with its amount for every size."""
-
-    names: tuple[str, ...]
-    sizes: tuple[AmountView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class StepView:
-    """One step."""
-
-    number: int
-    group: str | None
-    """Set on the first step of a group."""
-    text: tuple[Inline, ...]
-    uses: tuple[UseView, ...]
-    facts: tuple[Fact, ...]
-    cautions: tuple[CautionView, ...]
-    wash: str
-    easier: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,7 +141,7 @@ def recipe_sheet(
         class_columns=class_columns,
         lines=_lines(recipe, sizes, whole, pantry, texts),
         notes=_notes(sizes, households, texts),
-        steps=_steps(recipe, instructions, sizes, pantry, setting is None, texts),
+        steps=steps_view(recipe, instructions, sizes, pantry, setting is None, texts),
         swaps=_swaps(recipe, sizes, pantry, texts),
         sections=recipe.sections,
         words=tuple(word_view(word) for word in taught),
@@ -312,63 +279,6 @@ def _pan(need: PanNeed, texts: Texts) -> str:
     text = texts.say("the pan needs {area} square inches, such as {pan}",
                      area=round(need.area), pan=pan)
     return f"{text} ({off})." if off else f"{text}."
-
-
-def _steps(
-    recipe: Recipe,
-    instructions: Sequence[tuple[Inline, ...]],
-    sizes: Sequence[Scaled],
-    pantry: Pantry,
-    at_home: bool,
-    texts: Texts,
-) -> tuple[StepView, ...]:
-    views = []
-    group = None
-    for step, instruction in zip(recipe.steps, instructions, strict=True):
-        columns = [size.by_step.get(step.number, ()) for size in sizes]
-        uses = tuple(
-            UseView(
-                names=tuple(
-                    ingredient_name(each.use.ingredient,
-                                    each.measured.shown if each.measured else (),
-                                    pantry.find(each.use.ingredient.name))
-                    for each in row),
-                sizes=tuple(use_view(each, texts) for each in row),
-            )
-            for row in zip(*columns, strict=True)
-        )
-        views.append(StepView(
-            number=step.number,
-            group=step.group if step.group != group else None,
-            text=at_size(instruction, columns[0], pantry, texts) if len(columns) == 1
-            else at_any_size(instruction, columns[0]),
-            uses=uses,
-            facts=_step_facts(step, at_home, texts),
-            cautions=cautions_of(step, texts),
-            wash=", ".join(texts.say(term.text) for term in step.wash),
-            easier=sentence(step.easier or ""),
-        ))
-        group = step.group
-    return tuple(views)
-
-
-def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
-    facts = []
-    if step.when == "day before":
-        facts.append(Fact("adult", texts.say("The day before")))
-    elif step.when:
-        # There is no class at home, only something that an adult starts ahead of the rest.
-        facts.append(Fact("adult", texts.say("First, with an adult") if at_home
-                          else texts.say("In class: done beforehand by an adult")))
-    if step.time:
-        facts.append(Fact("clock", minutes_text(step.time, texts)))
-    if step.wait:
-        facts.append(Fact("clock", texts.say(
-            "wait {minutes}", minutes=minutes_text(step.wait, texts))))
-    if step.heat is not None:
-        facts.append(Fact("thermometer", texts.say(
-            "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
-    return tuple(facts)
 
 
 def _swaps(

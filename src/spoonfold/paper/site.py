@@ -14,7 +14,6 @@ from spoonfold.model.prose import Picture, Prose, inlines, leaves
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.linked_data import Json, recipe_data
 from spoonfold.paper.recipe import (
-    Fact,
     RecipeSheet,
     WordView,
     opening,
@@ -22,6 +21,7 @@ from spoonfold.paper.recipe import (
     total_minutes,
     word_view,
 )
+from spoonfold.paper.steps import Fact
 from spoonfold.plan.uses import Uses
 
 
