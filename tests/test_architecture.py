@@ -13,7 +13,8 @@ PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 # Text flows from left to right, and each room knows only rooms to its left.
 ROOMS = ("problem", "quantity", "model", "read", "plan", "teach", "check", "language", "paper",
          "press")
-FRONT = ("build", "cli", "report", "shop_list", "table", "__main__", "__init__")
+FRONT = ("build", "cli", "clock_list", "pack", "report", "shop_list", "table", "__main__",
+         "__init__")
 """Files beside the rooms: they put the rooms together."""
 
 # Third parties have one door each.
@@ -29,6 +30,7 @@ DOORS = {
     "click": "cli.py",
     "PIL": "press",
     "fontTools": "press",
+    "pikepdf": "press/fold.py",
 }
 # The clock, chance and the environment come in as arguments.
 FORBIDDEN = {"random", "secrets", "uuid", "socket", "urllib.request", "http", "subprocess"}

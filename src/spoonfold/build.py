@@ -9,6 +9,7 @@ from pathlib import Path
 from spoonfold.check import examine
 from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Classroom
+from spoonfold.pack import write_pack
 from spoonfold.paper.booklet import Booklet, booklet_of
 from spoonfold.paper.brief import SIZES as BRIEF_SIZES
 from spoonfold.paper.brief import brief_name, brief_of
@@ -53,8 +54,9 @@ from spoonfold.read.folder import Progress, Read
 SITE, BOOKLET, CARD, NOTICE, SAFETY = "site", "booklet", "card", "notice", "safety"
 SHOPPING, JOBS, PREP, SEASON = "shopping", "jobs", "prep", "season"
 TABLE_CARDS, BRIEF, LESSON_CARD = "table-cards", "brief", "lesson-card"
+PACK = "print-pack"
 PARTS = (SITE, BOOKLET, CARD, NOTICE, SAFETY, SHOPPING, JOBS, PREP, SEASON, TABLE_CARDS, BRIEF,
-         LESSON_CARD)
+         LESSON_CARD, PACK)
 """What `--only` may name."""
 
 _SITE_FILES = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
@@ -219,6 +221,13 @@ def build(
                     LESSON_SIDES,
                     f"{session_folder(each.session)}/{lesson_card_name(texts.language)}",
                     card=lesson)
+        if PACK not in wanted:
+            _keep_sessions(stage, output, PACK)
+        elif isinstance(press, Printer) and not missing:
+            for session in classroom.sessions:
+                progress(f"Joining the print pack of session {session.number}")
+                missing += write_pack(stage, layouts, on_paper, press, read.folder, classroom,
+                                      session, texts)
         if missing or gallery.problems:
             return Outcome(
                 in_order([*problems, *gallery.problems, *_missing(missing, read)]), read)

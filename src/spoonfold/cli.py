@@ -89,7 +89,8 @@ def check(folder: Path, as_json: bool) -> None:
 @click.option(
     "--only",
     type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
-                       "prep", "season", "table-cards", "brief", "lesson-card"]),
+                       "prep", "season", "table-cards", "brief", "lesson-card",
+                       "print-pack"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )
@@ -234,6 +235,41 @@ def shop(
     click.echo(shop_text(
         examined.read.folder, classroom, examined.facts.uses, session, children,
         corner=corner, as_csv=as_csv, width=_width()), nl=not as_csv)
+
+
+@main.command(
+    epilog="\b\nExamples:\n  spoonfold clock 6               every table's steps in time\n"
+    "  spoonfold clock 6 --children 9  nine come instead\n\n" + _EXIT_CODES
+)
+@click.argument("session", type=click.IntRange(min=1))
+@click.option("--children", type=click.IntRange(min=1),
+              help="So many children come, spread over the tables.")
+@_folder_option
+def clock(session: int, children: int | None, folder: Path) -> None:
+    """Show SESSION in time: what happens when at each table, and whether it fits.
+
+    SESSION is the session's number. Says what holds it up and what would save time, what to
+    take over when it runs late, and whose hands are free.
+    """
+    from spoonfold.check import examine
+    from spoonfold.clock_list import clock_text
+    from spoonfold.problem import has_errors
+
+    _need_content(folder)
+    examined = examine(folder)
+    classroom = examined.read.folder.classroom
+    if classroom is None or has_errors(examined.problems):
+        _print_problems(examined.problems, examined.read)
+        _stop(PROBLEMS, "No clock was made.", "Mend the errors above first.")
+    found = next((each for each in classroom.sessions if each.number == session), None)
+    if found is None:
+        _stop(WRONG_USE, f"There is no session {session}.",
+              f"The sessions are 1 to {len(classroom.sessions)}." if classroom.sessions else
+              "class.yaml lists no sessions.")
+    text = clock_text(examined.read.folder, examined.facts.uses, found, children, _width())
+    if not isinstance(text, str):
+        _stop(PROBLEMS, "Steps wait for each other in a circle.", "spoonfold check says which.")
+    click.echo(text)
 
 
 class _Progress:
