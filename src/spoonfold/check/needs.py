@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from spoonfold.check.instead import swap_line
 from spoonfold.check.rule import Facts, Rule, error, warning
@@ -33,12 +34,14 @@ class Met:
         return tuple(each.avoided for each in self.answer.findings if each.match is match)
 
 
-def met_by_recipe(facts: Facts) -> Iterator[tuple[Recipe, tuple[Met, ...]]]:
+@lru_cache(maxsize=1)
+def met_by_recipe(facts: Facts) -> tuple[tuple[Recipe, tuple[Met, ...]], ...]:
     """Each recipe with the ingredients that needs meet; what is kept out of the room has rules
     of its own."""
     classroom = facts.folder.classroom
     if classroom is None or CLASS_FILE in facts.troubled:
-        return
+        return ()
+    recipes = []
     for key, recipe in facts.folder.recipes.items():
         found: dict[object, Met] = {}
         for occasion in occasions_of(key, classroom):
@@ -53,7 +56,8 @@ def met_by_recipe(facts: Facts) -> Iterator[tuple[Recipe, tuple[Met, ...]]]:
                 same = (need.table, avoids(need), answer.ingredient.key, answer.swap is None)
                 if not need.keep_out:
                     found.setdefault(same, Met(answer, who))
-        yield recipe, tuple(found.values())
+        recipes.append((recipe, tuple(found.values())))
+    return tuple(recipes)
 
 
 def uncovered(met: Iterable[Met], match: Match) -> Iterator[Met]:

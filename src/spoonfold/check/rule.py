@@ -14,9 +14,10 @@ from spoonfold.plan.uses import Uses, uses_of
 from spoonfold.problem import Level, Place, Problem
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Facts:
-    """All that rules look at; worked out once."""
+    """All that rules look at; worked out once. Each is itself alone, so that what several rules
+    need of it can be kept."""
 
     folder: ClassFolder
     uses: Mapping[str, Uses]

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
@@ -111,6 +112,7 @@ _NEUTRAL = frozenset(
 _SPACES = re.compile(r"\s+")
 
 
+@lru_cache(maxsize=1 << 14)
 def fold(name: str) -> str:
     """A name as it is compared: case, spaces and hyphens don't count."""
     return _SPACES.sub(" ", name.casefold().replace("-", " ").replace("’", "'")).strip()
@@ -136,7 +138,7 @@ class Pantry:
     ingredients doesn't pay for hundreds.
     """
 
-    __slots__ = ("_build", "_built", "_index", "_places")
+    __slots__ = ("_build", "_built", "_found", "_index", "_places")
 
     def __init__(
         self,
@@ -147,6 +149,8 @@ class Pantry:
         self._index = index
         self._build = build
         self._built: dict[str, Item | None] = {}
+        # Many rules ask for the same few names, over and over.
+        self._found: dict[str, Item | None] = {}
         self._places = places or {}
 
     @property
@@ -160,12 +164,12 @@ class Pantry:
 
     def find(self, name: str) -> Item | None:
         """The ingredient of that name, or None: never the nearest by guess."""
-        known = self._known(fold(name))
-        if known is None:
-            return None
-        if known not in self._built:
-            self._built[known] = self._build(known)
-        return self._built[known]
+        if name not in self._found:
+            known = self._known(fold(name))
+            if known is not None and known not in self._built:
+                self._built[known] = self._build(known)
+            self._found[name] = None if known is None else self._built[known]
+        return self._found[name]
 
     def _known(self, folded: str) -> str | None:
         words = folded.split(" ")
