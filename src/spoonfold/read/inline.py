@@ -7,7 +7,7 @@ the source lines of their block.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from urllib.parse import unquote
@@ -34,6 +34,8 @@ class Lines:
     path: str
     lines: Sequence[str]
     first_line: int
+    inlines: Callable[[str], Sequence[Token]]
+    """Reads the inlines of one block."""
 
     def place(self, line: int, column: int = 0) -> Place:
         return Place(self.path, line + self.first_line, column)
@@ -84,7 +86,7 @@ def inline_tree(token: Token, text: Lines, found: Found) -> tuple[Inline, ...]:
     """The inlines of one block's token."""
     cursor = _Cursor(token, text)
     stack: list[tuple[Token | None, Place, list[Inline]]] = [(None, text.place(0), [])]
-    for child in token.children or ():
+    for child in text.inlines(token.content):
         here = stack[-1][2]
         match child.type:
             case "code_inline":

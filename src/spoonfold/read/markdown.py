@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import Any
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -28,7 +29,26 @@ from spoonfold.read.shape import Found, add
 
 @lru_cache(maxsize=1)
 def _parser() -> MarkdownIt:
-    return MarkdownIt("commonmark", {"html": False})
+    """CommonMark's blocks. Inlines are read when they are asked for: most blocks of a recipe
+    are the notes of its steps, which have none."""
+    parser = MarkdownIt("commonmark", {"html": False})
+    parser.core.ruler.disable(["inline", "text_join"])
+    return parser
+
+
+def _parsed(body: str, path: str, first_line: int) -> tuple[list[Token], Lines]:
+    """The blocks, and the lines that they stand on."""
+    parser = _parser()
+    # Link references are found among the blocks and used by the inlines.
+    found: dict[str, Any] = {}
+    tokens = parser.parse(body, found)
+
+    def inlines(words: str) -> Sequence[Token]:
+        children: list[Token] = []
+        parser.inline.parse(words, parser, found, children)
+        return children
+
+    return tokens, Lines(path, body.split("\n"), first_line, inlines)
 
 
 @dataclass(slots=True)
@@ -70,8 +90,7 @@ def read_sections(
 ) -> list[Section]:
     """The body's sections. `steps_in` says whose numbered lists are read as steps:
     the section of that title (any case), or that number counted from the first `##` as 0."""
-    text = Lines(path, body.split("\n"), first_line)
-    tokens = _parser().parse(body)
+    tokens, text = _parsed(body, path, first_line)
     sections = [Section("", text.place(0))]
     group: str | None = None
     stepping = False
@@ -116,8 +135,8 @@ def read_sections(
 
 def read_prose(body: str, path: str, first_line: int, found: Found) -> Prose:
     """A whole body as prose, its headings kept."""
-    text = Lines(path, body.split("\n"), first_line)
-    return tuple(_blocks(_parser().parse(body), text, found))
+    tokens, text = _parsed(body, path, first_line)
+    return tuple(_blocks(tokens, text, found))
 
 
 def _end_of(tokens: Sequence[Token], start: int) -> int:
