@@ -9,14 +9,14 @@ from dataclasses import dataclass, field
 from spoonfold.language.calendar import time_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
-from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
+from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe, Step
-from spoonfold.paper.at_size import says_amount
 from spoonfold.paper.jobs import opening_words
+from spoonfold.paper.table_steps import without_amounts
 from spoonfold.plan.boil import CIRCUIT_WATTS
 from spoonfold.plan.class_work import Timed, cooking_begins
 from spoonfold.plan.clock import ANCHOR, ClassClock, Idle
-from spoonfold.plan.clock_advice import HELPER, Advice, Relief, Saving
+from spoonfold.plan.clock_advice import HELPER, Relief, Saving
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -40,7 +40,7 @@ class Names:
 
     def opening(self, dish: str, step: Step) -> str:
         """How the step begins, without the amounts of the recipe's own size."""
-        return opening_words(plain(_without_amounts(step.text, self.recipes[dish])))
+        return opening_words(plain(without_amounts(step.text, self.recipes[dish])))
 
     def key(self) -> tuple[tuple[str, str], ...]:
         """Each letter and its dish."""
@@ -52,25 +52,6 @@ def names_of(each: Timed, texts: Texts) -> Names:
     recipes = {dish.recipe.key: dish.recipe for dish in each.work.dishes}
     letters = dict(zip(recipes, _LETTERS, strict=False)) if len(recipes) > 1 else {}
     return Names(recipes, texts, letters)
-
-
-def _without_amounts(text: tuple[Inline, ...], recipe: Recipe) -> tuple[Inline, ...]:
-    return tuple(_named(child, recipe) for child in text)
-
-
-def _named(child: Inline, recipe: Recipe) -> Inline:
-    """“5 cups of the water” is true for one size alone; “the water” for all."""
-    match child:
-        case Emphasis(children, strong):
-            return Emphasis(_without_amounts(children, recipe), strong)
-        case Explained(children, term):
-            return Explained(_without_amounts(children, recipe), term)
-        case Link(children, address, _, place) if says_amount(plain(children)):
-            name = next((each.name for each in recipe.ingredients
-                         if f"#{each.key}" == address), plain(children))
-            return Text(name, place)
-        case _:
-            return child
 
 
 def moment(setting: Setting, seconds: int, texts: Texts) -> str:
@@ -122,9 +103,11 @@ def verdict(clock: ClassClock, texts: Texts) -> str:
 def lacking(each: Timed, names: Names) -> tuple[str, ...]:
     """What is short whatever the order, one sentence each."""
     say = names.texts.say
-    told = [say("{step} needs {needs} × {name} at once, and there are {has}.",
-                step=names.step(short.dish, short.step.number), needs=short.needs,
-                name=say(short.name), has=short.has) for short in each.clock.tasks.shortages]
+    told = [names.texts.count("{step} needs {needs} × {name} at once, and there is {number}.",
+                              "{step} needs {needs} × {name} at once, and there are {number}.",
+                              short.has, step=names.step(short.dish, short.step.number),
+                              needs=short.needs, name=say(short.name))
+            for short in each.clock.tasks.shortages]
     told += [say("There are too few of {name} in any order: food waits in them.",
                  name=say(name)) for name in each.clock.crowded]
     return tuple(told)
@@ -143,13 +126,6 @@ def saving_text(saving: Saving, names: Names) -> str:
     return texts.say("One {thing} for the whole class at {steps} saves {minutes}.", thing=thing,
                      steps=texts.count("step {steps}", "steps {steps}", len(saving.steps),
                                        steps=steps), minutes=minutes)
-
-
-def bottleneck(advice: Advice, names: Names) -> str:
-    """What holds the session up the most; empty where no one thing does."""
-    if not advice.savings:
-        return ""
-    return saving_text(advice.savings[0], names)
 
 
 def relief_text(relief: Relief, names: Names) -> str:

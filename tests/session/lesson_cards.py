@@ -1,0 +1,31 @@
+"""Lesson cards of a class folder, as values and printed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from session_sheets import Office, Printed
+
+from spoonfold.check import examine
+from spoonfold.paper.lesson_card import SIDES, SIZES, LessonCard, lesson_card_of
+from spoonfold.plan.class_work import Timed
+
+
+class Lessons:
+    """Makes the lesson cards of one class folder."""
+
+    def __init__(self, folder: Path) -> None:
+        self.office = Office(folder)
+        self.examined = examine(folder)
+        self.clocks = {each.session.number: each for each in self.examined.facts.clocks}
+
+    def timed(self, number: int) -> Timed:
+        return self.clocks[number]
+
+    def card(self, number: int) -> LessonCard:
+        office = self.office
+        return lesson_card_of(office.read, office.classroom, self.timed(number), office.uses,
+                              self.examined.accepted, office.texts)
+
+    def printed(self, number: int) -> Printed:
+        return self.office.printed("lesson-card.html", SIZES, SIDES, card=self.card(number))

@@ -1,0 +1,205 @@
+"""The print pack: every sheet of the day, in its number of copies, each on a fresh sheet."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pypdfium2
+import pytest
+from lesson_cards import Lessons
+from session_sheets import ROOT, Office, Printed, failures, squeezed
+
+from spoonfold.build import build
+from spoonfold.paper.print_pack import slip_of, wanted_for
+from spoonfold.press.fold import Part, joined, page_count
+from tiny_class import CLASS, write_class
+
+
+@pytest.fixture(scope="module")
+def lesson() -> Printed:
+    """A sheet of two pages, with a figure and tables."""
+    return Lessons(ROOT).printed(6)
+
+
+@pytest.fixture(scope="module")
+def brief(office: Office) -> Printed:
+    """A sheet of one page."""
+    return office.printed_brief(2)
+
+
+@pytest.fixture(scope="module")
+def pack(lesson: Printed, brief: Printed) -> bytes:
+    return joined([Part("Brief", brief.pdf), Part("Lesson", lesson.pdf, 3),
+                   Part("Brief again", brief.pdf, 2)])
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The tiny class with two tables, built whole."""
+    folder = tmp_path_factory.mktemp("tiny")
+    text = CLASS.replace("tables: [4]", "tables: [4, 3]").replace("helpers: 1", "helpers: 2")
+    text = text.replace("burner: 1, pot: 1", "burner: 2, pot: 2")
+    outcome = build(write_class(folder, {"class.yaml": text}), folder / "build")
+    if outcome.missing is not None:
+        pytest.skip(outcome.missing.message)
+    assert outcome.made, outcome.problems
+    return folder / "build"
+
+
+def texts(pdf: bytes) -> list[str]:
+    """The text of each page, squeezed."""
+    return [squeezed(page.get_textpage().get_text_range()) for page in pypdfium2.PdfDocument(pdf)]
+
+
+def elements(node: Any) -> Iterator[Any]:
+    """Every structure element below one, in reading order."""
+    kids = node.get("/K")
+    for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+        if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
+            yield kid
+            yield from elements(kid)
+
+
+def misplaced(pdf: bytes) -> list[str]:
+    """Content whose element isn't read, or is of another page; elements whose content isn't."""
+    with pikepdf.open(io.BytesIO(pdf)) as opened:
+        numbers = list(opened.Root.StructTreeRoot.ParentTree.Nums)
+        parents = dict(zip(map(int, numbers[::2]), numbers[1::2], strict=True))
+        own = {page.obj.objgen: int(page.obj.StructParents) for page in opened.pages
+               if "/StructParents" in page.obj}
+        read = {each.objgen: each for each in elements(opened.Root.StructTreeRoot)}
+        wrong = []
+        for page, number in own.items():
+            for element in parents[number]:
+                if isinstance(element, pikepdf.Dictionary) and (
+                        element.objgen not in read or element.Pg.objgen != page):
+                    wrong.append(f"page {page}: {element.objgen}")
+        pieces = 0
+        for each in read.values():
+            kids = each.get("/K")
+            for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+                if isinstance(kid, int):
+                    pieces += 1
+                    if parents[own[each.Pg.objgen]][kid].objgen != each.objgen:
+                        wrong.append(f"element {each.objgen}: {kid}")
+        assert pieces > 100
+        return wrong
+
+
+class TestJoining:
+    """Finished PDFs in one."""
+
+    def test_each_copy_begins_on_a_front(
+        self, pack: bytes, lesson: Printed, brief: Printed
+    ) -> None:
+        """A sheet of one page is followed by a blank back, one of two pages by none."""
+        assert len(brief.pages) == 1 and len(lesson.pages) == 2
+        assert texts(pack) == [brief.pages[0], "", *lesson.pages * 3, *(brief.pages[0], "") * 2]
+
+    def test_it_is_as_accessible_as_its_parts(self, pack: bytes) -> None:
+        """The joined file, blanks and copies included, is PDF/UA-1."""
+        assert failures(pack) == []
+
+    def test_content_finds_its_place(self, pack: bytes) -> None:
+        """What stands on a page belongs to elements of that very page, in every copy; a checker
+        doesn't ask whether the way back from the content is the right one."""
+        assert misplaced(pack) == []
+
+    def test_pages_alone_would_not_do(self, lesson: Printed) -> None:
+        """Pages put behind each other without their trees have content that nobody reads."""
+        with pikepdf.open(io.BytesIO(lesson.pdf)) as opened, pikepdf.open(
+                io.BytesIO(lesson.pdf)) as second:
+            opened.pages.append(second.pages[0])
+            naive = io.BytesIO()
+            opened.save(naive)
+        assert misplaced(naive.getvalue())
+
+    def test_the_same_parts_give_the_same_bytes(
+        self, pack: bytes, lesson: Printed, brief: Printed
+    ) -> None:
+        """Nothing of the moment goes in."""
+        assert pack == joined([Part("Brief", brief.pdf), Part("Lesson", lesson.pdf, 3),
+                               Part("Brief again", brief.pdf, 2)])
+
+    def test_copies_weigh_little(self, lesson: Printed) -> None:
+        """Twelve copies share what is drawn: they take less than four single files."""
+        assert len(joined([Part("Lesson", lesson.pdf, 12)])) < 4 * len(lesson.pdf)
+
+    def test_the_outline_names_each_part_once(self, pack: bytes) -> None:
+        """A reader of the file finds each sheet by its name."""
+        with pikepdf.open(io.BytesIO(pack)) as opened, opened.open_outline() as outline:
+            assert [each.title for each in outline.root] == ["Brief", "Lesson", "Brief again"]
+
+
+class TestWanted:
+    """How many of what."""
+
+    def test_a_copy_for_whom_it_is(self, office: Office) -> None:
+        """A brief a helper, a card to take home a child, one of each list for the lead cook."""
+        session = office.session(8)
+        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        copies = {each.path.rpartition("/")[2]: each.copies for each in wanted}
+        assert copies == {
+            "helper-brief-en.pdf": 3, "shopping-en.pdf": 1, "prep-en.pdf": 1,
+            "lesson-card-en.pdf": 1, "jobs-en.pdf": 1, "table-cards-en.pdf": 1,
+            "safety-sheet-en.pdf": 1, "card-tomato-rice-en-4.pdf": 12,
+            "card-fruit-salad-en-4.pdf": 12}
+
+    def test_it_follows_the_day(self, office: Office) -> None:
+        """Another number of children, and no helpers: no brief is printed for nobody."""
+        session = office.session(2)
+        session = replace(session, setting=replace(session.setting, tables=(3, 2), helpers=0))
+        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        assert [each.copies for each in wanted if "families/" in each.path] == [5]
+        assert not any("brief" in each.path for each in wanted)
+
+    def test_the_slip_adds_up(self, office: Office) -> None:
+        """Paper is counted by sheets of two sides, and what is missing is named."""
+        session = office.session(2)
+        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        slip = slip_of(office.read, office.classroom, session, wanted,
+                       lambda each: None if "jobs" in each.path else 3, office.texts)
+        assert slip.missing == ("Jobs",)
+        assert all(row.sheets == row.copies * 2 for row in slip.rows)
+        assert slip.sheets == 1 + 2 * sum(row.copies for row in slip.rows)
+
+
+class TestBuilt:
+    """As a build makes it."""
+
+    def test_the_pack_holds_every_sheet(self, built: Path) -> None:
+        """The pages are those of the sheets beside it, in their number, and the slip is first."""
+        own = built / "class/session-01"
+        pack = texts((own / "print-pack-en.pdf").read_bytes())
+        assert squeezed("Print it once, on both sides") in pack[0]
+        for path, copies in (
+            (own / "helper-brief-en.pdf", 2), (own / "lesson-card-en.pdf", 1),
+            (own / "shopping-en.pdf", 1), (own / "prep-en.pdf", 1), (own / "jobs-en.pdf", 1),
+            (own / "table-cards-en.pdf", 1), (built / "class/safety-sheet-en.pdf", 1),
+            (built / "families/card-rice-en-2.pdf", 7),
+        ):
+            for page in texts(path.read_bytes()):
+                assert not page or pack.count(page) == copies, path.name
+
+    def test_the_slip_counts_the_paper(self, built: Path) -> None:
+        """The sum on the slip is the paper that the file takes, printed on both sides."""
+        pdf = (built / "class/session-01/print-pack-en.pdf").read_bytes()
+        assert page_count(pdf) % 2 == 0
+        words = pypdfium2.PdfDocument(pdf)[0].get_textpage().get_text_range().split()
+        assert int(words[words.index("All") + 1]) == page_count(pdf) // 2
+
+    def test_it_is_accessible(self, built: Path) -> None:
+        """The strict checker has no finding in the real file."""
+        assert failures((built / "class/session-01/print-pack-en.pdf").read_bytes()) == []
+
+    def test_one_part_by_itself(self, built: Path) -> None:
+        """`--only print-pack` joins what was made before, and gives the same file."""
+        path = built / "class/session-01/print-pack-en.pdf"
+        before = path.read_bytes()
+        assert build(built.parent, built, ["print-pack"]).made
+        assert path.read_bytes() == before
