@@ -54,7 +54,7 @@ def main() -> None:
     """Turn one folder of recipes into every sheet that a cooking class needs."""
     # Nearly nothing that a command makes is garbage before it ends: looking for it in vain
     # took a sixth of the time of `check`.
-    gc.set_threshold(100_000, 50, 1_000)
+    gc.set_threshold(500_000, 50, 1_000)
 
 
 @main.command(epilog=f"\b\nExample:\n  spoonfold check\n\n{_EXIT_CODES}")

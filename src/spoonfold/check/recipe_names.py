@@ -98,11 +98,14 @@ def skill_circle(facts: Facts) -> Iterator[Problem]:
             "Take one of them out of an `after`.")
 
 
+_MOST_WORDS = max(len(name.split()) for name in CAUTIONS) + 1
+
+
 def caution_misspelt(facts: Facts) -> Iterator[Problem]:
     """A caution in free words that is nearly a named one."""
     for _, step in steps_of(facts):
         for term in step.watch:
-            if term.text.casefold() in CAUTIONS:
+            if term.text.casefold() in CAUTIONS or len(term.text.split()) > _MOST_WORDS:
                 continue
             close = nearest(term.text, CAUTIONS)
             # A whole sentence is free words, however many of them a named caution has.

@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.model.prose import Inline, Prose
 from spoonfold.problem import Place
@@ -16,6 +17,7 @@ from spoonfold.quantity.temperature import Temperature
 _NOT_IN_SLUG = re.compile(r"[^\w]+")
 
 
+@lru_cache(maxsize=1 << 14)
 def slug(words: str) -> str:
     """Words as an address: lower case, hyphens for everything that isn't a letter or digit."""
     plain = unicodedata.normalize("NFC", words).casefold()

@@ -60,8 +60,9 @@ def cautions_due(flow: Flow, settings: Sequence[Setting]) -> Iterator[CautionDue
 
 def _all(flow: Flow, settings: Sequence[Setting]) -> Iterator[CautionDue]:
     for step in flow.recipe.steps:
+        tools_here = needed(step)
         yield from (CautionDue(step.number, name, why)
-                    for name, (why, tools) in _TOOLS.items() if needed(step) & tools)
+                    for name, (why, tools) in _TOOLS.items() if tools_here & tools)
         yield from hot_things(flow, step)
         yield from _ingredients(flow, step)
     yield from big_pots(flow)

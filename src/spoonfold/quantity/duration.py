@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.quantity.number import scan_range, skip_spaces, starts_number
 from spoonfold.quantity.refusal import Refusal, fold, rewritten
@@ -25,6 +26,7 @@ _CLOCK = re.compile(r"\s*([0-9]{1,2}):([0-5][0-9])\s*")
 _AND = re.compile(r"\s*(?:and\s+|,\s*)?")
 
 
+@lru_cache(maxsize=1 << 10)
 def read_minutes(text: str) -> Fraction | Refusal:
     """Minutes, exactly: `30 min`, `1 h 10 min`, `1 1/2 hours`. A bare number is refused."""
     clock = _CLOCK.fullmatch(text[:100])

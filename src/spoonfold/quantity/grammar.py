@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.number import read_number, read_share, skip_spaces, starts_number
@@ -46,6 +47,8 @@ class Line:
     """Where the name starts in the text, in characters from 0."""
 
 
+# "1 tsp salt" stands in half of all recipes.
+@lru_cache(maxsize=1 << 13)
 def read_line(text: str) -> Line | Refusal:
     """Reads one ingredient line, or says what is wrong with it and how it should be."""
     refusal = refuse_characters(text) or refuse_start(text)
