@@ -33,6 +33,8 @@ def _parser() -> MarkdownIt:
     are the notes of its steps, which have none."""
     parser = MarkdownIt("commonmark", {"html": False})
     parser.core.ruler.disable(["inline", "text_join"])
+    # With HTML off these two find nothing, and are asked at every line.
+    parser.disable(["html_block", "html_inline"])
     return parser
 
 
