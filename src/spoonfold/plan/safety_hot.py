@@ -76,21 +76,28 @@ def hot_things(flow: Flow, step: Step) -> Iterator[CautionDue]:
         yield CautionDue(number, "hot oven", "the oven")
     elif in_class and any(needed(each) & OVENS for each in before):
         yield CautionDue(number, "hot pan", "the pan from the oven")
-    poured = any("liquid" in item.tags and "oil" not in item.tags and item.section != "spices"
-                 for item in items if _is_much(flow, step, item))
-    if (on_stove(step) and (poured or steams(step))) or (hot_before and still_steams(step)):
+    poured = on_stove(step) and any(
+        "liquid" in item.tags and "oil" not in item.tags and item.section != "spices"
+        and _is_much(flow, step, item) for item in items)
+    if poured or (on_stove(step) and steams(step)) or (hot_before and still_steams(step)):
         yield CautionDue(number, "steam", "the hot liquid")
-    water_alone = bool(items) and all(item.name == "water" for item in _mixture(flow, step))
-    if on_stove(step) and (water_alone or boils_water(step) or drains(step)):
+    if on_stove(step) and (_water_alone(flow, step) or boils_water(step) or drains(step)):
         yield CautionDue(number, "boiling water", "the water on the stove")
     if waits_hot(step) and any(_controlled(item) for item in _mixture(flow, step)):
         yield CautionDue(number, "keep hot", "food that waits while it is warm")
 
 
+def _water_alone(flow: Flow, step: Step) -> bool:
+    """Whether nothing but water is in the pot."""
+    if not items_in(flow, step):
+        return False
+    return all(item.name == "water" for item in _mixture(flow, step))
+
+
 def _is_much(flow: Flow, step: Step, item: Item) -> bool:
     """A splash of soy sauce doesn't steam; a quarter of a cup and more does."""
     amounts = (use.ingredient.amount for use in flow.uses.by_step.get(step.number, ())
-               if flow.item_of(use.ingredient) == item)
+               if flow.item_of(use.ingredient) is item)
     cup = unit_named("cup")
     return cup is not None and any(
         amount.unit.dimension is cup.dimension and amount.to(cup).low >= _MUCH
