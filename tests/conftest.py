@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import os
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -22,3 +23,30 @@ def make_class(tmp_path: Path) -> MakeClass:
         return write_class(tmp_path / "class", changes)
 
     return make
+
+
+# Where every outside tool must be there, a skipped test is a test that was lost. What the disk
+# or the account can't do (tests/press, tests/read) may still be skipped.
+ALL_TOOLS = os.environ.get("SPOONFOLD_ALL_TOOLS") == "1"
+_MAY_SKIP = ("tests/press/", "tests/read/")
+
+
+def _lost(report: pytest.TestReport | pytest.CollectReport) -> None:
+    """Turns a skip into a failure where all tools are promised."""
+    if ALL_TOOLS and report.skipped and not report.nodeid.startswith(_MAY_SKIP):
+        report.outcome = "failed"
+        report.longrepr = f"skipped although all tools were promised: {report.longrepr}"
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport() -> Iterator[None]:
+    report = yield
+    _lost(report)
+    return report
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report() -> Iterator[None]:
+    report = yield
+    _lost(report)
+    return report

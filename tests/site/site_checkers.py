@@ -96,3 +96,18 @@ def checked_html(files: Sequence[Path], top: Path) -> list[str]:
             capture_output=True, text=True, timeout=120, check=False)
     report = json.loads(run.stderr or run.stdout)
     return [f"{each.get('url')}: {each['message']}" for each in report["messages"]]
+
+
+def broken_links(site: Path) -> tuple[int, list[str]]:
+    """How many links an outside checker followed, and those that lead nowhere; the world
+    outside the site isn't asked. Skips where it can't run."""
+    if shutil.which("node") is None:
+        pytest.skip("no Node.js on this machine")
+    program = MODULES / ".bin" / "linkinator"
+    if not program.exists():
+        pytest.skip(f"no linkinator: {_HOW}")
+    run = subprocess.run(
+        [str(program), str(site), "--recurse", "--format", "json", "--skip", "example.org"],
+        capture_output=True, text=True, timeout=120, check=False)
+    links = json.loads(run.stdout[run.stdout.index("{"):])["links"]
+    return len(links), [each["url"] for each in links if each["state"] == "BROKEN"]

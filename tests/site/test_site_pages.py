@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
-from site_checkers import checked_html, pages
+from site_checkers import broken_links, checked_html, pages
 from site_links import read_page
 
 
@@ -31,6 +31,17 @@ class TestLinks:
                         assert unquote(parts.fragment) in read[target].ids, (path.name, link)
                     checked += 1
         assert checked > 200
+
+    def test_an_outside_checker_finds_no_broken_link(self, all_sites: dict[str, Path]) -> None:
+        """Ours above knows fragments too; this one is somebody else's eyes."""
+        for site in all_sites.values():
+            followed, broken = broken_links(site)
+            assert followed >= len(pages(site)) and broken == []
+
+    def test_the_outside_checker_speaks(self, tmp_path: Path) -> None:
+        (tmp_path / "index.html").write_text('<a href="nowhere.html">x</a>', encoding="utf-8")
+        _, broken = broken_links(tmp_path)
+        assert len(broken) == 1
 
     def test_ids_are_unique(self, all_sites: dict[str, Path]) -> None:
         for site in all_sites.values():
