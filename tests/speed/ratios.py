@@ -14,7 +14,7 @@ import statistics
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -46,18 +46,23 @@ for path in sorted(Path(sys.argv[1]).glob("*.html")):
         stylesheets=[CSS(filename=str(sheet))], pdf_variant="pdf/ua-1")
 """
 
-# The same build, with every finished sheet kept as it goes to the printer.
+# The same build, with every finished sheet kept as it is printed: of several sizes of type
+# the one that fits.
 KEEP_HTML = """
 import sys
 from pathlib import Path
 from spoonfold.build import build
 from spoonfold.press.pdf import Printer
 real, folder = Printer.print, Path(sys.argv[3])
-def keep(self, html, *rest, **named):
-    (folder / f"{len(list(folder.iterdir())):03}.html").write_bytes(html)
-    return real(self, html, *rest, **named)
+def keep(self, tries, *rest, **named):
+    path = folder / f"{len(list(folder.iterdir())):03}.html"
+    def noted():
+        for html in tries:
+            path.write_bytes(html)
+            yield html
+    return real(self, noted(), *rest, **named)
 Printer.print = keep
-build(Path(sys.argv[1]), Path(sys.argv[2]))
+build(Path(sys.argv[1]), Path(sys.argv[2]), sys.argv[4:])
 """
 
 
@@ -110,18 +115,25 @@ def check_ratio(work: Path) -> None:
 
 
 def build_ratio(work: Path) -> None:
-    finished = work / "html"
-    finished.mkdir()
-    subprocess.run(python(KEEP_HTML, str(ROOT), str(work / "kept"), str(finished)), check=True)
+    """What families get, then everything: sheets for adults are laid out in several sizes of
+    type until one fits, and the floor prints only the last."""
     sheet = ROOT / "layouts" / "look" / "paper.css"
-    # Cold: each run in a process of its own, into a folder that isn't there yet.
-    outputs = iter(range(100))
+    for name, only in (("site and booklets", ("site", "booklet")), ("everything", ())):
+        finished = work / name / "html"
+        finished.mkdir(parents=True)
+        subprocess.run(
+            python(KEEP_HTML, str(ROOT), str(work / name / "kept"), str(finished), *only),
+            check=True)
+        # Cold: each run in a process of its own, into a folder that isn't there yet.
+        outputs = (work / name / str(number) for number in range(100))
+        parts = [word for part in only for word in ("--only", part)]
 
-    def cold() -> list[str]:
-        return spoonfold("build", "--folder", str(ROOT), "--out", str(work / str(next(outputs))))
+        def cold(outputs: Iterator[Path] = outputs, parts: Sequence[str] = parts) -> list[str]:
+            return spoonfold(
+                "build", "--folder", str(ROOT), "--out", str(next(outputs)), *parts)
 
-    ratio("cold build / WeasyPrint on the same HTML", cold,
-          python(FLOOR_BUILD, str(finished), str(sheet)), 3)
+        ratio(f"cold build, {name} / WeasyPrint alone", cold,
+              python(FLOOR_BUILD, str(finished), str(sheet)), 1)
 
 
 RATIOS: dict[str, Callable[[Path], None]] = {
