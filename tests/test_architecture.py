@@ -13,8 +13,7 @@ PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 # Text flows from left to right, and each room knows only rooms to its left.
 ROOMS = ("problem", "quantity", "model", "read", "plan", "teach", "check", "language", "paper",
          "press")
-FRONT = ("build", "cli", "clock_list", "pack", "report", "shop_list", "table", "__main__",
-         "__init__")
+FRONT = ("build", "cli", "pack", "sheets", "__main__", "__init__")
 """Files beside the rooms: they put the rooms together."""
 
 # Third parties have one door each.
@@ -27,7 +26,7 @@ DOORS = {
     "jinja2": "press/html.py",
     "markupsafe": "press/html.py",
     "weasyprint": "press/pdf.py",
-    "click": "cli.py",
+    "click": "cli",
     "PIL": "press",
     "fontTools": "press",
     "pikepdf": "press/fold.py",
