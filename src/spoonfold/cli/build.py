@@ -1,0 +1,71 @@
+"""`spoonfold build`."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from spoonfold.cli.common import (
+    EXIT_CODES,
+    NOT_HERE,
+    PROBLEMS,
+    WRONG_USE,
+    Progress,
+    folder_option,
+    need_content,
+    print_problems,
+    say,
+    stop,
+    summary,
+)
+
+_WRONG_USE = frozenset({"not-ours", "output-is-file", "output-is-link", "inside-content"})
+"""Troubles with the output that another folder name mends."""
+
+
+@click.command(
+    epilog="\b\nExamples:\n  spoonfold build\n  spoonfold build --only site\n"
+    "  spoonfold build --out ~/Desktop/class-sheets\n\n" + EXIT_CODES
+)
+@folder_option
+@click.option(
+    "--only",
+    type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
+                       "prep", "season", "table-cards", "brief", "lesson-card",
+                       "print-pack"]),
+    multiple=True,
+    help="Make only this; the rest stays as it was. May be given twice.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=None,
+    show_default="build/ in the class folder",
+    help="Where everything goes.",
+)
+def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
+    """Make the website, the booklets, the cards, the families' notice and the safety sheet."""
+    from spoonfold.build import build as run
+    from spoonfold.problem import has_errors
+
+    need_content(folder)
+    progress = Progress()
+    output = out if out is not None else folder / "build"
+    outcome = run(folder, output, only, wait_seconds=10, progress=progress)
+    progress.done()
+    print_problems(outcome.problems, outcome.read)
+    if has_errors(outcome.problems) or outcome.read.folder.classroom is None:
+        stop(PROBLEMS, f"Nothing was made: {summary(outcome.problems)}.",
+             "Mend the errors above and run the command again; what was made before is still "
+             "there.")
+    if outcome.trouble is not None:
+        code = WRONG_USE if outcome.trouble.code in _WRONG_USE else NOT_HERE
+        stop(code, outcome.trouble.message, outcome.trouble.hint)
+    say(f"Made {outcome.made} files in {output} ({summary(outcome.problems)}).")
+    if outcome.missing is not None:
+        stop(NOT_HERE, f"No booklets, cards and notice were made: {outcome.missing.message}",
+             outcome.missing.hint)
+    if not only or "site" in only:
+        say(f"Open {output / 'site' / 'index.html'} in a browser.")

@@ -1,0 +1,129 @@
+"""What every command shares: exit codes, the folder option, progress, printing problems.
+
+Imports of the rooms are inside the functions, so that `--help` costs no more than click itself.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sys
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+if TYPE_CHECKING:
+    from spoonfold.check import Examined
+    from spoonfold.model.classroom import Classroom, Session
+    from spoonfold.problem import Level, Problem
+    from spoonfold.read.folder import Read
+
+DONE, PROBLEMS, WRONG_USE, NOT_HERE = 0, 1, 2, 3
+
+EXIT_CODES = """\b
+Exit codes:
+  0  done (there may be warnings)
+  1  something in the content must be mended; nothing was changed
+  2  the command was used wrongly
+  3  something could not be made on this machine; the rest was
+"""
+_QUIET_SECONDS = 1.0
+_EVERY_SECONDS = 0.1
+
+
+def folder_option(command: Callable[..., None]) -> Callable[..., None]:
+    return click.option(
+        "--folder",
+        type=click.Path(path_type=Path, file_okay=False),
+        default=Path(),
+        show_default="the folder you are in",
+        help="The class folder: the one that holds content/.",
+    )(command)
+
+
+class Progress:
+    """One line on a terminal, once a command has taken a second; silent when piped."""
+
+    def __init__(self) -> None:
+        self.due = time.monotonic() + _QUIET_SECONDS
+        self.shown = False
+
+    def __call__(self, step: str) -> None:
+        now = time.monotonic()
+        if sys.stderr.isatty() and now > self.due:
+            self.shown = True
+            self.due = now + _EVERY_SECONDS
+            click.echo(f"\r\x1b[K{step} …", nl=False, err=True)
+
+    def done(self) -> None:
+        """Wipes the line."""
+        if self.shown:
+            click.echo("\r\x1b[K", nl=False, err=True)
+
+
+def need_content(folder: Path) -> None:
+    if not (folder / "content").is_dir():
+        where = "here" if folder == Path() else f"in {folder}"
+        stop(WRONG_USE, f"There is no folder content/ {where}.",
+             "Go to your class folder first (cd), or name it: --folder my-class")
+
+
+def stop(code: int, message: str, hint: str = "") -> NoReturn:
+    click.echo(message, err=True)
+    if hint:
+        click.echo(hint, err=True)
+    sys.exit(code)
+
+
+def say(message: str) -> None:
+    click.echo(message)
+
+
+def width() -> int:
+    return min(shutil.get_terminal_size((80, 24)).columns, 100) if sys.stdout.isatty() else 80
+
+
+def summary(problems: Sequence[Problem]) -> str:
+    from spoonfold.cli import report
+
+    return report.summary(problems)
+
+
+def print_problems(problems: Sequence[Problem], read: Read) -> None:
+    from spoonfold.cli import report
+
+    line_of = report.lines_of({path: source.text for path, source in read.sources.items()})
+    for problem in problems:
+        click.echo(report.shown(problem, line_of(problem.place), width(), _style))
+        click.echo()
+
+
+def _style(text: str, level: Level) -> str:
+    colours = {"error": "red", "warning": "yellow", "hint": "cyan"}
+    return click.style(text, fg=colours[level.value], bold=True)
+
+
+def examined_class(folder: Path, refusal: str) -> tuple[Examined, Classroom]:
+    """The class folder, read and checked; stops the command where it has errors."""
+    from spoonfold.check import examine
+    from spoonfold.problem import has_errors
+
+    need_content(folder)
+    examined = examine(folder)
+    classroom = examined.read.folder.classroom
+    if classroom is None or has_errors(examined.problems):
+        print_problems(examined.problems, examined.read)
+        stop(PROBLEMS, refusal, "Mend the errors above first.")
+    return examined, classroom
+
+
+def session_of(classroom: Classroom, number: int) -> Session:
+    """The session of that number; stops the command where there is none."""
+    for session in classroom.sessions:
+        if session.number == number:
+            return session
+    stop(WRONG_USE, f"There is no session {number}.",
+         f"The sessions are 1 to {len(classroom.sessions)}." if classroom.sessions else
+         "class.yaml lists no sessions.")
