@@ -21,12 +21,14 @@ from spoonfold.cli.common import (
     summary,
 )
 
-_WRONG_USE = frozenset({"not-ours", "output-is-file", "output-is-link", "inside-content"})
-"""Troubles with the output that another folder name mends."""
+_WRONG_USE = frozenset(
+    {"not-ours", "output-is-file", "output-is-link", "inside-content", "not-a-language"})
+"""Troubles that another way to call the command mends."""
 
 
 @click.command(
     epilog="\b\nExamples:\n  spoonfold build\n  spoonfold build --only site\n"
+    "  spoonfold build --only booklet --household 5 --language es\n"
     "  spoonfold build --out ~/Desktop/class-sheets\n\n" + EXIT_CODES
 )
 @folder_option
@@ -38,6 +40,10 @@ _WRONG_USE = frozenset({"not-ours", "output-is-file", "output-is-link", "inside-
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )
+@click.option("--household", "households", type=click.IntRange(1, 24), multiple=True,
+              help="Make booklets for so many people; the rest stays. May be given twice.")
+@click.option("--language", "languages", multiple=True,
+              help="Make families' sheets in this language of the class; the rest stays.")
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -45,15 +51,21 @@ _WRONG_USE = frozenset({"not-ours", "output-is-file", "output-is-link", "inside-
     show_default="build/ in the class folder",
     help="Where everything goes.",
 )
-def build(folder: Path, only: Sequence[str], out: Path | None) -> None:
-    """Make the website, the booklets, the cards, the families' notice and the safety sheet."""
+def build(
+    folder: Path,
+    only: Sequence[str],
+    households: Sequence[int],
+    languages: Sequence[str],
+    out: Path | None,
+) -> None:
+    """Make the website, and every sheet for families and for the adults of the class."""
     from spoonfold.build import build as run
     from spoonfold.problem import has_errors
 
     need_content(folder)
     progress = Progress()
     output = out if out is not None else folder / "build"
-    outcome = run(folder, output, only, wait_seconds=10, progress=progress)
+    outcome = run(folder, output, only, 10, progress, households, languages)
     progress.done()
     print_problems(outcome.problems, outcome.read)
     if has_errors(outcome.problems) or outcome.read.folder.classroom is None:

@@ -1,0 +1,26 @@
+"""The table of sheets: every part of a build, in the order in which they are made."""
+
+from __future__ import annotations
+
+from spoonfold.sheets import adults, families
+from spoonfold.sheets.sheet import File, Part, Sheet, Tongue, Work, in_session
+
+SITE, PACK = "site", "print-pack"
+"""Parts that need more than the class folder: what else was made, and where it lies."""
+
+PARTS = (
+    Part("booklet", families.booklets, ("families/booklet-*", "site/booklets/booklet-*")),
+    Part("card", families.cards, ("families/card-*",)),
+    Part("notice", families.notices, ("families/allergen-notice-*",)),
+    Part("safety", adults.safety, ("class/safety-sheet-*",)),
+    Part("shopping", adults.shopping, ("class/session-*/shopping*",)),
+    Part("jobs", adults.jobs, in_session("jobs")),
+    Part("prep", adults.prep, in_session("prep")),
+    Part("season", adults.season,
+         ("class/season-*", "class/season.ics", "families/our-season-*")),
+    Part("table-cards", adults.table_cards, in_session("table-cards")),
+    Part("brief", adults.briefs, in_session("helper-brief")),
+    Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),
+)
+
+__all__ = ["PACK", "PARTS", "SITE", "File", "Part", "Sheet", "Tongue", "Work"]

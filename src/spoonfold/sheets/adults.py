@@ -1,0 +1,123 @@
+"""The sheets of the adults in the room, in the class's first language."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spoonfold.paper.brief import SIZES as BRIEF_SIZES
+from spoonfold.paper.brief import brief_name, brief_of
+from spoonfold.paper.calendar import CALENDAR_NAME, calendar_of
+from spoonfold.paper.head import session_folder
+from spoonfold.paper.jobs import SIZES as CHART_SIZES
+from spoonfold.paper.jobs import job_chart, jobs_name
+from spoonfold.paper.lesson_card import SIDES as LESSON_SIDES
+from spoonfold.paper.lesson_card import SIZES as LESSON_SIZES
+from spoonfold.paper.lesson_card import lesson_card_name, lesson_card_of
+from spoonfold.paper.our_season import our_season, our_season_name
+from spoonfold.paper.prep import SIDES as PREP_SIDES
+from spoonfold.paper.prep import SIZES as PREP_SIZES
+from spoonfold.paper.prep import prep_name, prep_of
+from spoonfold.paper.safety import SIDES as WALL_SIDES
+from spoonfold.paper.safety import safety_name, safety_sheet
+from spoonfold.paper.season import SIZES as SEASON_SIZES
+from spoonfold.paper.season import season_name, season_sheet
+from spoonfold.paper.shopping import SIDES as LIST_SIDES
+from spoonfold.paper.shopping import SIZES as LIST_SIZES
+from spoonfold.paper.shopping import shopping_name, shopping_of, shopping_table_name
+from spoonfold.paper.shopping_table import shopping_table
+from spoonfold.paper.table_card import SIDES as TABLE_SIDES
+from spoonfold.paper.table_card import SIZES as TABLE_SIZES
+from spoonfold.paper.table_card import table_cards_name, table_cards_of
+from spoonfold.plan.shop_left import trips_of
+from spoonfold.press.calendar import calendar_bytes
+from spoonfold.press.rows import spreadsheet_file
+from spoonfold.sheets.sheet import File, Made, Sheet, Work
+
+
+def safety(work: Work) -> Iterator[Sheet]:
+    """The sheet on the wall."""
+    yield Sheet(
+        (f"class/{safety_name(work.texts.language)}",), "Printing the safety sheet",
+        "safety.html", {"sheet": safety_sheet(work.classroom, work.texts)}, work.texts,
+        sides=WALL_SIDES)
+
+
+def shopping(work: Work) -> Iterator[Made]:
+    """A list a session, and the same as a table for a spreadsheet."""
+    for trip in trips_of(work.classroom.sessions, work.recipes, work.uses, work.folder.pantry):
+        sheet = shopping_of(work.folder, work.classroom, trip, work.texts)
+        yield File(f"class/{shopping_table_name(sheet.number)}",
+                   spreadsheet_file(shopping_table([sheet])))
+        yield Sheet(
+            (f"class/{shopping_name(sheet.number, sheet.language)}",),
+            f"Listing the shopping for session {sheet.number}",
+            "shopping.html", {"sheet": sheet}, work.texts, LIST_SIZES, LIST_SIDES)
+
+
+def jobs(work: Work) -> Iterator[Sheet]:
+    """A job chart a session."""
+    for session in work.classroom.sessions:
+        chart = job_chart(work.folder, work.classroom, session, work.season, work.texts)
+        yield Sheet(
+            (f"{session_folder(session)}/{jobs_name(work.texts.language)}",),
+            f"Charting the jobs of session {session.number}",
+            "jobs.html", {"chart": chart}, work.texts, CHART_SIZES, 1)
+
+
+def prep(work: Work) -> Iterator[Sheet]:
+    """What to do before class and what to pack, a session."""
+    for session in work.classroom.sessions:
+        sheet = prep_of(work.folder, work.classroom, session, work.uses, work.texts)
+        yield Sheet(
+            (f"{session_folder(session)}/{prep_name(work.texts.language)}",),
+            f"Listing what to do before session {session.number}",
+            "prep.html", {"prep": sheet}, work.texts, PREP_SIZES, PREP_SIDES)
+
+
+def season(work: Work) -> Iterator[Made]:
+    """The season for the adults, its calendar, and what is told of it to families."""
+    texts = work.texts
+    yield File(f"class/{CALENDAR_NAME}",
+               calendar_bytes(calendar_of(work.folder, work.classroom, texts)))
+    yield Sheet(
+        (f"class/{season_name(texts.language)}",), "Laying out the season",
+        "season-sheet.html", {"season": season_sheet(work.folder, work.classroom, texts)}, texts,
+        SEASON_SIZES, 1)
+    done = our_season(work.folder, work.classroom, texts)
+    if done is not None:
+        yield Sheet(
+            (f"families/{our_season_name(texts.language)}",), "Laying out our season",
+            "our-season.html", {"season": done}, texts, SEASON_SIZES, 1)
+
+
+def table_cards(work: Work) -> Iterator[Sheet]:
+    """A card for each table and dish, a file a session."""
+    for session in work.classroom.sessions:
+        cards = table_cards_of(
+            work.folder, work.classroom, work.uses, session, work.season, work.texts)
+        yield Sheet(
+            (f"{session_folder(session)}/{table_cards_name(work.texts.language)}",),
+            f"Printing the table cards of session {session.number}",
+            "table-card.html", {"cards": cards}, work.texts, TABLE_SIZES,
+            TABLE_SIDES * len(cards.cards))
+
+
+def briefs(work: Work) -> Iterator[Sheet]:
+    """What a helper reads and practises at home, a session."""
+    for session in work.classroom.sessions:
+        brief = brief_of(work.folder, work.classroom, work.uses, session, work.texts)
+        yield Sheet(
+            (f"{session_folder(session)}/{brief_name(work.texts.language)}",),
+            f"Printing the helper's brief for session {session.number}",
+            "brief.html", {"brief": brief}, work.texts, BRIEF_SIZES, len(brief.sides))
+
+
+def lesson_cards(work: Work) -> Iterator[Sheet]:
+    """The card from which the lead cook teaches, a session."""
+    for each in work.examined.facts.clocks:
+        card = lesson_card_of(
+            work.folder, work.classroom, each, work.uses, work.examined.accepted, work.texts)
+        yield Sheet(
+            (f"{session_folder(each.session)}/{lesson_card_name(work.texts.language)}",),
+            f"Printing the lesson card of session {each.session.number}",
+            "lesson-card.html", {"card": card}, work.texts, LESSON_SIZES, LESSON_SIDES)

@@ -1,0 +1,47 @@
+"""The sheets that families get, in each language asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spoonfold.paper.booklet import booklet_of
+from spoonfold.paper.card import SIDES as CARD_SIDES
+from spoonfold.paper.card import SIZES as CARD_SIZES
+from spoonfold.paper.card import card_name, card_of, card_size
+from spoonfold.paper.notice import notice_name, notice_of
+from spoonfold.paper.site import booklet_name
+from spoonfold.sheets.sheet import Sheet, Work
+
+
+def booklets(work: Work) -> Iterator[Sheet]:
+    """One for each language and household size."""
+    for tongue in work.tongues:
+        for people in work.households:
+            book = booklet_of(tongue.folder, work.classroom, tongue.uses, people, tongue.texts)
+            name = booklet_name(book.language, people)
+            yield Sheet(
+                (f"families/{name}", f"site/booklets/{name}"),
+                f"Printing the booklet for {people} ({book.language})",
+                "booklet.html", {"book": book}, tongue.texts)
+
+
+def cards(work: Work) -> Iterator[Sheet]:
+    """One for each dish, at the middle household size."""
+    people = card_size(work.classroom.households)
+    for tongue in work.tongues:
+        for key in tongue.folder.recipes:
+            card = card_of(tongue.folder, work.classroom, tongue.uses, key, people, tongue.texts)
+            yield Sheet(
+                (f"families/{card_name(key, card.language, people)}",),
+                f"Printing the card of {key} ({card.language})",
+                "card.html", {"card": card}, tongue.texts, CARD_SIZES, CARD_SIDES)
+
+
+def notices(work: Work) -> Iterator[Sheet]:
+    """What is in every dish, for families to say what a child can't eat."""
+    for tongue in work.tongues:
+        notice = notice_of(tongue.folder, work.classroom, tongue.texts)
+        yield Sheet(
+            (f"families/{notice_name(notice.language)}",),
+            f"Printing the notice of ingredients and allergens ({notice.language})",
+            "notice.html", {"notice": notice}, tongue.texts)
