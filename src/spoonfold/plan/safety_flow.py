@@ -14,7 +14,6 @@ from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.plan.needs import replaced
 from spoonfold.plan.safety import FROZEN_VEGETABLES, RAW_NEEDS, REHEATED
-from spoonfold.plan.safety_order import Order
 from spoonfold.plan.safety_words import (
     boils,
     done_shellfish,
@@ -26,6 +25,7 @@ from spoonfold.plan.safety_words import (
     tokens,
     tokens_of,
 )
+from spoonfold.plan.step_order import Order
 from spoonfold.plan.uses import Uses
 from spoonfold.problem import Place
 from spoonfold.quantity.temperature import Temperature
