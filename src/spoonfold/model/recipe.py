@@ -33,11 +33,23 @@ class Term:
 
 
 @dataclass(frozen=True, slots=True)
+class Wording:
+    """How a reader of another language calls an ingredient."""
+
+    name: str
+    preparation: str
+    """How it is prepared, or when it is enough; mostly empty."""
+    language: str
+    """A BCP 47 tag."""
+
+
+@dataclass(frozen=True, slots=True)
 class Ingredient:
     """One line of the ingredient list."""
 
     name: str
-    """As listed, without size and preparation."""
+    """As listed, without size and preparation. The pantry and every rule go by it, whatever
+    language a sheet is in."""
     amount: Amount | None
     """None: as needed, never multiplied."""
     preparation: str | None
@@ -51,6 +63,20 @@ class Ingredient:
     """The heading that it stands under in the list."""
     key: str = ""
     """What a link in the steps calls it."""
+    wording: Wording | None = None
+    """What to print in its place; None: the line as it was written."""
+
+    @property
+    def said(self) -> str:
+        """The name as a reader sees it."""
+        return self.wording.name if self.wording else self.name
+
+    @property
+    def said_preparation(self) -> str:
+        """What stands after the name as a reader sees it; mostly empty."""
+        if self.wording:
+            return self.wording.preparation
+        return ", ".join(each for each in (self.preparation, self.as_needed) if each)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +189,10 @@ class Recipe:
     """`culture`, `talk`, `science`, `at home`, where written."""
     place: Place
     accept: tuple[Acceptance, ...] = ()
+    language: str = ""
+    """The language that its prose is in; empty: the class's first."""
+    is_draft: bool = False
+    """A translation that no fluent speaker has read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +202,8 @@ class TranslatedIngredient:
     name: str
     preparation: str | None
     place: Place
+    part: str | None = None
+    """The heading that it stands under in the list."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,3 +232,12 @@ class Translation:
     read_by: str | None
     """Who that speaks the language has read it; None or `draft`: nobody yet."""
     place: Place
+    origin: str | None = None
+    """Town or region and country; None: as the original says it."""
+    swaps: tuple[TranslatedIngredient, ...] = ()
+    """What to use instead, in the original's order; empty: not translated."""
+
+    @property
+    def is_draft(self) -> bool:
+        """Whether no fluent speaker has read it."""
+        return self.read_by is None or self.read_by.casefold() == "draft"

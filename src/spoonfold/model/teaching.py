@@ -4,12 +4,35 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from spoonfold.model.prose import Prose
 from spoonfold.model.recipe import Term
 from spoonfold.problem import Place
+
+
+@dataclass(frozen=True, slots=True)
+class TranslatedWord:
+    """A taught word in another language; None or empty: not translated."""
+
+    term: str | None
+    meaning: str | None
+    say: str | None
+    origin: str | None
+    forms: tuple[str, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class TranslatedSkill:
+    """A skill in another language; None: not translated."""
+
+    name: str | None
+    how: str | None
+    caution: str | None
+    short: str | None
+    place: Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +46,8 @@ class Word:
     origin: str | None
     forms: tuple[str, ...]
     place: Place
+    translations: Mapping[str, TranslatedWord] = field(default_factory=dict)
+    """By language."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +63,8 @@ class Skill:
     """Skills that come before it."""
     by_the_piece: bool
     place: Place
+    translations: Mapping[str, TranslatedSkill] = field(default_factory=dict)
+    """By language."""
 
 
 @dataclass(frozen=True, slots=True)

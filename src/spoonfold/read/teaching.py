@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from spoonfold.model.teaching import After, Lesson, Skill, Word
+from spoonfold.model.teaching import (
+    After,
+    Lesson,
+    Skill,
+    TranslatedSkill,
+    TranslatedWord,
+    Word,
+)
 from spoonfold.problem import Place
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.read.files import Source
 from spoonfold.read.header import split_header
 from spoonfold.read.markdown import read_prose
-from spoonfold.read.nodes import Mapping, node_from_yaml, shorten
+from spoonfold.read.nodes import Mapping, Node, node_from_yaml, shorten
 from spoonfold.read.shape import (
     Day,
     Found,
@@ -50,6 +58,23 @@ SKILL = Record(
     ),
     "a skill",
 )
+TRANSLATED_WORD = Record(
+    (
+        Key("term", Line("the word"), "the word in that language"),
+        *WORD.keys[:1],
+        Key("meaning", Line("what it means"), "what it means"),
+        *WORD.keys[2:],
+    ),
+    "a word in another language",
+)
+TRANSLATED_SKILL = Record(
+    (
+        Key("name", Line("the skill's name"), "its name in that language"),
+        Key("how", Line("how it is done"), "how it is done"),
+        *SKILL.keys[1:3],
+    ),
+    "a skill in another language",
+)
 LESSON = Record(
     (
         Key("title", Line("the lesson's title"), "the lesson's title", True,
@@ -72,42 +97,98 @@ AFTER = Record(
     "the notes after a session",
 )
 
+# Shaped like the tag of a language (BCP 47): `es`, `pt-BR`.
+_LANGUAGE = re.compile(r"[a-z]{2,3}(-\w+)*")
+
 T = TypeVar("T")
+Values = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """What stands under one name: its own values, and those in other languages."""
+
+    name: str
+    values: Values
+    others: dict[str, tuple[Values, Place]]
+    place: Place
+
+
+def _entry(
+    name: str, node: Node, place: Place, own: Record, other: Record, found: Found
+) -> _Entry | None:
+    """Keys that name a language hold the same once more, in that language."""
+    others: dict[str, tuple[Values, Place]] = {}
+    if isinstance(node, Mapping):
+        known = {key.name for key in own.keys}
+        languages = [
+            key for key, value in node.entries.items()
+            if key not in known and isinstance(value, Mapping) and _LANGUAGE.fullmatch(key)]
+        for language in languages:
+            values = other.read(node.entries[language], found)
+            if values is not None:
+                others[language] = values, node.keys[language]
+        node = Mapping(
+            node.place,
+            {key: value for key, value in node.entries.items() if key not in languages},
+            {key: where for key, where in node.keys.items() if key not in languages})
+    values = own.read(node, found)
+    needed = {key.name for key in own.keys if key.required}
+    if values is None or not needed <= values.keys():
+        return None
+    return _Entry(name, values, others, place)
 
 
 def _entries(
-    source: Source, record: Record, found: Found, make: Callable[[str, dict[str, Any], Place], T]
+    source: Source, own: Record, other: Record, found: Found, make: Callable[[_Entry], T]
 ) -> dict[str, T]:
     """A file of named entries, each made into a value; what could be read is kept."""
     node = node_from_yaml(source.text, source.path, found)
     mapping = None if node is None else entries_of(node, found)
     made: dict[str, T] = {}
-    needed = {key.name for key in record.keys if key.required}
     seen: dict[str, Place] = {}
-    for name, entry in (mapping or Mapping(Place(source.path))).entries.items():
-        place = mapping.keys[name] if mapping else entry.place
+    for name, node in (mapping or Mapping(Place(source.path))).entries.items():
+        place = mapping.keys[name] if mapping else node.place
         first = seen.setdefault(name.casefold(), place)
         if first is not place:
             add(found, "entry-twice", place,
                 f"“{shorten(name)}” is already explained on line {first.line}.", "Keep one.")
             continue
-        values = record.read(entry, found)
-        if values is not None and needed <= values.keys():
-            made[name] = make(name, values, place)
+        entry = _entry(name, node, place, own, other, found)
+        if entry is not None:
+            made[name] = make(entry)
     return made
 
 
 def read_words(source: Source, found: Found) -> dict[str, Word]:
     """Every word of `words.yaml`."""
-    return _entries(source, WORD, found, lambda term, v, place: Word(
-        term, v["meaning"], v.get("say"), v.get("from"), v.get("forms", ()), place))
+    return _entries(source, WORD, TRANSLATED_WORD, found, _word)
+
+
+def _word(entry: _Entry) -> Word:
+    v = entry.values
+    return Word(
+        entry.name, v["meaning"], v.get("say"), v.get("from"), v.get("forms", ()), entry.place,
+        translations={
+            language: TranslatedWord(o.get("term"), o.get("meaning"), o.get("say"),
+                                     o.get("from"), o.get("forms", ()), place)
+            for language, (o, place) in entry.others.items()})
 
 
 def read_skills(source: Source, found: Found) -> dict[str, Skill]:
     """Every skill of `skills.yaml`."""
-    return _entries(source, SKILL, found, lambda name, v, place: Skill(
-        name, v["how"], v.get("caution"), v.get("short"), v.get("after", ()),
-        v.get("by the piece", False), place))
+    return _entries(source, SKILL, TRANSLATED_SKILL, found, _skill)
+
+
+def _skill(entry: _Entry) -> Skill:
+    v = entry.values
+    return Skill(
+        entry.name, v["how"], v.get("caution"), v.get("short"), v.get("after", ()),
+        v.get("by the piece", False), entry.place,
+        translations={
+            language: TranslatedSkill(o.get("name"), o.get("how"), o.get("caution"),
+                                      o.get("short"), place)
+            for language, (o, place) in entry.others.items()})
 
 
 @dataclass(frozen=True, slots=True)

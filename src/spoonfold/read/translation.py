@@ -6,7 +6,7 @@ stand in the original's order, under headings in the translation's own language.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from spoonfold.model.recipe import Recipe, TranslatedIngredient, TranslatedStep, Translation
@@ -22,11 +22,9 @@ from spoonfold.read.steps import free_notes, step_text
 
 @dataclass(frozen=True, slots=True)
 class _NameLine:
-    """An ingredient's name and preparation, without its amount; a `part` heading is kept."""
+    """An ingredient's name and preparation, without its amount."""
 
-    def read(self, node: Node, found: Found) -> TranslatedIngredient | str | None:
-        if isinstance(node, Mapping) and tuple(node.entries) == ("part",):
-            return Line("a heading").read(node.entries["part"], found)
+    def read(self, node: Node, found: Found) -> TranslatedIngredient | None:
         text = Line("an ingredient's name, without its amount").read(node, found)
         if text is None:
             return None
@@ -39,12 +37,40 @@ class _NameLine:
         return TranslatedIngredient(name.strip(), preparation.strip() or None, node.place)
 
 
+@dataclass(frozen=True, slots=True)
+class _NameLines:
+    """Names with `part:` headings between them, as in the original's list."""
+
+    def read(self, node: Node, found: Found) -> tuple[TranslatedIngredient, ...] | None:
+        listed = ListOf(_LineOrPart()).read(node, found)
+        if listed is None:
+            return None
+        part: str | None = None
+        lines = []
+        for each in listed:
+            if isinstance(each, str):
+                part = each
+            else:
+                lines.append(replace(each, part=part))
+        return tuple(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class _LineOrPart:
+    def read(self, node: Node, found: Found) -> TranslatedIngredient | str | None:
+        if isinstance(node, Mapping) and tuple(node.entries) == ("part",):
+            return Line("a heading").read(node.entries["part"], found)
+        return _NameLine().read(node, found)
+
+
 HEADER = Record(
     (
         Key("title", Line("the dish's name"), "the dish's name", True, "Sopa de lentejas rojas"),
+        Key("place", Line("a town or region and its country"), "where the dish comes from"),
         Key("portion", Line("one portion"), "what one portion is"),
-        Key("ingredients", ListOf(_NameLine()), "names and preparations in the original's order",
+        Key("ingredients", _NameLines(), "names and preparations in the original's order",
             True, "[lentejas rojas, enjuagadas]"),
+        Key("swaps", ListOf(_NameLine()), "names of what to use instead, in the original's order"),
         Key("read by", Line("who has read it"), "`draft` until a fluent speaker has read it"),
     ),
     "a translation's header",
@@ -83,11 +109,12 @@ def read_translation(
         language=language,
         title=values["title"],
         portion=values.get("portion"),
-        ingredients=tuple(
-            each for each in values["ingredients"] if isinstance(each, TranslatedIngredient)),
+        ingredients=values["ingredients"],
         headnote=tuple(sections[0].blocks),
         sections=tuple((each.title, tuple(each.blocks)) for each in sections[2:]),
         steps=steps,
         read_by=values.get("read by"),
         place=Place(source.path, 1),
+        origin=values.get("place"),
+        swaps=values.get("swaps", ()),
     )
