@@ -12,10 +12,10 @@ import pytest
 
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.clock import ClassClock, Placed, clock_of
+from spoonfold.plan.clock import ClassClock, clock_of
 from spoonfold.plan.clock_advice import Saving, advice_of
 from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
-from spoonfold.plan.clock_tasks import Task
+from spoonfold.plan.clock_tasks import Placed, Task
 from spoonfold.plan.clock_times import ClassWork, Dish
 from spoonfold.plan.schedule import Unschedulable
 from spoonfold.plan.uses import uses_of

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from spoonfold.check.rule import Facts, Rule, advice, key_place, settings_of, warning
 from spoonfold.plan.boil import CIRCUIT_WATTS
 from spoonfold.plan.class_work import Timed, times_at
-from spoonfold.plan.clock import Idle
 from spoonfold.plan.clock_advice import Saving, savings_of
+from spoonfold.plan.clock_hands import Idle
 from spoonfold.plan.clock_tasks import equipment_of, is_cooker
 from spoonfold.plan.safety import GROUPS_SOURCE
 from spoonfold.plan.safety_cold import limit, sums, times_out

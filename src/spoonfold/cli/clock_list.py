@@ -23,9 +23,8 @@ from spoonfold.paper.clock_words import (
 )
 from spoonfold.paper.lesson_day import day_of, missing_helper
 from spoonfold.plan.class_work import Timed, timed
-from spoonfold.plan.clock import Placed
 from spoonfold.plan.clock_advice import LATE, advice_of
-from spoonfold.plan.clock_tasks import equipment_of
+from spoonfold.plan.clock_tasks import Placed, equipment_of
 from spoonfold.plan.schedule import Unschedulable
 from spoonfold.plan.shop_season import with_children
 from spoonfold.plan.uses import Uses

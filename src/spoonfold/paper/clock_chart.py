@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from spoonfold.model.classroom import Setting
 from spoonfold.paper.clock_words import Names, day_time, moment
 from spoonfold.plan.class_work import Timed, cooking_begins
-from spoonfold.plan.clock import BUFFER, Placed
-from spoonfold.plan.clock_tasks import LEAD, ROVING, equipment_of, is_cooker, tool
+from spoonfold.plan.clock import BUFFER
+from spoonfold.plan.clock_tasks import LEAD, ROVING, Placed, equipment_of, is_cooker, tool
 
 _CLOCK_EVERY = 10
 """Minutes from one clock time over the chart to the next."""

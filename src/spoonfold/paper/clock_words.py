@@ -15,8 +15,9 @@ from spoonfold.paper.jobs import opening_words
 from spoonfold.paper.table_steps import without_amounts
 from spoonfold.plan.boil import CIRCUIT_WATTS
 from spoonfold.plan.class_work import Timed, cooking_begins
-from spoonfold.plan.clock import ANCHOR, ClassClock, Idle
+from spoonfold.plan.clock import ANCHOR, ClassClock
 from spoonfold.plan.clock_advice import HELPER, Relief, Saving
+from spoonfold.plan.clock_hands import Idle
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 

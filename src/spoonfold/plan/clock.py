@@ -13,10 +13,12 @@ from dataclasses import dataclass
 
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.boil import Circuits, circuits_for
+from spoonfold.plan.clock_hands import Idle, idle_of
 from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
-from spoonfold.plan.clock_tasks import SINK, Task, Tasks, tool
+from spoonfold.plan.clock_tasks import SINK, Placed, Tasks, tool
 from spoonfold.plan.clock_times import ClassWork
 from spoonfold.plan.clock_vessels import Placement, place
+from spoonfold.plan.clock_washing import Washing, washing_of
 from spoonfold.plan.schedule import USUAL_PASSES, Unschedulable, latest_starts
 
 MORE_PASSES = 200
@@ -28,30 +30,7 @@ BUFFER = 5
 ANCHOR = 5
 """Minutes that times for people are rounded to."""
 
-IDLE = 10
-"""Minutes without work that are worth a word (common practice)."""
-
 BEFORE_COOKING = ("arrive", "talk")
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """A piece of work in time, in seconds since cooking began."""
-
-    task: Task
-    start: int
-    latest: int
-    """When it must have begun, so that the buffer stays whole."""
-
-    @property
-    def hands_free(self) -> int:
-        """When its children are free again: after the work and the washing of hands."""
-        return self.start + self.task.work + self.task.wash
-
-    @property
-    def end(self) -> int:
-        """When what waits for it may begin."""
-        return self.start + self.task.activity.duration
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,16 +52,6 @@ class Anchor:
     """When the first table begins, to the nearest five minutes."""
     latest: datetime.time
     """When the last table must have begun, rounded down."""
-
-
-@dataclass(frozen=True, slots=True)
-class Idle:
-    """So many children of a table without work, in seconds since cooking began."""
-
-    table: int
-    hands: int
-    start: int
-    end: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +78,8 @@ class ClassClock:
     """By start, then in the order of dishes, steps and tables."""
     parts: tuple[Part, ...]
     anchors: tuple[Anchor, ...]
+    washing: Washing
+    """What is washed up meanwhile, and what is left for the clean-up."""
     idle: tuple[Idle, ...]
     arrival: Arrival
     circuits: Circuits | None
@@ -155,13 +126,15 @@ def clock_of(work: ClassWork) -> ClassClock | Unschedulable:
     placed = tuple(
         Placed(task, schedule.starts[task.activity.id], latest[task.activity.id])
         for task in map(tasks.tasks.__getitem__, order))
+    washing = washing_of(work.setting, placed)
     return ClassClock(
         cooking=cooking,
         makespan=schedule.makespan,
         placed=placed,
         parts=_parts(work.setting, cooking),
         anchors=_anchors(work, placed),
-        idle=_idle(work.setting, placed, schedule.makespan),
+        washing=washing,
+        idle=idle_of(work.setting, placed, washing, schedule.makespan),
         arrival=_arrival(work.setting),
         circuits=_circuits(work.setting, placed, tasks),
         tasks=tasks,
@@ -207,29 +180,6 @@ def _to_five(seconds: int) -> int:
 
 def _clock(minutes: int) -> datetime.time:
     return datetime.time(minutes // 60 % 24, minutes % 60)
-
-
-def _idle(setting: Setting, placed: Sequence[Placed], end: int) -> tuple[Idle, ...]:
-    """Long stretches in which at least so many children of a table have nothing to do."""
-    found: list[Idle] = []
-    for table, children in enumerate(setting.tables, 1):
-        own = [(each.start, each.hands_free, each.task.hands[table]) for each in placed
-               if table in each.task.hands]
-        moments = sorted({0, end, *(at for span in own for at in span[:2])})
-        free = [children - sum(n for begin, until, n in own if begin <= at < until)
-                for at in moments[:-1]]
-        told: set[tuple[int, int]] = set()
-        for hands in range(children, 0, -1):
-            start = None
-            for at, count in zip(moments, [*free, 0], strict=True):
-                if count >= hands and start is None:
-                    start = at
-                elif count < hands and start is not None:
-                    if at - start >= IDLE * 60 and (start, at) not in told:
-                        told.add((start, at))
-                        found.append(Idle(table, hands, start, at))
-                    start = None
-    return tuple(sorted(found, key=lambda each: (each.start, each.table, -each.hands)))
 
 
 def _arrival(setting: Setting) -> Arrival:

@@ -51,6 +51,31 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True)
+class Placed:
+    """A piece of work in time, in seconds since cooking began."""
+
+    task: Task
+    start: int
+    latest: int
+    """When it must have begun, so that the buffer stays whole."""
+
+    @property
+    def worked(self) -> int:
+        """When its work is done; what waits by itself goes on."""
+        return self.start + self.task.work
+
+    @property
+    def hands_free(self) -> int:
+        """When its children are free again: after the work and the washing of hands."""
+        return self.start + self.task.work + self.task.wash
+
+    @property
+    def end(self) -> int:
+        """When what waits for it may begin."""
+        return self.start + self.task.activity.duration
+
+
+@dataclass(frozen=True, slots=True)
 class Beforehand:
     """What an adult does before the class; not in its time."""
 
