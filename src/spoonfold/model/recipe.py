@@ -87,6 +87,13 @@ class Swap:
     use: Ingredient
     because: Term
     place: Place
+    shown: str = ""
+    """What it replaces as a reader of another language calls it; empty: as listed."""
+
+    @property
+    def said_instead_of(self) -> str:
+        """What it replaces as a reader sees it."""
+        return self.shown or self.instead_of.text
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +104,16 @@ class Acceptance:
     """The code."""
     because: str
     place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """A point on the earth in degrees, latitude first (ISO 6709)."""
+
+    latitude: Fraction
+    """North of the equator; below zero in the south."""
+    longitude: Fraction
+    """East of Greenwich; below zero in the west."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +175,13 @@ class Step:
     easier: str | None = None
     notes: Mapping[str, Place] = field(default_factory=dict)
     """Where each note stands."""
+    wording: tuple[Inline, ...] | None = None
+    """The words to print in another language; rules go by `text`. None: the text itself."""
+
+    @property
+    def said(self) -> tuple[Inline, ...]:
+        """The words as a reader sees them."""
+        return self.text if self.wording is None else self.wording
 
     @property
     def shared(self) -> bool:
@@ -193,6 +217,10 @@ class Recipe:
     """The language that its prose is in; empty: the class's first."""
     is_draft: bool = False
     """A translation that no fluent speaker has read."""
+    at: Position | None = None
+    """Where on the map the dish is from; None: somewhere in its country."""
+    sources: tuple[str, ...] = ()
+    """Where its culture and science were looked up."""
 
 
 @dataclass(frozen=True, slots=True)

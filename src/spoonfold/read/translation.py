@@ -15,7 +15,7 @@ from spoonfold.read.files import Source
 from spoonfold.read.header import split_header
 from spoonfold.read.markdown import read_sections
 from spoonfold.read.nodes import Mapping, Node
-from spoonfold.read.recipe import SECTIONS, STEPS
+from spoonfold.read.recipe import STEPS
 from spoonfold.read.shape import Found, Key, Line, ListOf, Record, add
 from spoonfold.read.steps import free_notes, step_text
 
@@ -79,7 +79,7 @@ HEADER = Record(
 
 def section_titles(recipe: Recipe) -> tuple[str, ...]:
     """The original's sections in the order in which a translation gives them."""
-    return (STEPS, *(name for name in SECTIONS if name in recipe.sections))
+    return (STEPS, *recipe.sections)
 
 
 def read_translation(

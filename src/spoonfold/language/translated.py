@@ -1,0 +1,228 @@
+"""The class folder in another language: the same dishes, amounts, links and notes, other words.
+
+Only words are replaced. Names that the pantry and the rules go by stay as they were written, so
+that no allergen, weight or caution can get lost on the way. What isn't translated stays in its
+own language, and says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from spoonfold.language.texts import SOURCE_LANGUAGE
+from spoonfold.language.translated_teaching import skill_in, word_in
+from spoonfold.model.caution import ADULT, CAUTIONS
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.foreign import Foreign
+from spoonfold.model.pantry import Pantry, fold
+from spoonfold.model.prose import Emphasis, Inline, Link
+from spoonfold.model.recipe import (
+    Ingredient,
+    Recipe,
+    Step,
+    Swap,
+    Term,
+    TranslatedIngredient,
+    TranslatedStep,
+    Translation,
+    Wording,
+)
+from spoonfold.plan.uses import Uses
+from spoonfold.problem import Place
+
+
+def folder_in(folder: ClassFolder, language: str) -> ClassFolder:
+    """The folder as a reader of that language needs it; itself in the class's first language."""
+    original = folder.classroom.languages[0] if folder.classroom else SOURCE_LANGUAGE
+    if language == original:
+        return folder
+    return replace(
+        folder,
+        recipes={
+            key: recipe_in(
+                recipe, folder.translations.get((key, language)), folder.pantry, original, language)
+            for key, recipe in folder.recipes.items()},
+        words={key: word_in(word, original, language) for key, word in folder.words.items()},
+        skills={key: skill_in(each, original, language) for key, each in folder.skills.items()},
+    )
+
+
+def uses_in(uses: Mapping[str, Uses], recipes: Mapping[str, Recipe]) -> Mapping[str, Uses]:
+    """The same uses, of the ingredients as these recipes word them."""
+    return {key: _uses(found, recipes[key]) for key, found in uses.items() if key in recipes}
+
+
+def _uses(uses: Uses, recipe: Recipe) -> Uses:
+    worded = {each.key: each for each in recipe.ingredients}
+    return Uses(
+        {number: tuple(replace(use, ingredient=worded[use.ingredient.key]) for use in found)
+         for number, found in uses.by_step.items()},
+        uses.problems)
+
+
+def recipe_in(
+    recipe: Recipe,
+    translation: Translation | None,
+    pantry: Pantry,
+    original: str,
+    language: str,
+) -> Recipe:
+    """A recipe in another language; where it has no translation, its foods alone are named in
+    it, as far as the pantry knows them."""
+    if translation is None:
+        return _untranslated(recipe, pantry, original, language)
+    sections = dict(zip(recipe.sections, (prose for _, prose in translation.sections), strict=True))
+    return replace(
+        recipe,
+        title=translation.title,
+        origin=translation.origin or recipe.origin,
+        portion=translation.portion or recipe.portion,
+        ingredients=tuple(
+            _worded(each, other, original, language)
+            for each, other in zip(recipe.ingredients, translation.ingredients, strict=True)),
+        swaps=_swaps(recipe, translation, pantry, original, language),
+        headnote=translation.headnote,
+        steps=tuple(
+            _step(step, other, original)
+            for step, other in zip(recipe.steps, translation.steps, strict=True)),
+        sections=sections,
+        language=language,
+        is_draft=translation.is_draft,
+    )
+
+
+def _worded(
+    ingredient: Ingredient, other: TranslatedIngredient, original: str, language: str
+) -> Ingredient:
+    preparation = other.preparation or _foreign(ingredient.said_preparation, original)
+    return replace(
+        ingredient,
+        wording=Wording(other.name, preparation, language),
+        part=other.part or _foreign(ingredient.part or "", original) or None)
+
+
+def _foreign(text: str, original: str, is_marked: bool = True) -> str:
+    return Foreign(text, original, is_marked) if text else ""
+
+
+def _swaps(
+    recipe: Recipe, translation: Translation, pantry: Pantry, original: str, language: str
+) -> tuple[Swap, ...]:
+    names = {each.name: each.said for each in (
+        _worded(*pair, original, language)
+        for pair in zip(recipe.ingredients, translation.ingredients, strict=True))}
+    uses: list[Ingredient]
+    if translation.swaps:
+        uses = [_worded(swap.use, other, original, language)
+                for swap, other in zip(recipe.swaps, translation.swaps, strict=True)]
+    else:
+        uses = [_by_pantry(swap.use, pantry, original, language, True) for swap in recipe.swaps]
+    return tuple(
+        replace(swap, use=use, shown=names.get(swap.instead_of.text, swap.instead_of.text))
+        for swap, use in zip(recipe.swaps, uses, strict=True))
+
+
+def _by_pantry(
+    ingredient: Ingredient, pantry: Pantry, original: str, language: str, is_marked: bool
+) -> Ingredient:
+    """Named by the pantry where the list calls it as the pantry does: for a red onion, “onion”
+    in another language would be another food."""
+    item = pantry.find(ingredient.name)
+    name: str | None = None
+    if item is not None and fold(ingredient.name) in (fold(item.name), fold(item.plural)):
+        many = fold(ingredient.name) != fold(item.name)
+        name = item.called(language, many)
+    return replace(
+        ingredient,
+        wording=Wording(
+            name or Foreign(ingredient.name, original, is_marked),
+            _foreign(ingredient.said_preparation, original, is_marked),
+            language if name else original),
+        part=_foreign(ingredient.part or "", original, is_marked) or None)
+
+
+def _untranslated(recipe: Recipe, pantry: Pantry, original: str, language: str) -> Recipe:
+    ingredients = tuple(
+        _by_pantry(each, pantry, original, language, False) for each in recipe.ingredients)
+    names = {each.name: each.said for each in ingredients}
+    return replace(
+        recipe,
+        ingredients=ingredients,
+        swaps=tuple(
+            replace(swap, use=_by_pantry(swap.use, pantry, original, language, False),
+                    shown=names.get(swap.instead_of.text, swap.instead_of.text))
+            for swap in recipe.swaps),
+        steps=tuple(
+            replace(
+                step,
+                watch=_terms(step.watch, CAUTIONS, (), original, False),
+                adult=_terms(step.adult, ADULT, (), original, False),
+                easier=_foreign(step.easier or "", original, False) or None)
+            for step in recipe.steps),
+        language=original,
+    )
+
+
+def _step(step: Step, other: TranslatedStep, original: str) -> Step:
+    easier = other.notes.get("easier", ())
+    return replace(
+        step,
+        wording=_placed(other.text, step.text),
+        group=other.group,
+        watch=_terms(step.watch, CAUTIONS, other.notes.get("watch", ()), original),
+        adult=_terms(step.adult, ADULT, other.notes.get("adult", ()), original),
+        easier=(easier[0].text if easier and step.easier
+                else _foreign(step.easier or "", original) or None),
+    )
+
+
+def _terms(
+    terms: Sequence[Term], named: Mapping[str, object], free: Sequence[Term], original: str,
+    is_marked: bool = True,
+) -> tuple[Term, ...]:
+    """Named notes as they are; free ones by their translations, in order."""
+    translations = iter(free)
+    return tuple(
+        term if term.text.casefold() in named
+        else Term(_next(translations) or _foreign(term.text, original, is_marked), term.place)
+        for term in terms)
+
+
+def _next(terms: Iterator[Term]) -> str | None:
+    found = next(terms, None)
+    return found.text if found else None
+
+
+def _placed(text: tuple[Inline, ...], original: tuple[Inline, ...]) -> tuple[Inline, ...]:
+    """Links to ingredients bear the places of the original's: amounts are found by them."""
+    places: dict[tuple[str, str], list[Place]] = {}
+    for link in _links(original):
+        places.setdefault(_target(link), []).append(link.place)
+    return _with_places(text, places)
+
+
+def _target(link: Link) -> tuple[str, str]:
+    return link.address, " ".join(link.title.split()).casefold()
+
+
+def _links(children: Sequence[Inline]) -> Iterator[Link]:
+    for child in children:
+        if isinstance(child, Link) and child.address.startswith("#"):
+            yield child
+        elif isinstance(child, Emphasis):
+            yield from _links(child.children)
+
+
+def _with_places(
+    children: tuple[Inline, ...], places: Mapping[tuple[str, str], list[Place]]
+) -> tuple[Inline, ...]:
+    placed: list[Inline] = []
+    for child in children:
+        if isinstance(child, Link) and places.get(_target(child)):
+            placed.append(replace(child, place=places[_target(child)].pop(0)))
+        elif isinstance(child, Emphasis):
+            placed.append(replace(child, children=_with_places(child.children, places)))
+        else:
+            placed.append(child)
+    return tuple(placed)
