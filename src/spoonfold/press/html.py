@@ -32,8 +32,10 @@ from spoonfold.model.prose import (
 from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.cautions import sentence
 from spoonfold.paper.clock_chart import ChartView
+from spoonfold.paper.groups import Bar as ShareBar
 from spoonfold.paper.recipe import word_anchor
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
+from spoonfold.press.figures.shares import Segment, share_bar, swatch
 from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
 from spoonfold.press.layouts import Layouts
 
@@ -71,6 +73,8 @@ def environment_for(
         strip=_strip,
         shelf=_shelf,
         timeline=_timeline,
+        share_bar=_share_bar,
+        pattern=_pattern,
         icon=_icon_of(layouts),
     )
 
@@ -142,6 +146,17 @@ def _timeline(view: ChartView, prefix: str) -> Markup:
         for bar in row.bars], row.is_first) for row in view.rows]
     return Markup(timeline_chart(
         Timeline(rows, view.length, view.buffer, view.times, view.end_label, view.words), prefix))
+
+
+def _share_bar(view: ShareBar, prefix: str, width: float, height: float) -> Markup:
+    """A whole in its parts."""
+    segments = [Segment(each.share, each.percent, each.pattern) for each in view.segments]
+    return Markup(share_bar(segments, view.words, prefix, width, height))
+
+
+def _pattern(name: str) -> Markup:
+    """One pattern of such a bar, beside its name."""
+    return Markup(swatch(name))
 
 
 def _icon_of(layouts: Layouts) -> Any:
