@@ -11,8 +11,8 @@ import pytest
 PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 
 # Text flows from left to right, and each room knows only rooms to its left.
-ROOMS = ("problem", "quantity", "model", "read", "plan", "teach", "check", "language", "paper",
-         "press")
+ROOMS = ("problem", "quantity", "model", "read", "plan", "teach", "check", "author", "language",
+         "paper", "press")
 FRONT = ("build", "cli", "pack", "sheets", "__main__", "__init__")
 """Files beside the rooms: they put the rooms together."""
 

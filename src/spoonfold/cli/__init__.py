@@ -15,8 +15,10 @@ from spoonfold.cli.common import EXIT_CODES
 from spoonfold.cli.common import NOT_HERE as NOT_HERE
 from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
+from spoonfold.cli.new import new
 from spoonfold.cli.scale import scale
 from spoonfold.cli.shop import shop
+from spoonfold.cli.start import start
 from spoonfold.cli.why import why
 
 
@@ -32,5 +34,5 @@ def main() -> None:
     gc.set_threshold(500_000, 50, 1_000)
 
 
-for command in (check, build, scale, why, shop, clock):
+for command in (check, build, scale, why, shop, clock, start, new):
     main.add_command(command)

@@ -1,0 +1,70 @@
+"""A cook's words as file names, as YAML, as a comment, and as Markdown."""
+
+from __future__ import annotations
+
+import json
+import re
+import shlex
+import unicodedata
+
+LONGEST_NAME = 60
+"""Characters of a file name; every file system and address takes that."""
+
+# Letters that don't come apart into a plain one and a mark (Unicode has no decomposition).
+_LETTERS = str.maketrans({
+    "ß": "ss", "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i",
+    "ħ": "h", "ŋ": "n", "'": "", "’": "",
+})
+_NOT_IN_NAME = re.compile(r"[^a-z0-9]+")
+# What `read` refuses in a file, and what would end a line of its own.
+_NOT_PRINTED = re.compile(
+    "[\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ud800-\\udfff\\ufffe\\uffff\\ufeff\\u200b\\u200e\\u200f"
+    "\\u2060\\u202a-\\u202e]+"
+)
+# Begins with a letter or a figure and holds nothing that YAML gives a meaning to.
+_PLAIN = re.compile(r"[^\W_](?:[^:#\[\]{}\"`&*!|>%@\\]*[^\s:#\[\]{}\"`&*!|>%@\\,])?")
+_MARKUP = re.compile(r"([\\`*_\[\]<>&])")
+_BLOCK_START = re.compile(r"(?:([0-9]{1,9})([.)])|([-+#=~|]))(?=.*)")
+
+
+def clean(text: str, most: int = 2_000) -> str:
+    """Words on one line, without signs that nobody sees; at most so many characters."""
+    return " ".join(_NOT_PRINTED.sub(" ", text).split())[:most].strip()
+
+
+def file_name(title: str) -> str:
+    """A title as a file's name: small letters a to z, digits, hyphens; `dish` where none is left.
+
+    `Çılbır, my way` becomes `cilbir-my-way`.
+    """
+    plain = unicodedata.normalize("NFKD", title.casefold().translate(_LETTERS))
+    name = _NOT_IN_NAME.sub("-", "".join(
+        each for each in plain if not unicodedata.combining(each))).strip("-")
+    return name[:LONGEST_NAME].strip("-") or "dish"
+
+
+def yaml_text(text: str) -> str:
+    """One line of words as a YAML value, in quotation marks only where it needs them."""
+    words = clean(text)
+    return words if _PLAIN.fullmatch(words) else json.dumps(words, ensure_ascii=False)
+
+
+def comment(text: str) -> str:
+    """A line that YAML passes over."""
+    return f"# {clean(text)}"
+
+
+def markdown(text: str) -> str:
+    """One line of words as Markdown that shows just them."""
+    words = _MARKUP.sub(r"\\\1", clean(text, 10_000))
+    begins = _BLOCK_START.match(words)
+    if begins is None:
+        return words
+    if begins[1] is not None:
+        return f"{begins[1]}\\{words[len(begins[1]):]}"
+    return f"\\{words}"
+
+
+def shell_word(text: str) -> str:
+    """A file's name as it is typed in a terminal."""
+    return shlex.quote(text)
