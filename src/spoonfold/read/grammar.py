@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from spoonfold.model.recipe import Holding, Pan
+from spoonfold.model.recipe import Holding, Pan, Position
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.quantity.grammar import Refusal, read_number
 
@@ -19,6 +19,8 @@ _ROUND_PAN = re.compile(
 _HOLDS = re.compile(r"(?P<count>[0-9][0-9./ ½¼¾⅓⅔]*?)\s*(?P<what>[^\W\d].*)")
 _NEED = re.compile(r"(?P<name>.*\S)\s*[x×]\s*(?P<count>[0-9]{1,3})")
 _COUNTRY = re.compile(r"[A-Z]{2}")
+_DEGREES = r"([-−]?[0-9]{1,3}(?:\.[0-9]{1,8})?)"
+_POSITION = re.compile(rf"{_DEGREES}\s*,\s*{_DEGREES}")
 LARGEST_PAN_SIDE = 40  # inches; a full sheet pan is 18 x 26
 
 
@@ -76,3 +78,18 @@ def read_country(text: str) -> str | Refusal:
     return Refusal("unreadable-country",
                    f"“{text}” should be the two capital letters of a country in ISO 3166-1.", 0,
                    "TR")
+
+
+def read_position(text: str) -> Position | Refusal:
+    """`37.07, 37.38`: degrees north, then degrees east; south and west with a minus."""
+    match = _POSITION.fullmatch(text.strip())
+    if match is None:
+        return Refusal("unreadable-position",
+                       f"“{text}” should be two numbers: degrees north, then degrees east.", 0,
+                       "37.07, 37.38")
+    latitude, longitude = (Fraction(each.replace("−", "-")) for each in match.groups())
+    if abs(latitude) > 90 or abs(longitude) > 180:
+        return Refusal("unreadable-position",
+                       "No place on earth has these degrees: north goes to 90 and east to 180.", 0,
+                       "37.07, 37.38")
+    return Position(latitude, longitude)

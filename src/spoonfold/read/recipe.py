@@ -14,7 +14,7 @@ from spoonfold.quantity.grammar import Refusal, read_line, read_number
 from spoonfold.quantity.temperature import read_temperature
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
-from spoonfold.read.grammar import read_country, read_pan
+from spoonfold.read.grammar import read_country, read_pan, read_position
 from spoonfold.read.header import split_header
 from spoonfold.read.markdown import Section, read_sections
 from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
@@ -185,12 +185,16 @@ HEADER = Record(
             "Gaziantep, Türkiye"),
         Key("country", ListOf(Parsed(read_country, "a country code"), or_one=True, least=1),
             "its country as two letters (ISO 3166-1)", True, "TR"),
+        Key("at", Parsed(read_position, "degrees north, degrees east"),
+            "where it is on the map: degrees north, then east"),
         Key("serves", Parsed(_serves, "how many it feeds"), "how many people it feeds at home",
             True, "4"),
         Key("portion", Line("one portion"), "what one portion is"),
         Key("ingredients", IngredientList(), "the list of ingredients", True),
         Key("swaps", ListOf(SwapEntry()), "what to use instead, and why"),
         Key("words", ListOf(Named("a word of words.yaml"), or_one=True), "words taught here"),
+        Key("sources", ListOf(Line("a source"), or_one=True),
+            "where its culture and science were looked up"),
         Key("oven", Parsed(read_temperature, "a temperature, such as 400 °F"), "the oven's heat"),
         Key("pan", Parsed(read_pan, "a pan's size, such as 9 x 13 in"), "the pan's size"),
         ACCEPT,
@@ -278,4 +282,6 @@ def _built(
         sections={name: tuple(section.blocks) for name, section in sections.items()},
         place=Place(path, 1),
         accept=values.get("accept", ()),
+        at=values.get("at"),
+        sources=values.get("sources", ()),
     )

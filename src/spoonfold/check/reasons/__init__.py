@@ -26,6 +26,7 @@ _SOURCES = {
     "tab": "YAML 1.2.2, section 6.1 (indentation is spaces alone)",
     "not-utf-8": "RFC 3629 (UTF-8)",
     "unreadable-country": "ISO 3166-1 (two-letter country codes)",
+    "unreadable-position": "ISO 6709 (latitude before longitude, north and east positive)",
     "not-a-language": "RFC 5646 (language tags)",
     "not-a-date": "ISO 8601 (year, month, day)",
     "no-scale": "FoodSafety.gov / USDA FSIS, Safe Minimum Internal Temperature chart",

@@ -31,6 +31,9 @@ VALUES = {
     "unreadable-country":
         "The map and the lists find a country by its two letters. Names of countries differ from "
         "language to language; the letters don't.",
+    "unreadable-position":
+        "A dish stands on the map where its degrees say, north before east. With the two in the "
+        "other order it would stand in another part of the world.",
     "unreadable-pan":
         "From the sides of the pan follows its area, and from that the pan for twice as much. The "
         "sides are given in inches.",
