@@ -6,12 +6,16 @@ from dataclasses import dataclass
 
 from spoonfold.model.recipe import Acceptance
 from spoonfold.read.nodes import Node
-from spoonfold.read.shape import Found, Key, Line, ListOf, Named, Record
+from spoonfold.read.shape import Found, Key, Line, ListOf, Named, Record, Shape
 
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
     """A warning's name and the reason for living with it."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_ENTRY,)
 
     def read(self, node: Node, found: Found) -> Acceptance | None:
         values = _ENTRY.read(node, found)

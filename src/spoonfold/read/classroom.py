@@ -35,6 +35,7 @@ from spoonfold.read.shape import (
     Named,
     Parsed,
     Record,
+    Shape,
     Whole,
     YesNo,
     add,
@@ -92,6 +93,10 @@ def _jug(text: str) -> Fraction | Refusal:
 @dataclass(frozen=True, slots=True)
 class _NeedLine:
     """One line for one child or one rule."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_NEED,)
 
     def read(self, node: Node, found: Found) -> DietNeed | None:
         values = _NEED.read(node, found)
@@ -176,6 +181,10 @@ SESSION_KEYS = (
 
 class _SessionEntry:
     """One session with whatever it overrides; settings stay unmerged here."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_SESSION,)
 
     def read(self, node: Node, found: Found) -> tuple[dict[str, Any], Mapping] | None:
         mapping = entries_of(node, found)

@@ -36,6 +36,7 @@ from spoonfold.read.shape import (
     MapOf,
     Parsed,
     Record,
+    Shape,
     Whole,
     entries_of,
 )
@@ -95,6 +96,10 @@ class _Made:
     record: Record
     make: Callable[[dict[str, Any]], Any]
 
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (self.record,)
+
     def read(self, node: Node, found: Found) -> Any:
         values = self.record.read(node, found)
         needed = {key.name for key in self.record.keys if key.required}
@@ -103,6 +108,10 @@ class _Made:
 
 class _KeepsOrDays:
     """`{fridge: 5 days, source: …}`."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_KEEPING,)
 
     def read(self, node: Node, found: Found) -> Keeping | None:
         values = _KEEPING.read(node, found)

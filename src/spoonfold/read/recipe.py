@@ -27,6 +27,7 @@ from spoonfold.read.shape import (
     Named,
     Parsed,
     Record,
+    Shape,
     add,
     is_refused,
     nearest,
@@ -44,6 +45,10 @@ MOST_SERVINGS = 10_000
 @dataclass(frozen=True, slots=True)
 class IngredientLine:
     """One line of the list, by the grammar of amounts."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (Line("an ingredient line"),)
 
     def read(self, node: Node, found: Found) -> Ingredient | None:
         if isinstance(node, Mapping):
@@ -85,8 +90,30 @@ def _mapping_in_list(node: Mapping, found: Found) -> None:
         else f'- "{shown}"')
 
 
+PART = Record(
+    (Key("part", Line("a heading"), "a heading inside the list", True, "To finish"),),
+    "a heading in the list",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _ListEntry:
+    """What may stand in the list; headings are taken out before it is read."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (IngredientLine(), PART)
+
+    def read(self, node: Node, found: Found) -> Ingredient | None:
+        return IngredientLine().read(node, found)
+
+
 class IngredientList:
     """Ingredient lines with `part:` headings between them."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (ListOf(_ListEntry(), least=1),)
 
     def read(self, node: Node, found: Found) -> tuple[Ingredient, ...] | None:
         if is_refused(node):
@@ -109,7 +136,7 @@ class IngredientList:
                 heading = item
                 continue
             heading = None
-            ingredient = IngredientLine().read(item, found)
+            ingredient = _ListEntry().read(item, found)
             if ingredient is not None:
                 ingredients.append(replace(ingredient, part=part))
             unread += ingredient is None
@@ -148,6 +175,10 @@ def _with_keys(ingredients: Sequence[Ingredient], found: Found) -> tuple[Ingredi
 @dataclass(frozen=True, slots=True)
 class SwapEntry:
     """What to use instead."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_SWAP,)
 
     def read(self, node: Node, found: Found) -> Swap | None:
         values = _SWAP.read(node, found)

@@ -28,6 +28,15 @@ class Shape(Protocol):
         """The value, or None after adding why not."""
 
 
+class Described(Protocol):
+    """A shape that makes more of a node than its parts say, and names the shapes that may be
+    written there: what an editor is told comes from the same tables as what is read."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        """Any one of these."""
+
+
 def add(found: Found, code: str, place: Place, message: str, hint: str = "") -> None:
     """Adds an error."""
     found.append(Problem(code, Level.ERROR, place, message, hint))

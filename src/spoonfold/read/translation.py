@@ -15,14 +15,18 @@ from spoonfold.read.files import Source
 from spoonfold.read.header import split_header
 from spoonfold.read.markdown import read_sections
 from spoonfold.read.nodes import Mapping, Node
-from spoonfold.read.recipe import STEPS
-from spoonfold.read.shape import Found, Key, Line, ListOf, Record, add
+from spoonfold.read.recipe import PART, STEPS
+from spoonfold.read.shape import Found, Key, Line, ListOf, Record, Shape, add
 from spoonfold.read.steps import free_notes, step_text
 
 
 @dataclass(frozen=True, slots=True)
 class _NameLine:
     """An ingredient's name and preparation, without its amount."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (Line("an ingredient's name, without its amount"),)
 
     def read(self, node: Node, found: Found) -> TranslatedIngredient | None:
         text = Line("an ingredient's name, without its amount").read(node, found)
@@ -41,6 +45,10 @@ class _NameLine:
 class _NameLines:
     """Names with `part:` headings between them, as in the original's list."""
 
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (ListOf(_LineOrPart()),)
+
     def read(self, node: Node, found: Found) -> tuple[TranslatedIngredient, ...] | None:
         listed = ListOf(_LineOrPart()).read(node, found)
         if listed is None:
@@ -57,6 +65,10 @@ class _NameLines:
 
 @dataclass(frozen=True, slots=True)
 class _LineOrPart:
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_NameLine(), PART)
+
     def read(self, node: Node, found: Found) -> TranslatedIngredient | str | None:
         if isinstance(node, Mapping) and tuple(node.entries) == ("part",):
             return Line("a heading").read(node.entries["part"], found)
