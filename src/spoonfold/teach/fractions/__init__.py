@@ -1,0 +1,1 @@
+"""Fractions from a dish's own numbers: questions with one right answer each."""

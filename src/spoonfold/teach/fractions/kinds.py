@@ -1,0 +1,414 @@
+"""Every kind of question, its given numbers and its one answer.
+
+An answer is a tuple of exact numbers, as many as the sheet has blanks. Standards are named by
+their codes in the Common Core State Standards for Mathematics (2010).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from math import gcd
+
+from spoonfold.teach.fractions.numbers import Food, Heat, StepTime
+
+Numbers = tuple[Fraction, ...]
+
+TSP_IN_TBSP, TBSP_IN_CUP = 3, 16
+"""NIST Handbook 44, appendix C: 1 tablespoon is 3 teaspoons, 1 cup is 16 tablespoons."""
+
+
+class Topic(Enum):
+    """What a question is about."""
+
+    TIMES = "times"
+    MULTIPLY = "multiply"
+    SCOOPS = "scoops"
+    LOST = "lost"
+    RATIO = "ratio"
+    CONVERT = "convert"
+    HALVE = "halve"
+    TIME = "time"
+    TEMPERATURE = "temperature"
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One question; its kinds follow."""
+
+    topic: Topic
+    standard: str
+
+    @property
+    def answer(self) -> Numbers:
+        raise NotImplementedError
+
+    @property
+    def foods(self) -> tuple[Food, ...]:
+        """What it asks about, so that a sheet doesn't ask about one food all the time."""
+        return ()
+
+
+@dataclass(frozen=True, slots=True)
+class About(Question):
+    """A question about an amount of one food."""
+
+    food: Food
+
+    @property
+    def foods(self) -> tuple[Food, ...]:
+        return (self.food,)
+
+
+@dataclass(frozen=True, slots=True)
+class Times(Question):
+    """How many times the recipe is made."""
+
+    dish: str
+    serves: int
+    people: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.people, self.serves),)
+
+
+@dataclass(frozen=True, slots=True)
+class TimesPercent(Times):
+    """How many per cent of the recipe are made."""
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.people * 100, self.serves),)
+
+
+@dataclass(frozen=True, slots=True)
+class Multiply(About):
+    """How much it is when the recipe is made so many times."""
+
+    times: Fraction
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount * self.times,)
+
+
+@dataclass(frozen=True, slots=True)
+class PerPerson(About):
+    """How much one person gets: the unit rate."""
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount / self.food.people,)
+
+
+@dataclass(frozen=True, slots=True)
+class AtThatRate(About):
+    """How much other people need at the same amount a person."""
+
+    others: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount / self.food.people * self.others,)
+
+
+@dataclass(frozen=True, slots=True)
+class RatioTable(About):
+    """A table of people and amounts with one number missing."""
+
+    columns: tuple[int, ...]
+    """Numbers of people."""
+    blank: int
+    """The column whose amount is asked."""
+
+    def amount(self, people: int) -> Fraction:
+        return self.food.amount * people / self.food.people
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.amount(self.columns[self.blank]),)
+
+
+@dataclass(frozen=True, slots=True)
+class Ratio(About):
+    """The ratio of one food to another, in the smallest whole numbers."""
+
+    other: Food
+
+    @property
+    def answer(self) -> Numbers:
+        one, two = int(self.food.amount), int(self.other.amount)
+        common = gcd(one, two)
+        return (Fraction(one // common), Fraction(two // common))
+
+    @property
+    def foods(self) -> tuple[Food, ...]:
+        return (self.food, self.other)
+
+
+@dataclass(frozen=True, slots=True)
+class CountScoops(About):
+    """How many scoops of one size make an amount of cups."""
+
+    scoop: Fraction
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount / self.scoop,)
+
+
+@dataclass(frozen=True, slots=True)
+class FewestScoops(About):
+    """Which cups make an amount with the fewest scoops."""
+
+    cups: Numbers
+    """The largest first."""
+
+    @property
+    def answer(self) -> Numbers:
+        return tuple(map(Fraction, fewest_scoops(self.food.amount, self.cups)[0]))
+
+
+@dataclass(frozen=True, slots=True)
+class LostToScoop(About):
+    """A cup is lost: how many of a smaller one stand in for it."""
+
+    lost: Fraction
+    other: Fraction
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.lost / self.other,)
+
+
+@dataclass(frozen=True, slots=True)
+class LostToSpoons(About):
+    """A cup is lost: how many whole tablespoons, and how many teaspoons for what is left."""
+
+    lost: Fraction
+
+    @property
+    def answer(self) -> Numbers:
+        tsp = self.lost * TBSP_IN_CUP * TSP_IN_TBSP
+        tbsp, rest = divmod(tsp, TSP_IN_TBSP)
+        return (Fraction(tbsp), rest) if rest else (Fraction(tbsp),)
+
+
+@dataclass(frozen=True, slots=True)
+class Compare(About):
+    """So many of one scoop or so many of another: which holds more (0 the first, 1 the second)."""
+
+    counts: tuple[int, int]
+    scoops: tuple[Fraction, Fraction]
+
+    @property
+    def filled(self) -> tuple[Fraction, Fraction]:
+        return (self.counts[0] * self.scoops[0], self.counts[1] * self.scoops[1])
+
+    @property
+    def answer(self) -> Numbers:
+        first, second = self.filled
+        return (Fraction(int(second > first)),)
+
+
+@dataclass(frozen=True, slots=True)
+class MoreOrLess(About):
+    """Times a number: is it less than the recipe says (0), the same (1) or more (2)?"""
+
+    times: Fraction
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(1 + (self.times > 1) - (self.times < 1)),)
+
+
+@dataclass(frozen=True, slots=True)
+class ReadLine(About):
+    """Which letter on a number line stands at the amount; 0 is the first letter."""
+
+    marks: Numbers
+    """Where the letters stand, from left to right."""
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.marks.index(self.food.amount)),)
+
+
+@dataclass(frozen=True, slots=True)
+class SameAs(About):
+    """The same amount with another denominator: its numerator."""
+
+    below: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount * self.below,)
+
+
+@dataclass(frozen=True, slots=True)
+class Convert(About):
+    """An amount in another unit."""
+
+    to: str
+    """The other unit's name."""
+    large: str
+    small: str
+    rate: int
+    """One `large` is so many `small`."""
+
+    @property
+    def answer(self) -> Numbers:
+        amount = self.food.amount
+        return (amount * self.rate if self.to == self.small else amount / self.rate,)
+
+
+@dataclass(frozen=True, slots=True)
+class PartOf(About):
+    """A half, a quarter or three quarters of the recipe."""
+
+    part: Fraction
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount * self.part,)
+
+
+@dataclass(frozen=True, slots=True)
+class ShareOne(About):
+    """One whole dealt out evenly: each one's part."""
+
+    among: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount / self.among,)
+
+
+@dataclass(frozen=True, slots=True)
+class PercentOf(About):
+    """So many per cent of the recipe."""
+
+    percent: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.food.amount * self.percent / 100,)
+
+
+@dataclass(frozen=True, slots=True)
+class EndTime(Question):
+    """When a step is done, in minutes after midnight; two steps follow each other."""
+
+    dish: str
+    begins: int
+    steps: tuple[StepTime, ...]
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.begins + sum(each.minutes for each in self.steps)),)
+
+
+@dataclass(frozen=True, slots=True)
+class HourPart(Question):
+    """Minutes as hours; `step` 0 is the whole session."""
+
+    dish: str
+    step: int
+    minutes: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.minutes, 60),)
+
+
+@dataclass(frozen=True, slots=True)
+class SessionMinutes(Question):
+    """Hours and minutes as minutes."""
+
+    hours: int
+    minutes: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.hours * 60 + self.minutes),)
+
+
+@dataclass(frozen=True, slots=True)
+class WashTime(Question):
+    """How many minutes it takes when children wash hands one after the other."""
+
+    children: int
+    seconds: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.children * self.seconds, 60),)
+
+
+@dataclass(frozen=True, slots=True)
+class Degrees(Question):
+    """A question about a temperature that is to be reached."""
+
+    dish: str
+    heat: Heat
+    start: int
+    """What the thermometer shows, or showed."""
+
+    @property
+    def way(self) -> int:
+        """Degrees between start and goal, whichever is warmer."""
+        return abs(self.heat.goal - self.start)
+
+
+@dataclass(frozen=True, slots=True)
+class ToGo(Degrees):
+    """How many degrees are missing."""
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.way),)
+
+
+@dataclass(frozen=True, slots=True)
+class PartWay(Degrees):
+    """What the thermometer shows after a part of the way."""
+
+    part: Fraction
+
+    @property
+    def answer(self) -> Numbers:
+        return (self.start + self.part * (self.heat.goal - self.start),)
+
+
+@dataclass(frozen=True, slots=True)
+class EachMinute(Degrees):
+    """How many degrees a minute, where every minute brings the same."""
+
+    minutes: int
+
+    @property
+    def answer(self) -> Numbers:
+        return (Fraction(self.way, self.minutes),)
+
+
+def fewest_scoops(amount: Fraction, cups: Numbers) -> list[tuple[int, ...]]:
+    """Every way to fill an amount exactly with the fewest scoops, as counts of each cup."""
+    for scoops in range(1, 13):
+        found = [counts for counts in _counts(len(cups), scoops)
+                 if sum(cup * n for cup, n in zip(cups, counts, strict=True)) == amount]
+        if found:
+            return found
+    return []
+
+
+def _counts(kinds: int, scoops: int) -> Iterator[tuple[int, ...]]:
+    """All ways to take so many scoops of so many kinds."""
+    if kinds == 1:
+        yield (scoops,)
+        return
+    for first in range(scoops, -1, -1):
+        for rest in _counts(kinds - 1, scoops - first):
+            yield (first, *rest)
