@@ -25,6 +25,8 @@ TOLERANCE = 0.2
 """Degrees by which the drawn coast may be off: a fifth of a point at the width of a page."""
 SMALLEST = 0.4
 """Square degrees; a smaller island would be a speck."""
+ICE = -60
+"""Degrees; south of it lies only Antarctica, which is left out."""
 TESTED = ("CN", "GH", "JM", "JP", "LB", "MX", "TN", "TR", "VN")
 """Countries whose outlines the tests ask."""
 
@@ -79,14 +81,42 @@ def _middle(ring: Ring) -> tuple[float, float]:
     return x / (3 * twice), y / (3 * twice)
 
 
+def _cut(ring: Ring) -> Iterator[Ring]:
+    """An outline that runs over the 180th meridian, as its pieces on both sides."""
+    turned, shift = [ring[0]], 0.0
+    for (before, _), (x, y) in zip(ring, ring[1:], strict=False):
+        shift += 360 if x - before < -180 else -360 if x - before > 180 else 0
+        turned.append((x + shift, y))
+    for turn in (-360, 0, 360):
+        moved = [(x + turn, y) for x, y in turned]
+        piece = _half(_half(moved, 180, 1), -180, -1)
+        if piece:
+            yield piece
+
+
+def _half(ring: Ring, edge: float, sign: int) -> Ring:
+    """The part of an outline west of a meridian, or east of it for a sign of -1."""
+    kept: Ring = []
+    for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1], strict=True):
+        inside, next_inside = sign * (edge - ax) >= 0, sign * (edge - bx) >= 0
+        if inside:
+            kept.append((ax, ay))
+        if inside != next_inside:
+            kept.append((edge, ay + (edge - ax) / (bx - ax) * (by - ay)))
+    return kept
+
+
 def _write_land(atlas: Path) -> None:
     data = json.loads((atlas / "land-110m.json").read_text(encoding="utf-8"))
-    lines = [f"# Land at 1:110 million: {SOURCE}.",
+    lines = [f"# Land without Antarctica at 1:110 million: {SOURCE}.",
              "# An outline a line: longitude,latitude in degrees. Made by tests/tools/map_data.py."]
     for geometry in _geometries(data, "land"):
-        for ring in _rings(data, geometry):
-            if abs(_area(ring)) >= SMALLEST:
-                lines.append(" ".join(f"{x:.1f},{y:.1f}" for x, y in _simpler(ring)))
+        for whole in _rings(data, geometry):
+            if max(y for _, y in whole) < ICE:
+                continue
+            for ring in _cut(whole):
+                if abs(_area(ring)) >= SMALLEST:
+                    lines.append(" ".join(f"{x:.1f},{y:.1f}" for x, y in _simpler(ring)))
     LAND.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
