@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from spoonfold.model.prose import (
     Block,
@@ -17,20 +17,69 @@ from spoonfold.model.prose import (
     Prose,
     Quote,
     Text,
+    plain,
+    plain_prose,
 )
+from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """The prose of a page with its words marked."""
+
+    headnote: Prose
+    steps: tuple[tuple[Inline, ...], ...]
+    sections: Mapping[str, Prose]
+
+
+def marked(
+    words: Iterable[Word],
+    headnote: Prose,
+    steps: Sequence[tuple[Inline, ...]],
+    sections: Mapping[str, Prose],
+) -> Marked:
+    """The same texts with the first mention of each word, in any of its forms, marked.
+
+    The headnote is read before the steps, and the steps before the sections. Headings and links
+    that lead out of the page stay as they are: a link inside a link can't be followed.
+    """
+    seeker = _Seeker(words)
+    return Marked(seeker.blocks(headnote), tuple(seeker.inlines(step) for step in steps),
+                  {key: seeker.blocks(prose) for key, prose in sections.items()})
 
 
 def explained(
     words: Iterable[Word], headnote: Prose, steps: Sequence[tuple[Inline, ...]]
 ) -> tuple[Prose, tuple[tuple[Inline, ...], ...]]:
-    """The same texts with the first mention of each word, in any of its forms, marked.
+    """The headnote and the steps alone, marked."""
+    found = marked(words, headnote, steps, {})
+    return found.headnote, found.steps
 
-    The headnote is read before the steps. Headings and links that lead out of the page stay as
-    they are: a link inside a link can't be followed.
-    """
-    seeker = _Seeker(words)
-    return seeker.blocks(headnote), tuple(seeker.inlines(step) for step in steps)
+
+def terms_in(texts: Iterable[Inline]) -> Iterator[str]:
+    """The terms of the words marked in a text, in reading order."""
+    for each in texts:
+        match each:
+            case Explained(_, term):
+                yield term
+            case Emphasis(children) | Link(children):
+                yield from terms_in(children)
+
+
+def found_in(text: str, words: Iterable[Word]) -> tuple[str, ...]:
+    """The terms of all words that a plain text says in any form, in order of first mention."""
+    return tuple(dict.fromkeys(_Seeker(words).terms(text)))
+
+
+def prose_of(recipe: Recipe) -> Iterator[str]:
+    """Everything of a recipe that is read as sentences: headnote, steps, notes, sections."""
+    yield plain_prose(recipe.headnote)
+    for step in recipe.steps:
+        yield plain(step.text)
+        yield step.easier or ""
+        yield from (term.text for term in (*step.watch, *step.adult))
+    yield from (plain_prose(prose) for prose in recipe.sections.values())
 
 
 class _Seeker:
@@ -46,6 +95,11 @@ class _Seeker:
         spaced = (r"\s+".join(re.escape(part) for part in form.split()) for form in forms)
         self._pattern = re.compile(rf"(?<!\w)(?:{'|'.join(spaced)})(?!\w)", re.IGNORECASE)
         self._met: set[str] = set()
+
+    def terms(self, text: str) -> Iterator[str]:
+        if self._term:
+            for match in self._pattern.finditer(text):
+                yield self._term[" ".join(match[0].casefold().split())]
 
     def blocks(self, prose: Prose) -> Prose:
         return tuple(self._block(block) for block in prose)
