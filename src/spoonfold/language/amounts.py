@@ -4,36 +4,68 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from spoonfold.language.texts import SOURCE_LANGUAGE, Texts
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_amount, show_number
 from spoonfold.quantity.temperature import Temperature
+from spoonfold.quantity.unit import PIECE, Unit
 
 
-def amount_text(amount: Amount, texts: Texts) -> str:
-    """`1½ cups`; a range goes by its upper end."""
+def amount_text(amount: Amount, texts: Texts, sized: bool = True) -> str:
+    """`1½ cups`; a range goes by its upper end. `sized` says whether `large` is said too."""
     if texts.language == SOURCE_LANGUAGE:
-        return show_amount(amount)
+        return show_amount(amount if sized else replace(amount, size=None))
     most = amount.low if amount.high is None else amount.high
     number = show_number(amount.low)
     if amount.high is not None:
         number += "–" + show_number(amount.high)
-    unit = ""
-    if amount.unit.name:
-        # Amounts up to one are singular: ½ cup.
-        unit = texts.count(amount.unit.name, amount.unit.plural, max(1, math.ceil(most)))
-    size = texts.say(amount.size) if amount.size else ""
-    words = [word for word in (number, unit, size) if word]
+    words = [_with_unit(number, most, amount.unit, texts)]
+    if sized and amount.size:
+        words.append(texts.say(amount.size))
     if amount.each is not None:
         words.append(f"({amount_text(amount.each, texts)})")
     return " ".join(words)
 
 
-def amounts_text(amounts: Sequence[Amount], texts: Texts) -> str:
+def _with_unit(shown: str, number: Fraction, unit: Unit, texts: Texts) -> str:
+    """By the catalogue; where there is none in this language, by CLDR."""
+    if not unit.name:
+        return shown
+    # Imported here: only a class with a second language pays for Babel.
+    from spoonfold.language.cldr import counted_as, unit_text
+
+    if not texts.has(unit.name):
+        known = unit_text(number, shown, unit.name, texts.language)
+        if known is not None:
+            return known
+    name = texts.count(unit.name, unit.plural, counted_as(number, texts.language))
+    return f"{shown} {name}"
+
+
+def amounts_text(amounts: Sequence[Amount], texts: Texts, sized: bool = True) -> str:
     """Several amounts to be added: `1 cup + 2 tbsp`."""
-    return " + ".join(amount_text(each, texts) for each in amounts)
+    return " + ".join(amount_text(each, texts, sized) for each in amounts)
+
+
+def size_comes_first(texts: Texts) -> bool:
+    """Whether how large a food is stands before its name: large onion, but cebolla grande."""
+    return texts.say("{size} {name}", size=1, name=2) == "1 2"
+
+
+def joint_of(amounts: Sequence[Amount], texts: Texts) -> str:
+    """What stands between a measured amount and its food: `de` in Spanish, nothing in English."""
+    if not amounts or amounts[-1].unit == PIECE:
+        return ""
+    return texts.say("{amount} {name}", amount="", name="").strip()
+
+
+def amount_of(amounts: Sequence[Amount], name: str, texts: Texts) -> str:
+    """An amount with its food in a running text: `5 cups water`, `5 tazas de agua`."""
+    words = (amounts_text(amounts, texts, size_comes_first(texts)), joint_of(amounts, texts), name)
+    return " ".join(word for word in words if word)
 
 
 def temperature_text(temperature: Temperature, texts: Texts) -> str:

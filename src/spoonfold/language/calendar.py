@@ -3,48 +3,34 @@
 from __future__ import annotations
 
 import datetime
-from functools import lru_cache
 
-from babel import Locale, UnknownLocaleError
 from babel.dates import format_date, format_time
 
-
-@lru_cache(maxsize=64)
-def _locale(language: str) -> Locale:
-    try:
-        return Locale.parse(language, sep="-")
-    except (UnknownLocaleError, ValueError):
-        return Locale.parse("en")
+from spoonfold.language.cldr import locale_of
 
 
 def date_text(date: datetime.date, language: str) -> str:
     """A whole date: `Saturday, September 18, 2027`."""
-    return format_date(date, format="full", locale=_locale(language))
+    return format_date(date, format="full", locale=locale_of(language))
 
 
 def day_text(date: datetime.date, language: str) -> str:
     """A date without its weekday: `September 18, 2027`."""
-    return format_date(date, format="long", locale=_locale(language))
+    return format_date(date, format="long", locale=locale_of(language))
 
 
 def plate_text(date: datetime.date, language: str) -> tuple[str, str]:
     """Month and day as they fit on a small round: `Sep` and `18`."""
-    locale = _locale(language)
+    locale = locale_of(language)
     return format_date(date, "LLL", locale=locale), format_date(date, "d", locale=locale)
 
 
 def time_text(time: datetime.time, language: str) -> str:
     """A time of day: `10:00 AM`."""
-    return format_time(time, format="short", locale=_locale(language))
+    return format_time(time, format="short", locale=locale_of(language))
 
 
 def country_text(code: str, language: str) -> str | None:
     """A country's name by its ISO 3166-1 code; None where CLDR knows no such country."""
-    name = _locale(language).territories.get(code)
+    name = locale_of(language).territories.get(code)
     return str(name) if name else None
-
-
-def language_name(language: str) -> str:
-    """A language's name in that language."""
-    name = _locale(language).get_display_name()
-    return str(name) if name else language

@@ -26,7 +26,17 @@ class Texts:
     @property
     def direction(self) -> str:
         """`ltr` or `rtl`."""
-        return "rtl" if self.language.split("-")[0] in _RIGHT_TO_LEFT else "ltr"
+        return direction_of(self.language)
+
+    @property
+    def is_translated(self) -> bool:
+        """Whether the fixed texts are in this language, and not in English for want of a
+        catalogue."""
+        return self.language == SOURCE_LANGUAGE or bool(self._catalogue.info())
+
+    def has(self, message: str) -> bool:
+        """Whether a fixed text is in this language."""
+        return self.language == SOURCE_LANGUAGE or self.say(message) != message
 
     def say(self, message: str, **values: object) -> str:
         """A fixed text with its named blanks filled."""
@@ -39,6 +49,11 @@ class Texts:
     def count(self, one: str, many: str, number: int, **values: object) -> str:
         """A fixed text for a whole number, in the plural that the language asks for."""
         return self._catalogue.ngettext(one, many, number).format(number=number, **values)
+
+
+def direction_of(language: str) -> str:
+    """`ltr` or `rtl`."""
+    return "rtl" if language.split("-")[0] in _RIGHT_TO_LEFT else "ltr"
 
 
 def load_texts(language: str, layouts: Path) -> Texts:

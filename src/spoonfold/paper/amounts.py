@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from spoonfold.language.amounts import amounts_text, off_text
+from spoonfold.language.amounts import amounts_text, joint_of, off_text, size_comes_first
 from spoonfold.language.texts import Texts
+from spoonfold.model.foreign import Foreign
 from spoonfold.model.pantry import Item, fold
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.measure import Measured
@@ -39,6 +40,8 @@ class AmountView:
     words: str = ""
     """The scoops in words, for who can't see them drawn."""
     notes: tuple[str, ...] = ()
+    joint: str = ""
+    """What stands between it and the name of the food: `de` in Spanish; mostly empty."""
 
 
 def line_view(line: ScaledLine, texts: Texts) -> AmountView:
@@ -91,12 +94,12 @@ def _view(
         ScoopMark(tool.kind, _label(tool.tsp, tool.kind, texts), tool.tsp, count)
         for tool, count in scoops
     )
-    text = amounts_text(amounts, texts)
+    text = amounts_text(amounts, texts, sized=size_comes_first(texts))
     words = text
     if marks:
         counted = ", ".join(f"{mark.count} × {mark.label}" for mark in marks)
         words = texts.say("{amount}: level scoops, {counted}", amount=text, counted=counted)
-    return AmountView(text, marks, words, notes)
+    return AmountView(text, marks, words, notes, joint_of(amounts, texts))
 
 
 def _label(tsp: Fraction, kind: str, texts: Texts) -> str:
@@ -107,13 +110,31 @@ def _label(tsp: Fraction, kind: str, texts: Texts) -> str:
     return f"{show_number(tsp / per)} {texts.say(kind)}"
 
 
-def ingredient_name(ingredient: Ingredient, amounts: Sequence[Amount], item: Item | None) -> str:
-    """The listed name, singular or plural as the amount asks: `½ onion`, `3 onions`."""
+def ingredient_name(
+    ingredient: Ingredient, amounts: Sequence[Amount], item: Item | None, texts: Texts
+) -> str:
+    """The name as a reader sees it, singular or plural as the amount asks: `½ onion`,
+    `3 onions`. Where a language says how large it is after the name, that too."""
+    name = _counted(ingredient, amounts, item)
+    sizes = dict.fromkeys(each.size for each in amounts if each.size)
+    if len(sizes) != 1 or size_comes_first(texts):
+        return name
+    sized = texts.say("{size} {name}", size=texts.say(next(iter(sizes))), name=name)
+    return name.changed(sized) if isinstance(name, Foreign) else sized
+
+
+def _counted(ingredient: Ingredient, amounts: Sequence[Amount], item: Item | None) -> str:
+    name = ingredient.said
     if item is None or len(amounts) != 1 or amounts[0].unit != PIECE:
-        return ingredient.name
-    most = amounts[0].high or amounts[0].low
-    wanted, other = (item.name, item.plural) if most <= 1 else (item.plural, item.name)
-    name = ingredient.name
+        return name
+    many = (amounts[0].high or amounts[0].low) > 1
+    wording = ingredient.wording
+    if wording is not None:
+        # How adjectives follow a noun differs by language: a name of several words stays.
+        one, several = (item.called(wording.language, each) for each in (False, True))
+        known = {fold(each) for each in (one, several) if each}
+        return (several if many else one) or name if fold(name) in known else name
+    wanted, other = (item.plural, item.name) if many else (item.name, item.plural)
     if fold(name).endswith(fold(wanted)):
         return name
     if fold(name).endswith(fold(other)) and len(name) >= len(other):

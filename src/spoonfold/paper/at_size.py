@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from spoonfold.language.amounts import amounts_text
+from spoonfold.language.amounts import amount_of
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
@@ -26,15 +26,15 @@ def at_size(
     def says(use: ScaledUse) -> str:
         shown = use.measured.shown if use.measured else ()
         ingredient = use.use.ingredient
-        name = ingredient_name(ingredient, shown, pantry.find(ingredient.name))
-        return f"{amounts_text(shown, texts)} {name}"
+        name = ingredient_name(ingredient, shown, pantry.find(ingredient.name), texts)
+        return amount_of(shown, name, texts)
 
     return _with(text, uses, says)
 
 
 def at_any_size(text: tuple[Inline, ...], uses: Sequence[ScaledUse]) -> tuple[Inline, ...]:
     """The words of a step without the amounts in its links."""
-    return _with(text, uses, lambda use: use.use.ingredient.name)
+    return _with(text, uses, lambda use: use.use.ingredient.said)
 
 
 def _with(

@@ -187,7 +187,8 @@ def _skills(
     for note in notes:
         if (note.use.session, note.use.recipe) == (session.number, recipe.key):
             found.setdefault(note.use.skill.text, SkillNote(
-                note.use.skill.text, sentence(note.text), note.caution or "", note.first_time))
+                folder.skills[note.use.skill.text].name, sentence(note.text), note.caution or "",
+                note.first_time))
     # What is new takes the most coaching.
     return tuple(sorted(found.values(), key=lambda note: not note.is_new))
 

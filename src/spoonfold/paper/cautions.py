@@ -6,7 +6,11 @@ from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.caution import ADULT, CAUTIONS
+from spoonfold.model.foreign import Foreign
 from spoonfold.model.recipe import Step, Term
+
+_ENDS = ".!?…。！？؟۔।"
+"""What ends a sentence, in any script that we print."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +48,10 @@ def _adult(term: Term, texts: Texts) -> CautionView:
     return CautionView("adult", "", job)
 
 
-def sentence(text: str) -> str:
+def sentence(note: str) -> str:
     """A note as a sentence: a capital first, a full stop last."""
-    text = text.strip()
+    text = note.strip()
     if not text:
         return ""
-    # Whatever already ends a sentence, in any script that we print, stays as it is.
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".!?…。！？؟۔।" else ".")
+    said = text[0].upper() + text[1:] + ("" if text[-1] in _ENDS else ".")
+    return note.changed(said) if isinstance(note, Foreign) else said

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from spoonfold.language.marks import beside_original
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
@@ -52,9 +54,12 @@ _READ_FOR = ("pork", "gelatin", "alcohol", "honey")
 """Kinds that some brands of a food hide."""
 
 
-def food_label(ingredient: Ingredient, pantry: Pantry, texts: Texts) -> FoodLabel:
-    """One line of a list, by the pantry: an unknown food is nothing but unknown."""
-    name = ingredient.name
+def food_label(
+    ingredient: Ingredient, pantry: Pantry, texts: Texts, is_draft: bool = False
+) -> FoodLabel:
+    """One line of a list, by the pantry: an unknown food is nothing but unknown. On a draft of
+    a translation every word of a label has its original beside it."""
+    name = ingredient.said
     if ingredient.optional:
         name = texts.say("{name} (optional)", name=name)
     item = pantry.find(ingredient.name)
@@ -62,11 +67,15 @@ def food_label(ingredient: Ingredient, pantry: Pantry, texts: Texts) -> FoodLabe
         return FoodLabel(name, (), (), (), False)
     hidden = [kind for kind in _READ_FOR
               if finding_of(item, kind, pantry) is Match.LABEL]
+
+    def said(words: Iterable[str]) -> tuple[str, ...]:
+        return tuple(beside_original(word, is_draft, texts) for word in words)
+
     return FoodLabel(
         name,
-        tuple(texts.say(each) for each in sorted(item.allergens)),
-        tuple(texts.say(each) for each in (*sorted(item.check_label), *hidden)),
-        tuple(texts.say(kind) for kind in KINDS if kind in item.tags),
+        said(sorted(item.allergens)),
+        said((*sorted(item.check_label), *hidden)),
+        said(kind for kind in KINDS if kind in item.tags),
         True)
 
 
@@ -96,20 +105,23 @@ def labels_of(recipe: Recipe, pantry: Pantry, texts: Texts) -> Labels:
     for ingredient in recipe.ingredients:
         item = pantry.find(ingredient.name)
         if item is None:
-            unknown.append(ingredient.name)
+            unknown.append(ingredient.said)
             continue
         for allergens, into in ((item.allergens, contains), (item.check_label, check)):
             for allergen in allergens:
-                into.setdefault(allergen, []).append(ingredient.name)
+                into.setdefault(allergen, []).append(ingredient.said)
     return Labels(
-        _labels(contains, texts),
+        _labels(contains, recipe.is_draft, texts),
         _labels({name: by for name, by in check.items()
-                 if name not in contains or name in swapped}, texts),
+                 if name not in contains or name in swapped}, recipe.is_draft, texts),
         tuple(unknown),
     )
 
 
-def _labels(found: dict[str, list[str]], texts: Texts) -> tuple[Label, ...]:
+def _labels(
+    found: dict[str, list[str]], is_draft: bool, texts: Texts
+) -> tuple[Label, ...]:
     return tuple(
-        Label(texts.say(name), tuple(dict.fromkeys(by))) for name, by in sorted(found.items())
+        Label(beside_original(name, is_draft, texts), tuple(dict.fromkeys(by)))
+        for name, by in sorted(found.items())
     )

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text
-from spoonfold.language.texts import SOURCE_LANGUAGE, Texts
+from spoonfold.language.marks import beside_original, draft_mark
+from spoonfold.language.texts import SOURCE_LANGUAGE, Texts, direction_of
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
@@ -20,8 +21,6 @@ from spoonfold.paper.site import Frame
 from spoonfold.plan.avoid import Match, finding_of
 from spoonfold.plan.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS
-
-_HEADING = "Ingredients and allergens"
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
 # Regulation (EU) No 1169/2011, Annex II.
@@ -61,6 +60,11 @@ class NoticeDish:
 
     key: str
     title: str
+    language: str
+    """Of the title."""
+    direction: str
+    draft: str
+    """That no fluent speaker has read its translation; mostly empty."""
     dates: tuple[str, ...]
     flagged: tuple[FoodLabel, ...]
     """With an allergen, a label to read, or a kind that families ask for."""
@@ -113,7 +117,7 @@ def notice_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Notice
         kinds=tuple(texts.say(each) for each in KINDS),
         dishes=tuple(
             _dish(folder.recipes[key], folder.pantry, classroom, texts) for key in order),
-        fixed_language=SOURCE_LANGUAGE if texts.say(_HEADING) == _HEADING else texts.language,
+        fixed_language=texts.language if texts.is_translated else SOURCE_LANGUAGE,
     )
 
 
@@ -130,10 +134,13 @@ def _dish(
     recipe: Recipe, pantry: Pantry, classroom: Classroom, texts: Texts
 ) -> NoticeDish:
     labels = tuple(dict.fromkeys(
-        food_label(each, pantry, texts) for each in recipe.ingredients))
+        food_label(each, pantry, texts, recipe.is_draft) for each in recipe.ingredients))
     return NoticeDish(
         key=recipe.key,
         title=recipe.title,
+        language=recipe.language or texts.language,
+        direction=direction_of(recipe.language or texts.language),
+        draft=draft_mark(recipe.is_draft, texts),
         dates=tuple(
             date_text(session.date, texts.language) for session in classroom.sessions
             if any(dish.text == recipe.key for dish in session.dishes)),
@@ -166,13 +173,13 @@ def _version(recipe: Recipe, reason: str, pantry: Pantry, texts: Texts) -> Witho
     for each in recipe.ingredients:
         swap = _serving(recipe, each.key, reason, pantry)
         if swap is not None:
-            label = food_label(swap.use, pantry, texts)
-            replacements.append(Replacement(each.name, label.name, label_words(label, texts)))
+            label = food_label(swap.use, pantry, texts, recipe.is_draft)
+            replacements.append(Replacement(each.said, label.name, label_words(label, texts)))
         name = each.name if swap is None else swap.use.name
         if finding_of(pantry.find(name), reason, pantry) in (Match.LABEL, Match.UNKNOWN):
-            read.append(name)
-    return Without(texts.say(reason), tuple(dict.fromkeys(replacements)),
-                   tuple(dict.fromkeys(read)))
+            read.append(each.said if swap is None else swap.use.said)
+    return Without(beside_original(reason, recipe.is_draft, texts),
+                   tuple(dict.fromkeys(replacements)), tuple(dict.fromkeys(read)))
 
 
 def _serving(recipe: Recipe, key: str, reason: str, pantry: Pantry) -> Swap | None:

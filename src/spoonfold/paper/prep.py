@@ -136,7 +136,8 @@ def _taken(use: ScaledUse, folder: ClassFolder, texts: Texts) -> Taken:
     ingredient = use.use.ingredient
     shown = use.measured.shown if use.measured is not None else ()
     return Taken(
-        name=ingredient_name(ingredient, shown, folder.pantry.find(ingredient.name)),
+        name=ingredient_name(
+            ingredient, shown, folder.pantry.find(ingredient.name), texts),
         preparation=", ".join(
             each for each in (ingredient.preparation, ingredient.as_needed) if each),
         amount=use_view(use, texts),

@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from spoonfold.language.amounts import (
-    amount_text,
+    amounts_text,
     minutes_text,
     off_text,
     oven_text,
+    size_comes_first,
 )
 from spoonfold.language.calendar import country_text
-from spoonfold.language.texts import Texts
+from spoonfold.language.marks import draft_mark, language_mark
+from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Paragraph, Picture, Prose, plain, plain_prose
@@ -85,6 +87,13 @@ class RecipeSheet:
 
     key: str
     title: str
+    language: str
+    """Of the title and all prose."""
+    direction: str
+    mark: str
+    """`in English`, where that isn't the reader's language; mostly empty."""
+    draft: str
+    """That no fluent speaker has read the translation; mostly empty."""
     origin: str
     countries: tuple[str, ...]
     facts: tuple[Fact, ...]
@@ -120,13 +129,17 @@ def recipe_sheet(
     whole = None if setting is None else scaled_for_class(recipe, uses, pantry, setting)
     taught = [words[term.text] for term in recipe.words if term.text in words]
     headnote, instructions = explained(
-        taught, recipe.headnote, [step.text for step in recipe.steps])
+        taught, recipe.headnote, [step.said for step in recipe.steps])
     lede, rest = opening(headnote)
     class_columns = () if whole is None or setting is None else _class_columns(
         whole, setting, texts)
     return RecipeSheet(
         key=recipe.key,
         title=recipe.title,
+        language=recipe.language or texts.language,
+        direction=direction_of(recipe.language or texts.language),
+        mark=language_mark(recipe.language, texts),
+        draft=draft_mark(recipe.is_draft, texts),
         origin=recipe.origin,
         countries=tuple(
             name for code in recipe.countries if (name := country_text(code, texts.language))),
@@ -234,8 +247,8 @@ def _lines(
         shown = [line.amounts if line else () for line in at_home]
         views.append(LineView(
             key=ingredient.key,
-            name=ingredient.name,
-            names=tuple(ingredient_name(ingredient, amounts, item) for amounts in shown),
+            name=ingredient.said,
+            names=tuple(ingredient_name(ingredient, amounts, item, texts) for amounts in shown),
             preparation=_preparation(ingredient, texts),
             sizes=tuple(_cell(line, texts) for line in at_home),
             for_class=tuple(_cell(line, texts) for line in in_class),
@@ -253,10 +266,11 @@ def _cell(line: ScaledLine | None, texts: Texts) -> AmountView:
 
 
 def _preparation(ingredient: Ingredient, texts: Texts) -> str:
-    said = [ingredient.preparation or "", ingredient.as_needed or ""]
-    if ingredient.optional:
-        said.append(texts.say("optional"))
-    return ", ".join(each for each in said if each)
+    said = ingredient.said_preparation
+    if not ingredient.optional:
+        return said
+    optional = texts.say("optional")
+    return f"{said}, {optional}" if said else optional
 
 
 def _notes(
@@ -293,13 +307,13 @@ def _swaps(
         for size in sizes:
             if use.amount is None:
                 cells.append(AmountView(""))
-                names.append(use.name)
+                names.append(use.said)
                 continue
             measured = measure(use.amount.times(size.factor), item, use.preparation, home)
-            text = " + ".join(amount_text(each, texts) for each in measured.shown)
+            text = amounts_text(measured.shown, texts, sized=size_comes_first(texts))
             cells.append(AmountView(text))
-            names.append(ingredient_name(use, measured.shown, item))
-        views.append(SwapView(swap.instead_of.text, tuple(names), tuple(cells),
+            names.append(ingredient_name(use, measured.shown, item, texts))
+        views.append(SwapView(swap.said_instead_of, tuple(names), tuple(cells),
                               _preparation(use, texts), texts.say(swap.because.text),
-                              label_words(food_label(use, pantry, texts), texts)))
+                              label_words(food_label(use, pantry, texts, recipe.is_draft), texts)))
     return tuple(views)

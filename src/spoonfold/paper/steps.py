@@ -66,7 +66,7 @@ def steps_view(
                 names=tuple(
                     ingredient_name(each.use.ingredient,
                                     each.measured.shown if each.measured else (),
-                                    pantry.find(each.use.ingredient.name))
+                                    pantry.find(each.use.ingredient.name), texts)
                     for each in row),
                 sizes=tuple(use_view(each, texts) for each in row),
             )

@@ -86,10 +86,10 @@ def _view(swap: TableSwap, recipe: Recipe, pantry: Pantry, texts: Texts) -> Tabl
         table=swap.table,
         where=texts.say("At table {number}", number=swap.table),
         dish=recipe.title,
-        instead_of=swap.originals[0].name,
-        name=ingredient_name(use, shown, pantry.find(use.name)),
+        instead_of=swap.originals[0].said,
+        name=ingredient_name(use, shown, pantry.find(use.name), texts),
         amount=_amount(swap, 0, swap.amount, texts),
-        preparation=", ".join(each for each in (use.preparation, use.as_needed) if each),
+        preparation=use.said_preparation,
         steps=tuple(
             StepSwap(number, _amount(swap, number, measured, texts))
             for number, measured in sorted(swap.by_step.items())),
@@ -106,7 +106,7 @@ def _amount(
 
 
 def _duties(swap: TableSwap, texts: Texts) -> tuple[str, ...]:
-    name, original = swap.swap.use.name, swap.originals[0].name
+    name, original = swap.swap.use.said, swap.originals[0].said
     said = []
     if swap.if_label:
         said.append(texts.say(

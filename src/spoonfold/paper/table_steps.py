@@ -123,7 +123,7 @@ def _view(
     gone = {each.key for swap, _ in place.swapped for each in swap.originals}
     uses = [use for use in place.whole.by_step.get(step.number, ())
             if use.use.ingredient.key not in gone]
-    words = without_amounts(at_size(step.text, uses, pantry, texts), recipe)
+    words = without_amounts(at_size(step.said, uses, pantry, texts), recipe)
     facts = []
     if step.wait:
         facts.append(Fact("clock", texts.say(
@@ -142,7 +142,7 @@ def without_amounts(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inlin
 
     Where nothing is measured, or something else than the words say, an amount misleads.
     """
-    names = {each.key: each.name for each in recipe.ingredients}
+    names = {each.key: each.said for each in recipe.ingredients}
     said: list[Inline] = []
     for child in children:
         match child:
@@ -161,7 +161,7 @@ def _elsewhere(
 ) -> Elsewhere:
     taken = place.portions if _is_taken(steps, recipe, place) else ""
     glances = tuple(
-        Glance(step.number, _first_sentence(plain(without_amounts(step.text, recipe))),
+        Glance(step.number, _first_sentence(plain(without_amounts(step.said, recipe))),
                place.who.get(step.number, ()))
         for step in steps)
     if kind == "before":

@@ -62,9 +62,9 @@ def _own_use(
     ingredient = use.use.ingredient
     item = pantry.find(ingredient.name)
     shown = use.measured.shown if use.measured else ()
-    name = ingredient_name(ingredient, shown, item)
+    name = ingredient_name(ingredient, shown, item, texts)
     if ingredient.as_needed:
-        name = f"{name}, {ingredient.as_needed}"
+        name = f"{name}, {ingredient.said_preparation}"
     share = share_of(use.measured, item, children) if use.measured else None
     each = "" if share is None else _each(share, ingredient, item, kind_of(step), texts)
     return CardUse(ingredient.key, name, use_view(use, texts), "", each,
@@ -90,7 +90,7 @@ def _each(
     plain_each = replace(share.each, size=None)
     own = amount_text(plain_each, texts)
     if plain_each.unit == PIECE:
-        own = f"{own} {ingredient_name(ingredient, (plain_each,), item)}"
+        own = f"{own} {ingredient_name(ingredient, (plain_each,), item, texts)}"
     each = (texts.say("each cuts {share}", share=own) if kind is Kind.KNIFE
             else texts.say("each takes {share}", share=own))
     if share.more is None or not share.more_for:

@@ -15,7 +15,9 @@ from jinja2 import FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
-from spoonfold.language.texts import Texts
+from spoonfold.language.marks import language_mark
+from spoonfold.language.texts import Texts, direction_of
+from spoonfold.model.foreign import Foreign
 from spoonfold.model.prose import (
     Emphasis,
     Explained,
@@ -66,6 +68,7 @@ def environment_for(
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        finalize=lambda value: _foreign(value, texts) if isinstance(value, Foreign) else value,
     )
     environment.globals.update(
         say=texts.say,
@@ -107,7 +110,17 @@ def rendered(environment: Environment, template: str, **values: Any) -> bytes:
 
 def _capital(text: str) -> str:
     """The first letter as a capital; the others as they are."""
-    return text[:1].upper() + text[1:]
+    said = text[:1].upper() + text[1:]
+    return text.changed(said) if isinstance(text, Foreign) else said
+
+
+def _foreign(text: Foreign, texts: Texts) -> Markup:
+    """Words in another language, named for who hears them and, where they are marked, for who
+    sees them."""
+    said = Markup('<span lang="{}" dir="{}">{}</span>').format(
+        text.language, direction_of(text.language), str(text))
+    mark = language_mark(text.language, texts) if text.is_marked else ""
+    return said + Markup(' <span class="note">({})</span>').format(mark) if mark else said
 
 
 def _json_data(data: Mapping[str, object]) -> Markup:
