@@ -17,6 +17,7 @@ from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
 from spoonfold.cli.new import new
 from spoonfold.cli.scale import scale
+from spoonfold.cli.schema import schema
 from spoonfold.cli.shop import shop
 from spoonfold.cli.start import start
 from spoonfold.cli.why import why
@@ -34,5 +35,5 @@ def main() -> None:
     gc.set_threshold(500_000, 50, 1_000)
 
 
-for command in (check, build, scale, why, shop, clock, start, new):
+for command in (check, build, scale, why, shop, clock, start, new, schema):
     main.add_command(command)

@@ -12,7 +12,8 @@ from spoonfold.cli.wrapped import refuse, tell
 
 
 @click.group(epilog="\b\nExamples:\n  spoonfold new recipe \"Red lentil soup\"\n"
-             "  spoonfold new session red-lentil-soup\n  spoonfold new word simmer\n\n" + EXIT_CODES)
+             "  spoonfold new session red-lentil-soup\n  spoonfold new word simmer\n\n"
+             + EXIT_CODES)
 def new() -> None:
     """Begin a recipe, a session or a word. Nothing is ever written over."""
 

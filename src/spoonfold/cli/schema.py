@@ -1,0 +1,45 @@
+"""`spoonfold schema`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from spoonfold.cli.common import EXIT_CODES, WRONG_USE
+from spoonfold.cli.wrapped import refuse, tell
+
+
+@click.command(
+    epilog="\b\nExamples:\n  spoonfold schema --out schemas\n  spoonfold schema > schemas.json\n\n"
+    + EXIT_CODES
+)
+@click.option("--out", type=click.Path(path_type=Path), default=None,
+              show_default="printed, all in one object",
+              help="A folder for one file for each kind; made where it isn't there.")
+def schema(out: Path | None) -> None:
+    """Make JSON Schemas, by which an editor knows every key that may be written.
+
+    They are made from the same tables by which your files are read: one for the header of a
+    recipe, one for each YAML file, and so on. JSON Schema is an open standard, draft 2020-12.
+    """
+    import json
+
+    from spoonfold.author.schema import FILES, schema_of
+    from spoonfold.author.schema_files import write_schemas
+    from spoonfold.author.written import Refused
+
+    if out is None:
+        click.echo(json.dumps({each.name: schema_of(each) for each in FILES},
+                              ensure_ascii=False, indent=2))
+        return
+    made = write_schemas(out)
+    if isinstance(made, Refused):
+        refuse(WRONG_USE, made)
+    longest = max(len(each.name) for each in FILES)
+    tell(f"Made {len(made)} schemas in {out}:",
+         "\n".join(f"  {f'{each.name}.schema.json':<{longest + 12}}  {each.files}"
+                   + (" (its header)" if each.header else "") for each in FILES),
+         "Next, tell your editor which schema belongs to which file. Many editors read it from the "
+         "first line of a YAML file; in content/class.yaml, for example:",
+         f"  # yaml-language-server: $schema=../{out.name}/class.schema.json")
