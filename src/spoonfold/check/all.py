@@ -19,6 +19,7 @@ from spoonfold.check import (
     parts,
     pictures,
     raw,
+    reading,
     recipe_names,
     season,
     shopping,
@@ -55,6 +56,7 @@ RULES: tuple[Rule, ...] = (
     *amounts.RULES,
     *shopping.RULES,
     *translation.RULES,
+    *reading.RULES,
 )
 
 
