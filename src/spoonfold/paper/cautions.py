@@ -9,7 +9,7 @@ from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.model.foreign import Foreign
 from spoonfold.model.recipe import Step, Term
 
-_ENDS = ".!?…。！？؟۔।"
+_ENDS = ".!?…。！？؟۔।†"
 """What ends a sentence, in any script that we print."""
 
 
