@@ -79,14 +79,13 @@ def _hint(sentence: Sentence, what: str, age: int) -> Problem:
 RULES = (
     Rule(
         "hard-sentence", _hard_sentences,
-        "The children read the headnote and the steps by themselves, with wet hands. Long "
-        "sentences of long words lose the youngest first. The Flesch-Kincaid formula turns words "
-        "a sentence and syllables a word into a school grade. A sentence of at least 12 words is "
-        "named when it reads more than four grades above the youngest child of the class, and "
-        "the hardest of a whole text when the text reads more than two above. So wide, because "
-        "the formula is blunt: it knows nothing of sense, a taught word counts like any long "
-        "word, and a text chopped up to please it is no easier. Steps that an adult does "
-        "beforehand aren't counted, nor other languages, for which the formula wasn't made.",
+        "Children read the headnote and the steps by themselves. Long sentences of long words lose "
+        "the youngest first. The Flesch-Kincaid formula turns both lengths into a school grade. "
+        "Named is a sentence of at least 12 words that reads more than four grades above the "
+        "youngest child of the class, or the hardest of a text that reads more than two above: "
+        "so wide, because the formula is blunt. It knows nothing of sense, a taught word counts "
+        "like any long word, and a text chopped up to please it is no easier. What an adult does "
+        "beforehand isn't counted, nor other languages.",
         source="Kincaid, Fishburne, Rogers and Chissom, Research Branch Report 8-75, Naval "
                "Technical Training Command, 1975 (Flesch-Kincaid grade); syllables by rules of "
                "spelling, held to the CMU Pronouncing Dictionary by the tests",

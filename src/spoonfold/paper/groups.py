@@ -30,7 +30,7 @@ from spoonfold.teach.groups import (
     vegetables_of,
 )
 
-SIZES = ("large", "middle", "small")
+SIZES = ("largest", "large", "middle", "small")
 """Sizes of type to try until the season fits on one page."""
 
 _MOST_FILLERS = 3

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spoonfold.sheets import adults, families
+from spoonfold.sheets import adults, families, plate
 from spoonfold.sheets.sheet import File, Part, Sheet, Tongue, Work, in_session
 
 SITE, PACK = "site", "print-pack"
@@ -21,6 +21,7 @@ PARTS = (
     Part("table-cards", adults.table_cards, in_session("table-cards")),
     Part("brief", adults.briefs, in_session("helper-brief")),
     Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),
+    Part("colours", plate.colours, ("class/colours-*",)),
 )
 
 __all__ = ["PACK", "PARTS", "SITE", "File", "Part", "Sheet", "Tongue", "Work"]
