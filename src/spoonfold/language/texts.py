@@ -1,7 +1,7 @@
 """Fixed texts in one language, out of the gettext catalogues in `layouts/messages/`.
 
-English is the language of the sources: it needs no catalogue. Whatever a catalogue lacks
-falls back to English.
+English is the language of the sources: it needs no catalogue. Whatever a catalogue lacks falls
+back to English, and says so to whoever prints it.
 """
 
 from __future__ import annotations
@@ -11,8 +11,21 @@ from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
 
+from spoonfold.model.foreign import Foreign
+
 SOURCE_LANGUAGE = "en"
 _RIGHT_TO_LEFT = frozenset({"ar", "fa", "he", "ur", "ps", "ckb", "yi", "dv", "sd", "ug"})
+
+
+class _Untranslated(gettext.NullTranslations):
+    """English texts in place of those that a language lacks. Nothing in sight marks each one:
+    where fixed texts aren't translated, few are."""
+
+    def gettext(self, message: str) -> str:
+        return Foreign(message, SOURCE_LANGUAGE, is_marked=False)
+
+    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
+        return Foreign(msgid1 if n == 1 else msgid2, SOURCE_LANGUAGE, is_marked=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +43,12 @@ class Texts:
 
     @property
     def is_translated(self) -> bool:
-        """Whether the fixed texts are in this language, and not in English for want of a
-        catalogue."""
-        return self.language == SOURCE_LANGUAGE or bool(self._catalogue.info())
+        """Whether there are fixed texts in this language at all."""
+        return not isinstance(self._catalogue, _Untranslated)
 
     def has(self, message: str) -> bool:
         """Whether a fixed text is in this language."""
-        return self.language == SOURCE_LANGUAGE or self.say(message) != message
+        return not isinstance(self.say(message), Foreign)
 
     def say(self, message: str, **values: object) -> str:
         """A fixed text with its named blanks filled."""
@@ -44,11 +56,17 @@ class Texts:
         if text == message:
             # A word that also has a plural (`cup`) stands in the catalogue with it.
             text = self._catalogue.ngettext(message, message, 1)
-        return text.format(**values) if values else text
+        return _filled(text, values) if values else text
 
     def count(self, one: str, many: str, number: int, **values: object) -> str:
         """A fixed text for a whole number, in the plural that the language asks for."""
-        return self._catalogue.ngettext(one, many, number).format(number=number, **values)
+        text = self._catalogue.ngettext(one, many, number)
+        return _filled(text, {"number": number, **values})
+
+
+def _filled(text: str, values: dict[str, object]) -> str:
+    filled = text.format(**values)
+    return text.changed(filled) if isinstance(text, Foreign) else filled
 
 
 def direction_of(language: str) -> str:
@@ -58,9 +76,11 @@ def direction_of(language: str) -> str:
 
 def load_texts(language: str, layouts: Path) -> Texts:
     """The texts of a language; English where there is no catalogue for it."""
-    catalogue = layouts / "messages" / f"{language}.po"
-    if language == SOURCE_LANGUAGE or not catalogue.is_file():
+    if language == SOURCE_LANGUAGE:
         return Texts(language)
+    catalogue = layouts / "messages" / f"{language}.po"
+    if not catalogue.is_file():
+        return Texts(language, _Untranslated())
     # Imported here: only a class with a second language pays for Babel.
     from babel.messages.mofile import write_mo
     from babel.messages.pofile import read_po
@@ -70,4 +90,6 @@ def load_texts(language: str, layouts: Path) -> Texts:
     compiled = BytesIO()
     write_mo(compiled, messages)
     compiled.seek(0)
-    return Texts(language, gettext.GNUTranslations(compiled))
+    translations = gettext.GNUTranslations(compiled)
+    translations.add_fallback(_Untranslated())
+    return Texts(language, translations)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -40,6 +41,10 @@ from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
 from spoonfold.press.figures.shares import Segment, share_bar, swatch
 from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
 from spoonfold.press.layouts import Layouts
+
+
+_TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
+_ELEMENT = re.compile(r"<[^>]*>")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +97,7 @@ def environment_for(
 
     environment.filters.update(
         prose=prose, inline=inline, json_data=_json_data, content_hash=_content_hash,
-        capital=_capital, sentence=sentence)
+        capital=_capital, sentence=sentence, flat=_flat)
     return environment
 
 
@@ -105,13 +110,20 @@ def _writer(pictures: Pictures, context: Context) -> _Writer:
 
 def rendered(environment: Environment, template: str, **values: Any) -> bytes:
     """One page as UTF-8."""
-    return environment.get_template(template).render(**values).encode()
+    html = environment.get_template(template).render(**values)
+    # A title holds no elements, and so can't say that a part of it is in another language.
+    return _TITLE.sub(lambda title: _ELEMENT.sub("", title[0]), html).encode()
 
 
 def _capital(text: str) -> str:
     """The first letter as a capital; the others as they are."""
     said = text[:1].upper() + text[1:]
     return text.changed(said) if isinstance(text, Foreign) else said
+
+
+def _flat(text: str) -> str:
+    """Words for an attribute, which can't say that they are in another language."""
+    return str(text)
 
 
 def _foreign(text: Foreign, texts: Texts) -> Markup:
