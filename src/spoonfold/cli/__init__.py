@@ -16,6 +16,7 @@ from spoonfold.cli.common import NOT_HERE as NOT_HERE
 from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
 from spoonfold.cli.new import new
+from spoonfold.cli.pantry import pantry
 from spoonfold.cli.scale import scale
 from spoonfold.cli.schema import schema
 from spoonfold.cli.shop import shop
@@ -35,5 +36,5 @@ def main() -> None:
     gc.set_threshold(500_000, 50, 1_000)
 
 
-for command in (check, build, scale, why, shop, clock, start, new, schema):
+for command in (check, build, scale, why, shop, clock, start, new, schema, pantry):
     main.add_command(command)
