@@ -221,6 +221,8 @@ class Recipe:
     """Where on the map the dish is from; None: somewhere in its country."""
     sources: tuple[str, ...] = ()
     """Where its culture and science were looked up."""
+    packaged_cousin: str | None = None
+    """The packaged food that a worksheet sets it beside, by its name in the shipped table."""
 
 
 @dataclass(frozen=True, slots=True)

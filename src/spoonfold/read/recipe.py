@@ -19,7 +19,9 @@ from spoonfold.read.header import split_header
 from spoonfold.read.markdown import Section, read_sections
 from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
 from spoonfold.read.nodes import Sequence as NodeList
+from spoonfold.read.nutrients import packaged_names
 from spoonfold.read.shape import (
+    Choice,
     Found,
     Key,
     Line,
@@ -226,6 +228,8 @@ HEADER = Record(
         Key("words", ListOf(Named("a word of words.yaml"), or_one=True), "words taught here"),
         Key("sources", ListOf(Line("a source"), or_one=True),
             "where its culture and science were looked up"),
+        Key("packaged cousin", Choice(packaged_names()),
+            "a packaged food to set the dish beside on a worksheet"),
         Key("oven", Parsed(read_temperature, "a temperature, such as 400 °F"), "the oven's heat"),
         Key("pan", Parsed(read_pan, "a pan's size, such as 9 x 13 in"), "the pan's size"),
         ACCEPT,
@@ -315,4 +319,5 @@ def _built(
         accept=values.get("accept", ()),
         at=values.get("at"),
         sources=values.get("sources", ()),
+        packaged_cousin=values.get("packaged cousin"),
     )
