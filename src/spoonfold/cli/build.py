@@ -13,6 +13,7 @@ from spoonfold.cli.common import (
     PROBLEMS,
     WRONG_USE,
     Progress,
+    cores,
     folder_option,
     need_content,
     print_problems,
@@ -51,12 +52,15 @@ _WRONG_USE = frozenset(
     show_default="build/ in the class folder",
     help="Where everything goes.",
 )
+@click.option("--workers", type=click.IntRange(1, 64), default=None, show_default="one a core",
+              help="How many sheets are printed at once.")
 def build(
     folder: Path,
     only: Sequence[str],
     households: Sequence[int],
     languages: Sequence[str],
     out: Path | None,
+    workers: int | None,
 ) -> None:
     """Make the website, and every sheet for families and for the adults of the class."""
     from spoonfold.build import build as run
@@ -65,7 +69,8 @@ def build(
     need_content(folder)
     progress = Progress()
     output = out if out is not None else folder / "build"
-    outcome = run(folder, output, only, 10, progress, households, languages)
+    outcome = run(
+        folder, output, only, 10, progress, households, languages, workers or cores())
     progress.done()
     print_problems(outcome.problems, outcome.read)
     if has_errors(outcome.problems) or outcome.read.folder.classroom is None:
@@ -75,7 +80,12 @@ def build(
     if outcome.trouble is not None:
         code = WRONG_USE if outcome.trouble.code in _WRONG_USE else NOT_HERE
         stop(code, outcome.trouble.message, outcome.trouble.hint)
-    say(f"Made {outcome.made} files in {output} ({summary(outcome.problems)}).")
+    if outcome.made:
+        say(f"Made {outcome.made} of {outcome.files} files in {output} "
+            f"({summary(outcome.problems)}).")
+    else:
+        say(f"Nothing has changed: the {outcome.files} files in {output} stand "
+            f"({summary(outcome.problems)}).")
     if outcome.missing is not None:
         stop(NOT_HERE, f"No booklets, cards and notice were made: {outcome.missing.message}",
              outcome.missing.hint)

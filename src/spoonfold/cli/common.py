@@ -5,6 +5,7 @@ Imports of the rooms are inside the functions, so that `--help` costs no more th
 
 from __future__ import annotations
 
+import os
 import shutil
 import sys
 import time
@@ -79,6 +80,12 @@ def stop(code: int, message: str, hint: str = "") -> NoReturn:
 
 def say(message: str) -> None:
     click.echo(message)
+
+
+def cores() -> int:
+    """How many cores this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else (
+        os.cpu_count() or 1)
 
 
 def width() -> int:

@@ -16,6 +16,8 @@ from spoonfold.press.tags import mend_tags
 
 _LOGGER = "weasyprint"
 _NUMBER_AND_SIGN = re.compile(r"(?<=\d) (?=[°%])")
+_MOST_UNCOLLECTED = 60
+"""Pages laid out between two collections: about 100 MB of rubbish."""
 _VARIANT = {"pdf_variant": "pdf/ua-1"}
 
 
@@ -41,6 +43,7 @@ class Printer:
         self._fonts = FontConfiguration()
         self._fetcher = _fetcher_for(folders)
         self._sheets: dict[Path, Any] = {}
+        self._uncollected = 0
 
     def print(
         self, tries: Iterable[bytes], sheet: Path, pages: int | None = None
@@ -51,12 +54,13 @@ class Printer:
         the last; only that one is written out, which is a third of the work.
         Raises PrintError for what would print wrong: a bug.
         """
-        with _faults() as faults, _no_collecting():
+        with _faults() as faults, self._collecting_seldom():
             for html in tries:
                 document = self._weasyprint.HTML(
                     string=_unbroken(html.decode()), base_url=sheet.as_uri(),
                     url_fetcher=self._fetcher,
                 ).render(font_config=self._fonts, stylesheets=[self._sheet(sheet)], **_VARIANT)
+                self._uncollected += len(document.pages)
                 if pages is None or len(document.pages) <= pages:
                     break
             missing = missing_glyphs(document, self._faces)
@@ -64,6 +68,21 @@ class Printer:
         if faults:
             raise PrintError("; ".join(faults))
         return missing or bytes(pdf)
+
+    @contextmanager
+    def _collecting_seldom(self) -> Iterator[None]:
+        """Layout makes millions of small objects that stay: looking for rubbish all the time
+        costs a tenth, and after each small sheet nearly as much."""
+        collecting = gc.isenabled()
+        gc.disable()
+        try:
+            yield
+        finally:
+            if self._uncollected > _MOST_UNCOLLECTED:
+                self._uncollected = 0
+                gc.collect()
+            if collecting:
+                gc.enable()
 
     def _sheet(self, path: Path) -> Any:
         if path not in self._sheets:
@@ -120,19 +139,6 @@ def _fetcher_for(folders: tuple[Path, ...]) -> Any:
             return super().fetch(url, headers)
 
     return Confined(allowed_protocols={"file", "data"}, fail_on_errors=True)
-
-
-@contextmanager
-def _no_collecting() -> Iterator[None]:
-    """Layout makes millions of small objects that stay: looking for rubbish costs a tenth."""
-    collecting = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collecting:
-            gc.enable()
-            gc.collect()
 
 
 @contextmanager

@@ -38,7 +38,7 @@ def safety(work: Work) -> Iterator[Sheet]:
     """The sheet on the wall."""
     yield Sheet(
         (f"class/{safety_name(work.texts.language)}",), "Printing the safety sheet",
-        "safety.html", {"sheet": safety_sheet(work.classroom, work.texts)}, work.texts,
+        "safety.html", {"sheet": safety_sheet(work.classroom, work.texts)}, work.texts.language,
         sides=WALL_SIDES)
 
 
@@ -51,7 +51,7 @@ def shopping(work: Work) -> Iterator[Made]:
         yield Sheet(
             (f"class/{shopping_name(sheet.number, sheet.language)}",),
             f"Listing the shopping for session {sheet.number}",
-            "shopping.html", {"sheet": sheet}, work.texts, LIST_SIZES, LIST_SIDES)
+            "shopping.html", {"sheet": sheet}, work.texts.language, LIST_SIZES, LIST_SIDES)
 
 
 def jobs(work: Work) -> Iterator[Sheet]:
@@ -61,7 +61,7 @@ def jobs(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(session)}/{jobs_name(work.texts.language)}",),
             f"Charting the jobs of session {session.number}",
-            "jobs.html", {"chart": chart}, work.texts, CHART_SIZES, 1)
+            "jobs.html", {"chart": chart}, work.texts.language, CHART_SIZES, 1)
 
 
 def prep(work: Work) -> Iterator[Sheet]:
@@ -71,7 +71,7 @@ def prep(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(session)}/{prep_name(work.texts.language)}",),
             f"Listing what to do before session {session.number}",
-            "prep.html", {"prep": sheet}, work.texts, PREP_SIZES, PREP_SIDES)
+            "prep.html", {"prep": sheet}, work.texts.language, PREP_SIZES, PREP_SIDES)
 
 
 def season(work: Work) -> Iterator[Made]:
@@ -81,13 +81,13 @@ def season(work: Work) -> Iterator[Made]:
                calendar_bytes(calendar_of(work.folder, work.classroom, texts)))
     yield Sheet(
         (f"class/{season_name(texts.language)}",), "Laying out the season",
-        "season-sheet.html", {"season": season_sheet(work.folder, work.classroom, texts)}, texts,
-        SEASON_SIZES, 1)
+        "season-sheet.html", {"season": season_sheet(work.folder, work.classroom, texts)},
+        texts.language, SEASON_SIZES, 1)
     done = our_season(work.folder, work.classroom, texts)
     if done is not None:
         yield Sheet(
             (f"families/{our_season_name(texts.language)}",), "Laying out our season",
-            "our-season.html", {"season": done}, texts, SEASON_SIZES, 1)
+            "our-season.html", {"season": done}, texts.language, SEASON_SIZES, 1)
 
 
 def table_cards(work: Work) -> Iterator[Sheet]:
@@ -98,7 +98,7 @@ def table_cards(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(session)}/{table_cards_name(work.texts.language)}",),
             f"Printing the table cards of session {session.number}",
-            "table-card.html", {"cards": cards}, work.texts, TABLE_SIZES,
+            "table-card.html", {"cards": cards}, work.texts.language, TABLE_SIZES,
             TABLE_SIDES * len(cards.cards))
 
 
@@ -109,7 +109,7 @@ def briefs(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(session)}/{brief_name(work.texts.language)}",),
             f"Printing the helper's brief for session {session.number}",
-            "brief.html", {"brief": brief}, work.texts, BRIEF_SIZES, len(brief.sides))
+            "brief.html", {"brief": brief}, work.texts.language, BRIEF_SIZES, len(brief.sides))
 
 
 def lesson_cards(work: Work) -> Iterator[Sheet]:
@@ -120,4 +120,4 @@ def lesson_cards(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(each.session)}/{lesson_card_name(work.texts.language)}",),
             f"Printing the lesson card of session {each.session.number}",
-            "lesson-card.html", {"card": card}, work.texts, LESSON_SIZES, LESSON_SIDES)
+            "lesson-card.html", {"card": card}, work.texts.language, LESSON_SIZES, LESSON_SIDES)

@@ -5,24 +5,29 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from spoonfold.language.texts import Texts
+from spoonfold.language.texts import Texts, load_texts
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import Environment, environment_for, rendered
-from spoonfold.press.layouts import Layouts
-from spoonfold.press.pdf import NoPdf, Printer
+from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
+from spoonfold.press.pdf import NoPdf, Printer, printer
 from spoonfold.press.pictures import Gallery
 from spoonfold.sheets.sheet import Sheet
+from spoonfold.sheets.sizing import sizes_to_try
+
+Printed = bytes | tuple[MissingGlyph, ...]
+"""A PDF, or the letters that the fonts lack."""
 
 
 @dataclass(slots=True)
 class Desk:
-    """Templates in each language, pictures, and the printer where there is one."""
+    """Templates in each language, pictures, and the printer once it is needed."""
 
+    folder: Path
+    """The class folder."""
     layouts: Layouts
     gallery: Gallery
-    printer: Printer | NoPdf | None
-    """None where nothing is to be printed."""
     _on_paper: dict[str, Environment] = field(default_factory=dict)
+    _printer: Printer | NoPdf | None = None
 
     def on_site(self, texts: Texts) -> Environment:
         """Templates that show pictures as files of the site."""
@@ -30,20 +35,33 @@ class Desk:
 
     def html(self, sheet: Sheet, size: str) -> bytes:
         """A sheet in one size of type."""
-        language = sheet.texts.language
-        if language not in self._on_paper:
-            self._on_paper[language] = environment_for(
-                self.layouts, sheet.texts, self.gallery.on_paper)
-        return rendered(self._on_paper[language], sheet.template, size=size, **sheet.values)
+        if sheet.language not in self._on_paper:
+            self._on_paper[sheet.language] = environment_for(
+                self.layouts, load_texts(sheet.language, shipped_layouts()),
+                self.gallery.on_paper)
+        return rendered(
+            self._on_paper[sheet.language], sheet.template, size=size, **sheet.values)
 
-    def printed(self, sheet: Sheet) -> bytes | tuple[MissingGlyph, ...]:
-        """The PDF in the largest type that fits, or the letters that the fonts lack."""
+    def printed(self, sheet: Sheet) -> Printed:
+        """The PDF in the largest type that fits."""
         if not isinstance(self.printer, Printer):
             raise TypeError("nothing can be printed here")
+        largest = self.html(sheet, sheet.sizes[0])
+        sizes = sizes_to_try(sheet.template, sheet.sizes, largest)
         return self.printer.print(
-            (self.html(sheet, size) for size in sheet.sizes), self.paper, sheet.sides)
+            (largest if size == sheet.sizes[0] else self.html(sheet, size) for size in sizes),
+            self.layouts.find("look/paper.css"), sheet.sides)
 
     @property
-    def paper(self) -> Path:
-        """The stylesheet of everything that is printed."""
-        return self.layouts.find("look/paper.css")
+    def printer(self) -> Printer | NoPdf:
+        """The printer, or why there is none here."""
+        if self._printer is None:
+            fonts = [self.layouts.find(name) for name in self.layouts.names("fonts")
+                     if name.endswith(".ttf")]
+            self._printer = printer((*self.layouts.folders, self.folder), fonts)
+        return self._printer
+
+
+def desk_for(folder: Path) -> Desk:
+    """The desk of a class folder."""
+    return Desk(folder, layouts_for(folder), Gallery(folder))

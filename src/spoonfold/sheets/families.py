@@ -22,7 +22,7 @@ def booklets(work: Work) -> Iterator[Sheet]:
             yield Sheet(
                 (f"families/{name}", f"site/booklets/{name}"),
                 f"Printing the booklet for {people} ({book.language})",
-                "booklet.html", {"book": book}, tongue.texts)
+                "booklet.html", {"book": book}, tongue.texts.language)
 
 
 def cards(work: Work) -> Iterator[Sheet]:
@@ -34,7 +34,7 @@ def cards(work: Work) -> Iterator[Sheet]:
             yield Sheet(
                 (f"families/{card_name(key, card.language, people)}",),
                 f"Printing the card of {key} ({card.language})",
-                "card.html", {"card": card}, tongue.texts, CARD_SIZES, CARD_SIDES)
+                "card.html", {"card": card}, tongue.texts.language, CARD_SIZES, CARD_SIDES)
 
 
 def notices(work: Work) -> Iterator[Sheet]:
@@ -44,4 +44,4 @@ def notices(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"families/{notice_name(notice.language)}",),
             f"Printing the notice of ingredients and allergens ({notice.language})",
-            "notice.html", {"notice": notice}, tongue.texts)
+            "notice.html", {"notice": notice}, tongue.texts.language)

@@ -15,4 +15,4 @@ def colours(work: Work) -> Iterator[Sheet]:
     if sheet is not None:
         yield Sheet(
             (f"class/{colours_name(work.texts.language)}",), "Painting the season's colours",
-            "groups.html", {"sheet": sheet}, work.texts, COLOUR_SIZES, 1)
+            "groups.html", {"sheet": sheet}, work.texts.language, COLOUR_SIZES, 1)

@@ -26,7 +26,8 @@ class Sheet:
     template: str
     values: Mapping[str, object]
     """What the template is handed."""
-    texts: Texts
+    language: str
+    """Of its fixed texts."""
     sizes: tuple[str, ...] = ("",)
     """Sizes of type, the largest first: the first that fits is printed, or else the last."""
     sides: int | None = None

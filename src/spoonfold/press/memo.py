@@ -1,0 +1,122 @@
+"""What an output was made of, so that nothing is made twice.
+
+The memo lies in the output itself and is swapped in with it: it is always as old as what it
+tells of. It is only believed about a file that still has the bytes that it tells of.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import sys
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+NAME = ".made-of.json"
+"""The memo's file, at the top of the output."""
+
+_TOOLS = ("weasyprint", "pydyf", "tinyhtml5", "tinycss2", "pikepdf", "fonttools", "jinja2",
+          "babel", "pillow", "markdown-it-py")
+"""Libraries whose version shows in what is made."""
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One file of the output."""
+
+    key: str
+    """What it was made of; empty for what is made anew each time."""
+    digest: str
+    """SHA-256 of its bytes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Memo:
+    """All that is remembered of an output."""
+
+    tools: str = ""
+    """What everything was made with."""
+    whole: str = ""
+    """What all of it was made of; empty where parts are older than others."""
+    files: Mapping[str, Record] = field(default_factory=dict)
+    """By path below the output."""
+
+    def of(self, tools: str) -> Memo:
+        """What of it still holds with these tools: all or nothing."""
+        return self if self.tools == tools else Memo()
+
+    def has(self, output: Path, path: str, key: str) -> bool:
+        """Whether a file was made of just this and has not been touched since."""
+        record = self.files.get(path)
+        return record is not None and record.key == key and _is_intact(output / path, record)
+
+    def is_whole(self, output: Path, whole: str) -> bool:
+        """Whether everything was made of just this and has not been touched since."""
+        return bool(whole) and self.whole == whole and all(
+            _is_intact(output / path, record) for path, record in self.files.items())
+
+
+def read_memo(output: Path) -> Memo:
+    """The memo of an output; an empty one where there is none, or it is damaged."""
+    try:
+        data = json.loads((output / NAME).read_text(encoding="utf-8"))
+        return Memo(str(data["tools"]), str(data["whole"]), {
+            str(path): Record(str(key), str(digest))
+            for path, (key, digest) in data["files"].items()})
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return Memo()
+
+
+def memo_bytes(memo: Memo) -> bytes:
+    """The memo as it is kept."""
+    return json.dumps(
+        {"tools": memo.tools, "whole": memo.whole,
+         "files": {path: [record.key, record.digest]
+                   for path, record in sorted(memo.files.items())}},
+        indent=0).encode()
+
+
+def digest_of(*pieces: str | bytes) -> str:
+    """One digest of several pieces, each kept apart from the next."""
+    total = hashlib.sha256()
+    for piece in pieces:
+        data = piece.encode() if isinstance(piece, str) else piece
+        total.update(len(data).to_bytes(8, "big"))
+        total.update(data)
+    return total.hexdigest()
+
+
+def folders_digest(folders: Iterable[Path]) -> str:
+    """Every file below these folders, by name and content; what vanishes meanwhile is left
+    out."""
+    pieces: list[str | bytes] = []
+    for folder in folders:
+        for path in sorted(folder.rglob("*")):
+            if "__pycache__" in path.parts or not path.is_file():
+                continue
+            try:
+                pieces += [path.relative_to(folder).as_posix(), path.read_bytes()]
+            except OSError:
+                continue
+        pieces.append("")
+    return digest_of(*pieces)
+
+
+def tools_digest(package: Path, layouts: Iterable[Path]) -> str:
+    """The program, its layouts and the libraries that it prints with."""
+    found = []
+    for name in _TOOLS:
+        try:
+            found.append(f"{name} {version(name)}")
+        except PackageNotFoundError:
+            found.append(name)
+    return digest_of(folders_digest([package, *layouts]), *found, sys.version)
+
+
+def _is_intact(path: Path, record: Record) -> bool:
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest() == record.digest
+    except OSError:
+        return False

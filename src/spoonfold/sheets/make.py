@@ -1,0 +1,185 @@
+"""Making what a build is asked for, as far as it isn't there already."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from spoonfold.check import Examined
+from spoonfold.language.texts import load_texts
+from spoonfold.model.classroom import Classroom
+from spoonfold.paper.site import booklet_name
+from spoonfold.press.glyphs import MissingGlyph
+from spoonfold.press.layouts import shipped_layouts
+from spoonfold.press.memo import Memo, Record
+from spoonfold.press.output import Stage
+from spoonfold.press.pdf import NoPdf
+from spoonfold.problem import Level, Place, Problem
+from spoonfold.read.folder import Progress, Read
+from spoonfold.sheets import PACK, PARTS, SITE
+from spoonfold.sheets.desk import desk_for
+from spoonfold.sheets.pack import pack_key, pack_of, pack_path, slip_for
+from spoonfold.sheets.sheet import File, Sheet, Tongue, Work, in_session
+from spoonfold.sheets.site import site_files
+from spoonfold.sheets.tray import Tray
+from spoonfold.sheets.workers import Due, Hands, due_of, hands_for
+
+PART_NAMES = (SITE, *(part.name for part in PARTS), PACK)
+"""What `--only` may name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a build is asked for; empty is all there is."""
+
+    parts: tuple[str, ...] = ()
+    households: tuple[int, ...] = ()
+    """Sizes of booklets."""
+    languages: tuple[str, ...] = ()
+    """Of what families get."""
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether parts are made in part only."""
+        return bool(self.households or self.languages)
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What was staged."""
+
+    files: dict[str, Record]
+    changed: int
+    problems: tuple[Problem, ...]
+    missing: NoPdf | None
+    """Why nothing could be printed."""
+
+
+def make(
+    folder: Path,
+    output: Path,
+    examined: Examined,
+    classroom: Classroom,
+    asked: Asked,
+    before: Memo,
+    stage: Stage,
+    progress: Progress,
+    workers: int,
+) -> Made:
+    """Stages all parts that are asked for, made or carried over, and the rest as it was."""
+    wanted = frozenset(asked.parts) or frozenset(PART_NAMES)
+    desk, tray = desk_for(folder), Tray(stage, output, before)
+    work = _work_of(examined, classroom, asked)
+    no_pdf = desk.printer if wanted - {SITE} else None
+    can_print = not isinstance(no_pdf, NoPdf)
+    for path in _the_rest(output, () if asked.is_narrow else wanted):
+        tray.keep(path)
+    sheets: list[Sheet] = []
+    for part in PARTS:
+        if part.name in wanted:
+            progress(f"Working out: {part.name}")
+            for made in part.made(work):
+                if isinstance(made, File):
+                    tray.write(made.path, made.data)
+                elif can_print:
+                    sheets.append(made)
+    if SITE in wanted:
+        progress("Making the site")
+        booklets = _booklets(work, output, wanted, can_print)
+        for file in site_files(work, desk.layouts, desk.on_site(work.texts), booklets):
+            tray.write(file.path, file.data)
+        for name, picture in desk.gallery.files.items():
+            tray.write(f"site/{name}", picture)
+    with hands_for(desk, workers) as hands:
+        due = [each for each in (due_of(desk, sheet) for sheet in sheets)
+               if not tray.keep_made(each.sheet.paths, each.key)]
+        for number, (each, printed) in enumerate(hands.printed(due), start=1):
+            progress(f"{each.sheet.doing} ({number} of {len(due)})")
+            tray.take(each.sheet, printed, each.key)
+        if PACK in wanted and can_print and not tray.missing:
+            _make_packs(work, tray, hands, progress)
+    problems = (*desk.gallery.problems, *_missing(tray.missing, examined.read))
+    return Made(tray.files, tray.changed, problems,
+                no_pdf if isinstance(no_pdf, NoPdf) else None)
+
+
+def _make_packs(work: Work, tray: Tray, hands: Hands, progress: Progress) -> None:
+    """Joins for each session what is staged for it."""
+    staged = tray.stage.folder
+    sessions = {pack_path(work, each): each for each in work.classroom.sessions}
+    due = []
+    for path, session in sessions.items():
+        key = pack_key(work, session, staged)
+        if not tray.keep_made([path], key):
+            due.append(Due(slip_for(work, session, staged), key, 0))
+    for each, printed in hands.printed(due):
+        progress(each.sheet.doing)
+        if isinstance(printed, bytes):
+            pack = pack_of(work, sessions[each.sheet.paths[0]], staged, printed)
+            tray.write(pack.path, pack.data, each.key)
+        else:
+            tray.missing += printed
+
+
+def _work_of(examined: Examined, classroom: Classroom, asked: Asked) -> Work:
+    main = _tongue(examined, classroom.languages[0])
+    tongues = tuple(
+        main if language == classroom.languages[0] else _tongue(examined, language)
+        for language in classroom.languages
+        if language in (asked.languages or classroom.languages[:1]))
+    return Work(examined, classroom, tongues, main, asked.households or classroom.households)
+
+
+def _tongue(examined: Examined, language: str) -> Tongue:
+    texts = load_texts(language, shipped_layouts())
+    return Tongue(examined.read.folder, examined.facts.uses, texts)
+
+
+def _booklets(
+    work: Work, output: Path, wanted: Collection[str], can_print: bool
+) -> frozenset[str]:
+    """The files of booklets that will lie beside the site."""
+    if "booklet" not in wanted:
+        # What was made before is carried over, and nothing else.
+        return frozenset(path.name for path in (output / "site/booklets").glob("*.pdf"))
+    if not can_print:
+        return frozenset()
+    return frozenset(
+        booklet_name(tongue.texts.language, people)
+        for tongue in work.tongues for people in work.households)
+
+
+def _the_rest(output: Path, wanted: Collection[str]) -> Iterator[str]:
+    """What other parts made before."""
+    patterns = [pattern for part in PARTS if part.name not in wanted for pattern in part.owns]
+    if PACK not in wanted:
+        patterns += in_session(PACK)
+    if SITE not in wanted:
+        patterns.append("site/*")
+    for pattern in patterns:
+        for path in sorted(output.glob(pattern)):
+            # Booklets lie beside the site and are another part's.
+            if path != output / "site/booklets":
+                yield path.relative_to(output).as_posix()
+
+
+def _missing(found: Iterable[MissingGlyph], read: Read) -> Iterator[Problem]:
+    """Each letter that can't be printed, where it is written first."""
+    for each in found:
+        fonts = " or ".join(each.fonts)
+        yield Problem(
+            "missing-glyph", Level.ERROR, _place(each, read),
+            f"The letter {each.letter} (U+{ord(each.letter):04X}) isn't in {fonts}, the letters "
+            f"that the sheets are printed with: “{each.text}” would have a hole.",
+            "Write it another way, or add a font that has it to layouts/.")
+
+
+def _place(missing: MissingGlyph, read: Read) -> Place:
+    source = read.sources.get(missing.source)
+    if source is None:
+        return Place(missing.source or "content/class.yaml")
+    for number, line in enumerate(source.text.splitlines(), start=1):
+        if missing.letter in line:
+            return Place(missing.source, number, line.index(missing.letter) + 1)
+    return Place(missing.source)
