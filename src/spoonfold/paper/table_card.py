@@ -10,7 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from spoonfold.language.texts import Texts
+from spoonfold.language.marks import draft_mark, language_mark
+from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe, Step
@@ -55,6 +56,13 @@ class TableCard:
     dish: str
     """The recipe's key."""
     title: str
+    language: str
+    """Of the title and the steps."""
+    direction: str
+    mark: str
+    """`in English`, where that isn't the reader's language; mostly empty."""
+    draft: str
+    """That no fluent speaker has read the translation; mostly empty."""
     where: str
     """`Table 2`, or `For all`."""
     people: str
@@ -159,8 +167,11 @@ class _Desk:
         self, where: str, people: str, place: Place, standing: tuple[tuple[str, str], ...],
         labels: Labels, changes: Sequence[Change],
     ) -> TableCard:
+        language = self.recipe.language or self.texts.language
         return TableCard(
-            dish=self.recipe.key, title=self.recipe.title, where=where, people=people,
+            dish=self.recipe.key, title=self.recipe.title, language=language,
+            direction=direction_of(language), mark=language_mark(language, self.texts),
+            draft=draft_mark(self.recipe.is_draft, self.texts), where=where, people=people,
             portion=portion_text(self.recipe, self.session.setting, self.texts),
             standing=standing, labels=labels,
             swaps=tuple(view for _, view in place.swapped),
@@ -212,7 +223,8 @@ class _Desk:
         for step in self.recipe.steps:
             if step.number in own:
                 for use in uses_at(step, whole, swapped, self.folder.pantry, self.texts):
-                    found.append((step.number, use.key, use.name, use.amount.text))
+                    amount = f"{use.amount.text} {use.amount.joint}".rstrip()
+                    found.append((step.number, use.key, use.name, amount))
         often = [key for _, key, _, _ in found]
         return [
             (self.texts.say("{name} (step {number})", name=name, number=number)

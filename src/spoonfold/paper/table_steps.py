@@ -16,6 +16,7 @@ from spoonfold.paper.at_size import at_size, says_amount
 from spoonfold.paper.cautions import cautions_of
 from spoonfold.paper.home import reminded
 from spoonfold.paper.steps import Fact, StepView
+from spoonfold.paper.swapped_words import swapped_words
 from spoonfold.paper.table_uses import CardUse, Swapped, uses_at
 from spoonfold.plan.clock_tasks import waits_for
 from spoonfold.plan.safety_tools import Board
@@ -123,7 +124,9 @@ def _view(
     gone = {each.key for swap, _ in place.swapped for each in swap.originals}
     uses = [use for use in place.whole.by_step.get(step.number, ())
             if use.use.ingredient.key not in gone]
-    words = without_amounts(at_size(step.said, uses, pantry, texts), recipe)
+    said = swapped_words(step, recipe, [swap for swap, _ in place.swapped],
+                         place.used.get(step.number, ()), pantry, texts)
+    words = without_amounts(at_size(said, uses, pantry, texts), recipe)
     facts = []
     if step.wait:
         facts.append(Fact("clock", texts.say(
