@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import combinations
+from math import gcd
 
 from spoonfold.teach.fractions.chance import Draws, pick
 from spoonfold.teach.fractions.kinds import (
@@ -94,9 +95,17 @@ def compared(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
         if grade == 6 and food.whole:
             yield from _rates(food)
     if grade == 6:
-        for one, two in combinations([food for food in foods if food.whole], 2):
-            if one.dish == two.dish and one.unit == two.unit and one.amount != two.amount:
-                yield Ratio(Topic.RATIO, "6.RP.A.1", one, two)
+        yield from _ratios(foods)
+
+
+def _ratios(foods: Sequence[Food]) -> Iterator[Question]:
+    """Two whole numbers of one unit; those that can be made smaller, where there are any."""
+    pairs = [
+        (one, two) for one, two in combinations([food for food in foods if food.whole], 2)
+        if one.dish == two.dish and one.unit == two.unit and one.amount != two.amount]
+    common = [pair for pair in pairs if gcd(int(pair[0].amount), int(pair[1].amount)) > 1]
+    for one, two in common or pairs:
+        yield Ratio(Topic.RATIO, "6.RP.A.1", one, two)
 
 
 def _on_line(food: Food, draws: Draws) -> Question:

@@ -71,7 +71,7 @@ def _scoop_standard(amount: Fraction, scoop: Fraction, grade: int) -> str:
 def lost(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
     """A cup that the amount needs is lost."""
     cups = numbers.room.cups
-    for food in _in_cups(numbers.foods(grade), grade):
+    for food in _in_cups(numbers.scaled_foods(grade), grade):
         for cup in cups:
             if food.amount != cup and (cup == 1 or food.amount % 1 != cup):
                 continue

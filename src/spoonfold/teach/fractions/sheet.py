@@ -40,7 +40,8 @@ def questions_of(numbers: Numbers, grade: int, seed: int, long: bool) -> tuple[Q
     Fewer only where a dish has no numbers for more. The same numbers, grade, form and seed give
     the same questions.
     """
-    draws = draws_of(f"{seed}/{grade}/{'long' if long else 'short'}")
+    dishes = "+".join(dish.key for dish in numbers.dishes)
+    draws = draws_of(f"{dishes}/{seed}/{grade}/{'long' if long else 'short'}")
     rows = shuffled(draws, [(topic,) for topic in MAKERS] if long else _SHORT)
     chosen: list[Question] = []
     for row in rows:
