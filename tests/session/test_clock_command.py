@@ -29,8 +29,9 @@ Session 1, Saturday, September 18, 2027: Plain rice
 Fits, with 17 minutes to spare: cooking takes 18 of 35 minutes.
 - One more of any one thing saves nothing worth it.
 
-10 MINUTES LATE? AN ADULT TAKES OVER
-- No step helps: it comes off the talk and the meal.
+10 MINUTES LATE?
+Nothing can be left out: every step is needed.
+No adult would be faster at it either: it comes off the talk and the meal.
 
 THE DAY, TO FIVE MINUTES
 10:00  Arrive, wash hands

@@ -73,7 +73,8 @@ class TestSheet:
         """Aims, times, set-up, words and questions are all there to read."""
         card, text = lessons.card(number), "".join(printed[number].pages)
         assert card.lesson is not None
-        for words in (*card.lesson.aims, *card.set_up, *card.late, *card.free_hands,
+        for words in (*card.lesson.aims, *card.set_up, *card.late.leave_out,
+                      *card.late.easier, *card.late.adult, *card.washing, *card.free_hands,
                       *(row.words for row in card.day),
                       *(sentence(word.meaning) for word in card.words)):
             assert squeezed(words.rstrip(".")) in text
@@ -84,7 +85,7 @@ class TestSheet:
         assert "Table 3: " in chart.words
         for row in chart.rows:
             for bar in row.bars:
-                assert f"step {bar.label}" in chart.words
+                assert ("washing up" if bar.is_washing else f"step {bar.label}") in chart.words
 
 
 class TestDay:
@@ -113,12 +114,38 @@ class TestDay:
                 assert stands[name] == clock_text(anchor.at, lessons.office.texts)
 
     def test_ten_minutes_add_up(self, lessons: Lessons) -> None:
-        """What adults take over and what comes off the meal are ten minutes, or more."""
+        """What every way saves and what comes off the meal are ten minutes, or more."""
         for number in SESSIONS:
-            card = lessons.card(number)
-            saved = sum(int(line.rpartition("saves ")[2].split()[0]) for line in card.late)
-            assert saved + card.late_rest >= 10
-            assert card.late_rest == max(0, 10 - saved)
+            late = lessons.card(number).late
+            saved = sum(
+                int(line.rpartition("saves ")[2].removeprefix("about ").split()[0])
+                for line in (*late.leave_out, *late.easier, *late.adult))
+            assert saved + late.rest >= 10
+            assert late.rest == max(0, 10 - saved)
+            assert late.is_any is bool(saved)
+
+
+class TestWashingUp:
+    """What the free hands do at the sink."""
+
+    def test_the_day_sends_somebody(self, lessons: Lessons) -> None:
+        """A row of the day says which tables, and what cooks meanwhile."""
+        rows = [row for row in lessons.card(2).day if row.what == "Wash up"]
+        assert any(row.words.endswith("while step 8 cooks") for row in rows)
+
+    def test_every_table_has_its_line(self, lessons: Lessons) -> None:
+        """With times on full fives, and what is left is told."""
+        card = lessons.card(2)
+        assert [line.partition(":")[0] for line in card.washing] == [
+            "Table 1", "Table 2", "Table 3"]
+        assert "2 × knife" in card.washing[0] and "–10:45 " in card.washing[0]
+        assert card.left_to_wash.startswith("For the clean-up: ")
+        assert "ladle" in card.left_to_wash
+
+    def test_too_much_for_the_clean_up_is_said(self, lessons: Lessons) -> None:
+        """With the minutes that it takes and those that there are."""
+        assert "minutes, and there are 10" in lessons.card(3).left_to_wash
+        assert "and there are" not in lessons.card(2).left_to_wash
 
 
 class TestSafety:
@@ -220,6 +247,17 @@ class TestFit:
         assert (fit.is_good, fit.verdict) == (False, "Does not fit: 19 minutes too long")
         assert fit.savings[0].startswith("One burner for the whole class at step 1 saves")
         assert "One more burner saves 18 minutes." in fit.savings
+
+    def test_what_nobody_misses_is_left_out(self, tmp_path: Path) -> None:
+        """An optional herb goes first; without one the card says that every step is needed."""
+        herb = RICE.replace("  - salt, to taste\n", "  - salt, to taste\n"
+                            "  - 1 tbsp chives, sliced (optional)\n").replace(
+            "1. Boil the rice", "1. Snip the chives.\n    - time: 9 min\n    - hands: 1\n"
+            "2. Boil the rice")
+        late = tiny(tmp_path / "herb", rice=herb).late
+        assert late.leave_out == ("Step 1: Snip the chives (saves 18 minutes)",)
+        assert (late.easier, late.adult, late.rest) == ((), (), 0)
+        assert tiny(tmp_path / "plain").late.leave_out == ()
 
     def test_it_stands_on_the_face(self, tmp_path: Path) -> None:
         """Whoever picks up the printed card reads it, and the sheet still is made."""

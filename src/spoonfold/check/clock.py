@@ -136,9 +136,9 @@ def idle_hands(facts: Facts) -> Iterator[Problem]:
             worst = max(waits, key=lambda idle: idle.end - idle.start)
             yield advice(
                 "idle-hands", _place(each), _idle(each, worst),
-                "Give them the washing up, the table and the questions of the lesson card, or let "
-                f"them do a step of the others. `spoonfold clock {each.session.number}` shows "
-                "everyone's time.")
+                "What can be washed up meanwhile is counted already. Give them the table and the "
+                "questions of the lesson card, or let them do a step of the others. "
+                f"`spoonfold clock {each.session.number}` shows everyone's time.")
 
 
 def _idle(each: Timed, worst: Idle) -> str:

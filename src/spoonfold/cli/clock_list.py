@@ -9,6 +9,7 @@ from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Session
 from spoonfold.model.folder import ClassFolder
+from spoonfold.paper.clock_washing import left_to_wash, meanwhile_text, things_text
 from spoonfold.paper.clock_words import (
     Names,
     circuit_text,
@@ -17,14 +18,16 @@ from spoonfold.paper.clock_words import (
     main_idle,
     moment,
     names_of,
-    relief_text,
     saving_text,
     verdict,
 )
+from spoonfold.paper.lesson_card import late_of
 from spoonfold.paper.lesson_day import day_of, missing_helper
 from spoonfold.plan.class_work import Timed, timed
-from spoonfold.plan.clock_advice import LATE, advice_of
-from spoonfold.plan.clock_tasks import Placed, equipment_of
+from spoonfold.plan.clock_advice import Advice, advice_of
+from spoonfold.plan.clock_late import LATE
+from spoonfold.plan.clock_tasks import SINK, Placed, equipment_of
+from spoonfold.plan.clock_washing import WashUp
 from spoonfold.plan.schedule import Unschedulable
 from spoonfold.plan.shop_season import with_children
 from spoonfold.plan.uses import Uses
@@ -53,6 +56,7 @@ def clock_text(
         *_advice(each, names, width),
         "", "THE DAY, TO FIVE MINUTES", *_day(each, names, width),
         *_tables(each, names, width),
+        *_left(each, names, width),
         *_idle(each, texts, width),
     ]
     return "\n".join(lines)
@@ -87,18 +91,31 @@ def _advice(each: Timed, names: Names, width: int) -> Iterator[str]:
     for line in lines:
         yield from _item(line, width)
     yield ""
-    yield f"{LATE} MINUTES LATE? AN ADULT TAKES OVER"
-    for one in advice.relief:
-        yield from _item(relief_text(one, names), width)
-    rest = LATE - sum(one.minutes for one in advice.relief)
-    if rest > 0:
-        yield from _item(f"The other {rest} come off the talk and the meal." if advice.relief
-                         else "No step helps: it comes off the talk and the meal.", width)
+    yield from _late(advice, names, width)
     missing = missing_helper(each, names)
     if missing:
         yield ""
         yield "A HELPER IS MISSING?"
         yield from _item(" ".join(missing), width)
+
+
+def _late(advice: Advice, names: Names, width: int) -> Iterator[str]:
+    late = late_of(advice, names)
+    yield f"{LATE} MINUTES LATE?"
+    lists = (("Leave out:", late.leave_out), ("The easier way:", late.easier),
+             ("An adult takes over:", late.adult))
+    if not late.leave_out:
+        yield "Nothing can be left out: every step is needed."
+    for title, lines in lists:
+        if lines:
+            yield title
+            for line in lines:
+                yield from _item(line, width)
+    if not late.is_any:
+        yield from _wrap("No adult would be faster at it either: it comes off the talk and the "
+                         "meal.", width)
+    elif late.rest:
+        yield f"The other {late.rest} come off the talk and the meal."
 
 
 def _day(each: Timed, names: Names, width: int) -> Iterator[str]:
@@ -119,12 +136,17 @@ def _tables(each: Timed, names: Names, width: int) -> Iterator[str]:
         (f"TABLE {table}, {children} {'child' if children == 1 else 'children'}",
          [one for one in each.clock.placed if one.task.table == table])
         for table, children in enumerate(each.session.setting.tables, 1)]
-    for title, placed in places:
-        if placed:
+    for table, (title, placed) in enumerate(places):
+        turns = [turn for turn in each.clock.washing.turns if turn.table == table]
+        if placed or turns:
             yield ""
             yield title
-            for one in placed:
-                yield from _step(one, each, names, width)
+            found: list[Placed | WashUp] = [*placed, *turns]
+            for one in sorted(found, key=lambda one: one.start):
+                if isinstance(one, Placed):
+                    yield from _step(one, each, names, width)
+                else:
+                    yield from _washing(one, each, names, width)
 
 
 def _step(one: Placed, each: Timed, names: Names, width: int) -> Iterator[str]:
@@ -140,14 +162,36 @@ def _step(one: Placed, each: Timed, names: Names, width: int) -> Iterator[str]:
     with_whom += ["adult"] if task.adult is not None else []
     needs = [*with_whom, *(f"{count} × {name}" if count > 1 else name
                            for name, count in equipment_of(task.step).items())]
+    yield from _cells(times, names.number(task.dish, task.step.number), words, needs, width)
+
+
+def _washing(one: WashUp, each: Timed, names: Names, width: int) -> Iterator[str]:
+    setting, texts = each.session.setting, names.texts
+    times = f"{moment(setting, one.start, texts)}–{moment(setting, one.end, texts)}"
+    words = f"Wash up {things_text(one.things, names)}, {meanwhile_text(one, names)}"
+    hands = f"{one.hands} {'child' if one.hands == 1 else 'children'}"
+    yield from _cells(times, "", words, [hands, SINK], width)
+
+
+def _cells(
+    times: str, number: str, words: str, needs: Sequence[str], width: int
+) -> Iterator[str]:
+    """One entry of a table's list, in as many lines as its longest column."""
     cells = (textwrap.wrap(words, width - _TIMES - _STEP - _NEEDS - 2) or [""],
              textwrap.wrap(", ".join(needs), _NEEDS) or [""])
-    number = names.number(task.dish, task.step.number)
     for depth in range(max(map(len, cells))):
         left = f"{times:<{_TIMES}}{number:<{_STEP}}" if not depth else " " * (_TIMES + _STEP)
         middle, right = (cell[depth] if depth < len(cell) else "" for cell in cells)
         room = width - _TIMES - _STEP - _NEEDS - 2
         yield f"{left}{middle:<{room}}  {right}".rstrip()
+
+
+def _left(each: Timed, names: Names, width: int) -> Iterator[str]:
+    left = left_to_wash(each, names)
+    if left:
+        yield ""
+        yield "WASHING UP"
+        yield from _wrap(left, width)
 
 
 def _idle(each: Timed, texts: Texts, width: int) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.paper.clock_words import Names, day_time, moment
 from spoonfold.plan.class_work import Timed, cooking_begins
@@ -26,6 +27,8 @@ class ChartBar:
     end: int
     marks: str
     is_watched: bool
+    is_washing: bool = False
+    """Somebody washes up: no step."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +52,8 @@ class ChartView:
     words: str
     marks: tuple[tuple[str, str], ...]
     """Each letter and the shared thing that it stands for."""
+    washing: str
+    """The letter of washing up; empty where nobody does."""
 
 
 def chart_of(each: Timed, names: Names) -> ChartView:
@@ -61,8 +66,8 @@ def chart_of(each: Timed, names: Names) -> ChartView:
         rows.append(ChartRow(texts.say("For all"), _bars(together, letters, names), True))
     for table in range(1, len(setting.tables) + 1):
         own = [one for one in clock.placed if one.task.table == table]
-        rows.append(ChartRow(texts.say("Table {number}", number=table),
-                             _bars(own, letters, names), True))
+        bars = (*_bars(own, letters, names), *_washing_bars(each, table, names))
+        rows.append(ChartRow(texts.say("Table {number}", number=table), bars, True))
     rows += _adults(each, names)
     begin = cooking_begins(setting)
     return ChartView(
@@ -74,6 +79,7 @@ def chart_of(each: Timed, names: Names) -> ChartView:
         end_label=day_time(setting, begin + clock.cooking, texts),
         words=_words(rows, setting, names),
         marks=tuple((letter, texts.say(name)) for name, letter in letters.items()),
+        washing=_wash_letter(texts) if clock.washing.turns else "",
     )
 
 
@@ -111,6 +117,18 @@ def _bars(
                               for hold in one.task.activity.holds)),
         is_watched=one.task.adult is not None,
     ) for one in placed)
+
+
+def _washing_bars(each: Timed, table: int, names: Names) -> tuple[ChartBar, ...]:
+    return tuple(ChartBar(
+        label=_wash_letter(names.texts), start=turn.start, work_end=turn.start,
+        wash_end=turn.end, end=turn.end, marks="", is_watched=False, is_washing=True)
+        for turn in each.clock.washing.turns if turn.table == table)
+
+
+def _wash_letter(texts: Texts) -> str:
+    """On the chart, for washing up."""
+    return texts.say("W")
 
 
 def _adults(each: Timed, names: Names) -> list[ChartRow]:
@@ -152,10 +170,15 @@ def _words(rows: Sequence[ChartRow], setting: Setting, names: Names) -> str:
     told = []
     for row in rows:
         steps = "; ".join(
-            texts.say("{start} step {number}", start=moment(setting, bar.start, texts),
-                      number=bar.label)
+            _begin(bar, moment(setting, bar.start, texts), texts)
             + (texts.say(", waits until {end}", end=moment(setting, bar.end, texts))
                if bar.end > bar.wash_end else "")
-            for bar in row.bars) or texts.say("nothing")
+            for bar in sorted(row.bars, key=lambda bar: bar.start)) or texts.say("nothing")
         told.append(f"{row.label}: {steps}.")
     return texts.say("When each step runs.") + " " + " ".join(told)
+
+
+def _begin(bar: ChartBar, start: str, texts: Texts) -> str:
+    if bar.is_washing:
+        return texts.say("{start} washing up", start=start)
+    return texts.say("{start} step {number}", start=start, number=bar.label)

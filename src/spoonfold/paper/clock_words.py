@@ -16,8 +16,9 @@ from spoonfold.paper.table_steps import without_amounts
 from spoonfold.plan.boil import CIRCUIT_WATTS
 from spoonfold.plan.class_work import Timed, cooking_begins
 from spoonfold.plan.clock import ANCHOR, ClassClock
-from spoonfold.plan.clock_advice import HELPER, Relief, Saving
+from spoonfold.plan.clock_advice import HELPER, Saving
 from spoonfold.plan.clock_hands import Idle
+from spoonfold.plan.clock_late import Relief, Way
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -130,13 +131,18 @@ def saving_text(saving: Saving, names: Names) -> str:
 
 
 def relief_text(relief: Relief, names: Names) -> str:
-    """`Step 7: Mix the yogurt (saves 4 minutes)`."""
-    recipe = names.recipes[relief.dish]
+    """`Step 7: Mix the yogurt (saves 4 minutes)`, or with how it is easier."""
+    recipe, texts = names.recipes[relief.dish], names.texts
     step = next(each for each in recipe.steps if each.number == relief.step)
-    return names.texts.count(
+    label = names.step(relief.dish, relief.step)
+    if relief.way is Way.EASIER:
+        return texts.count(
+            "{step}: {words} (saves about {number} minute)",
+            "{step}: {words} (saves about {number} minutes)",
+            relief.minutes, step=label, words=step.easier or "")
+    return texts.count(
         "{step}: {words} (saves {number} minute)", "{step}: {words} (saves {number} minutes)",
-        relief.minutes, step=names.step(relief.dish, relief.step),
-        words=names.opening(relief.dish, step))
+        relief.minutes, step=label, words=names.opening(relief.dish, step))
 
 
 def idle_text(idle: Idle, each: Timed, texts: Texts) -> str:

@@ -12,7 +12,9 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.teaching import Word
 from spoonfold.paper.cautions import sentence
 from spoonfold.paper.clock_chart import ChartView, chart_of
+from spoonfold.paper.clock_washing import left_to_wash, washing_at_tables
 from spoonfold.paper.clock_words import (
+    Names,
     idle_at_tables,
     lacking,
     names_of,
@@ -41,15 +43,17 @@ from spoonfold.paper.lesson_talk import (
     words_of,
 )
 from spoonfold.plan.class_work import Timed
-from spoonfold.plan.clock_advice import LATE, Advice, advice_of
+from spoonfold.plan.clock_advice import Advice, advice_of
+from spoonfold.plan.clock_late import LATE, Way
 from spoonfold.plan.uses import Uses
 from spoonfold.read.folder import CLASS_FILE
 
 SIDES = 2
-SIZES = ("large", "small", "small tight", "smaller brief tight", "smallest brief tight")
+SIZES = ("large", "small", "small tight", "smaller brief tight", "smallest brief tight",
+         "smallest brief tight last")
 """Sizes of type to try until the card fits on its sheet. `tight` runs the cautions of a step on
 one line; `brief` keeps the first sentence of each line of the lesson, which stands whole in its
-own file."""
+own file; `last` puts the chart, which can't be parted, behind what can."""
 
 _MOST_SAVINGS = 3
 
@@ -63,6 +67,23 @@ class Fit:
     lacking: tuple[str, ...]
     savings: tuple[str, ...]
     """What would make it shorter, the most first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Late:
+    """What to do ten minutes late, the gentlest first, each list in order."""
+
+    leave_out: tuple[str, ...]
+    easier: tuple[str, ...]
+    adult: tuple[str, ...]
+    """What an adult takes over from the children."""
+    rest: int
+    """Minutes of the ten that all this doesn't save."""
+
+    @property
+    def is_any(self) -> bool:
+        """Whether any step helps."""
+        return bool(self.leave_out or self.easier or self.adult)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +104,13 @@ class LessonCard:
     """With two dishes, the letter of each in front of its steps."""
     fit: Fit
     day: tuple[DayRow, ...]
-    late: tuple[str, ...]
-    """What an adult takes over when it runs late, in order."""
-    late_rest: int
-    """Minutes of the ten that this doesn't save."""
+    late: Late
     set_up: tuple[str, ...]
     roles: tuple[Role, ...]
     missing: tuple[str, ...]
+    washing: tuple[str, ...]
+    """Who washes up what meanwhile, a line a table."""
+    left_to_wash: str
     free_hands: tuple[str, ...]
     chart: ChartView
     safety: tuple[SafetyRow, ...]
@@ -123,11 +144,12 @@ def lesson_card_of(
             savings=tuple(saving_text(one, names) for one in advice.savings[:_MOST_SAVINGS]),
         ),
         day=day_of(each, names, lesson.title if lesson is not None else ""),
-        late=tuple(relief_text(one, names) for one in advice.relief),
-        late_rest=_rest(advice),
+        late=late_of(advice, names),
         set_up=set_up_of(folder, each, uses, names),
         roles=roles_of(each, names),
         missing=missing_helper(each, names),
+        washing=washing_at_tables(each, names),
+        left_to_wash=left_to_wash(each, names),
         free_hands=idle_at_tables(each, texts),
         chart=chart_of(each, names),
         safety=safety_of(each, names),
@@ -144,8 +166,12 @@ def lesson_card_name(language: str) -> str:
     return f"lesson-card-{language}.pdf"
 
 
-def _rest(advice: Advice) -> int:
-    return max(0, LATE - sum(one.minutes for one in advice.relief))
+def late_of(advice: Advice, names: Names) -> Late:
+    """The list for ten minutes late."""
+    told = {way: tuple(relief_text(one, names) for one in advice.relief if one.way is way)
+            for way in Way}
+    return Late(told[Way.LEAVE_OUT], told[Way.EASIER], told[Way.ADULT],
+                max(0, LATE - sum(one.minutes for one in advice.relief)))
 
 
 def _accepted(

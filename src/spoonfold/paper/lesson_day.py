@@ -11,6 +11,7 @@ from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Step
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
+from spoonfold.paper.clock_washing import washing_anchors
 from spoonfold.paper.clock_words import Names, circuit_text, clock_text, day_time, step_time
 from spoonfold.paper.swaps import session_swaps
 from spoonfold.plan.class_work import Timed, cooking_begins
@@ -65,8 +66,6 @@ class SafetyRow:
 def day_of(each: Timed, names: Names, topic: str) -> tuple[DayRow, ...]:
     """Parts and anchors in one list."""
     texts, setting = names.texts, each.session.setting
-    steps = {(dish.recipe.key, step.number): step
-             for dish in each.work.dishes for step in dish.recipe.steps}
     rows = []
     for part in each.clock.parts:
         if part.end == part.start:
@@ -75,12 +74,26 @@ def day_of(each: Timed, names: Names, topic: str) -> tuple[DayRow, ...]:
         label = texts.say(_PARTS.get(part.name, part.name))
         rows.append(DayRow(day_time(setting, part.start, texts), label, words, "", True))
         if part.name == "cook":
-            rows += [DayRow(
-                clock_text(anchor.at, texts), names.step(anchor.dish, anchor.step),
-                names.opening(anchor.dish, steps[anchor.dish, anchor.step]),
-                clock_text(anchor.latest, texts), False) for anchor in each.clock.anchors]
+            rows += _while_cooking(each, names)
     rows.append(DayRow(day_time(setting, setting.minutes, texts), texts.say("End"), "", "", True))
     return tuple(rows)
+
+
+def _while_cooking(each: Timed, names: Names) -> list[DayRow]:
+    """The steps to look out for, and when to send somebody to the sink."""
+    texts, setting = names.texts, each.session.setting
+    begin = setting.starts.hour * 60 + setting.starts.minute
+    steps = {(dish.recipe.key, step.number): step
+             for dish in each.work.dishes for step in dish.recipe.steps}
+    rows = [((anchor.at.hour * 60 + anchor.at.minute - begin) % (24 * 60), DayRow(
+        clock_text(anchor.at, texts), names.step(anchor.dish, anchor.step),
+        names.opening(anchor.dish, steps[anchor.dish, anchor.step]),
+        clock_text(anchor.latest, texts), False)) for anchor in each.clock.anchors]
+    rows += [(anchor.at, DayRow(
+        day_time(setting, anchor.at, texts), texts.say("Wash up"), anchor.words,
+        day_time(setting, anchor.latest, texts), False))
+        for anchor in washing_anchors(each, names)]
+    return [row for _, row in sorted(rows, key=lambda pair: pair[0])]
 
 
 def set_up_of(

@@ -24,6 +24,10 @@ from spoonfold.plan.schedule import USUAL_PASSES, Unschedulable, latest_starts
 MORE_PASSES = 200
 """Spent before saying that a session doesn't fit."""
 
+SURE_PASSES = 60
+"""Spent on a session as it is before a change is said to save time: a schedule that could itself
+be shorter would make every change look good."""
+
 BUFFER = 5
 """Minutes kept free before the meal (common practice)."""
 

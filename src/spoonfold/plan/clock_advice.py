@@ -1,7 +1,7 @@
 """What would make a session shorter, found by solving it again.
 
-One more of what work waits for; one pot for the class where every table has its own; and, when
-it runs late, which steps an adult takes over from the children.
+One more of what work waits for, and one pot for the class where every table has its own; what to
+do when it runs late is in `clock_late`.
 """
 
 from __future__ import annotations
@@ -10,25 +10,16 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from spoonfold.plan.clock import ClassClock, clock_of
+from spoonfold.plan.clock import SURE_PASSES, ClassClock
+from spoonfold.plan.clock_late import Relief, relief_of
 from spoonfold.plan.clock_steps import tasks_of
 from spoonfold.plan.clock_tasks import LEAD, ROVING, Tasks, equipment_of, tool
 from spoonfold.plan.clock_times import ClassWork, Dish
 from spoonfold.plan.clock_vessels import Placement, place
-from spoonfold.plan.schedule import USUAL_PASSES, Unschedulable
-
-SURE_PASSES = 60
-"""Spent on the session as it is before a change is said to save time: a schedule that could
-itself be shorter would make every change look good."""
+from spoonfold.plan.schedule import USUAL_PASSES
 
 WORTH_SAYING = 2
 """Minutes; less than that is lost in a class."""
-
-LATE = 10
-"""Minutes behind for which relief is marked (common practice)."""
-
-MOST_RELIEF = 4
-"""Steps that are marked at most: an adult has two hands."""
 
 HELPER = "helper"
 
@@ -47,27 +38,17 @@ class Saving:
 
 
 @dataclass(frozen=True, slots=True)
-class Relief:
-    """A step that an adult does, at an adult's pace, when the class runs late."""
-
-    dish: str
-    step: int
-    minutes: int
-    """Saved beyond what the steps before it in the list save."""
-
-
-@dataclass(frozen=True, slots=True)
 class Advice:
     """What would help, the most first."""
 
     savings: tuple[Saving, ...]
     relief: tuple[Relief, ...]
-    """In the order in which to take the steps over; empty where it saves nothing."""
+    """For when it runs late, in the order in which to do it; empty where nothing helps."""
 
 
 def advice_of(work: ClassWork, clock: ClassClock) -> Advice:
     """What would make the session of this clock shorter; whole minutes, rounded down."""
-    return Advice(savings_of(work, clock), _relief(work, clock))
+    return Advice(savings_of(work, clock), relief_of(work, clock))
 
 
 def savings_of(work: ClassWork, clock: ClassClock) -> tuple[Saving, ...]:
@@ -133,37 +114,3 @@ def _one_pot(work: ClassWork) -> Iterator[tuple[Saving, Tasks]]:
             dishes = [*work.dishes[:at], shared, *work.dishes[at + 1:]]
             yield (Saving(name, 0, dish.recipe.key, steps),
                    tasks_of(replace(work, dishes=dishes)))
-
-
-def _relief(work: ClassWork, clock: ClassClock) -> tuple[Relief, ...]:
-    """Steps on the longest chain, the one that saves most first, until enough is saved."""
-    chosen: list[Relief] = []
-    while sum(each.minutes for each in chosen) < LATE and len(chosen) < MOST_RELIEF:
-        best: tuple[Relief, ClassWork, ClassClock] | None = None
-        for dish, step in _pressing(clock):
-            helped = replace(work, helped=work.helped | {(dish, step)})
-            shorter = clock_of(helped)
-            if isinstance(shorter, Unschedulable):
-                continue
-            relief = Relief(dish, step, (clock.makespan - shorter.makespan) // 60)
-            if relief.minutes >= 1 and (best is None or relief.minutes > best[0].minutes):
-                best = relief, helped, shorter
-        if best is None:
-            break
-        relief, work, clock = best
-        chosen.append(relief)
-    return tuple(chosen)
-
-
-def _pressing(clock: ClassClock) -> list[tuple[str, int]]:
-    """Steps that children do and that can't begin later without the session ending later.
-
-    What must reach a temperature stays as it is, and so does what no other step waits for:
-    putting it together and eating it.
-    """
-    slack = min((each.latest - each.start for each in clock.placed), default=0)
-    awaited = {id for each in clock.placed for id in each.task.activity.after}
-    return sorted({
-        (each.task.dish, each.task.step.number) for each in clock.placed
-        if each.latest - each.start <= slack + 60 and each.task.hands
-        and each.task.step.heat is None and each.task.activity.id in awaited})

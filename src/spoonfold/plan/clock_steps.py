@@ -88,6 +88,8 @@ class _Gathering:
                         dish, step, everyone)
                     self.beforehand.append(Beforehand(dish.recipe.key, step, Fraction(minutes)))
                     continue
+                if (dish.recipe.key, step.number) in self.work.dropped:
+                    continue
                 self.look(dish, step)
                 if not step.for_class:
                     for table, count in enumerate(portions, 1):
@@ -95,7 +97,8 @@ class _Gathering:
         # The tables' own work comes first, so that it is known who has time for the class's.
         for dish in self.work.dishes:
             for step in dish.recipe.steps:
-                if step.when is None and step.for_class:
+                key = dish.recipe.key, step.number
+                if step.when is None and step.for_class and key not in self.work.dropped:
                     self.add(dish, step, None, everyone)
         linked = self.linked()
         return Tasks(linked, capacities, tuple(self.beforehand), tuple(self.shortages),
@@ -196,7 +199,7 @@ class _Gathering:
             for step in dish.recipe.steps:
                 for task in by_step.get((dish.recipe.key, step.number), ()):
                     after = [
-                        other.activity.id for number in waits_for(step)
+                        other.activity.id for number in self.awaited(dish, step)
                         for other in by_step.get((dish.recipe.key, number), ())
                         if task.table in (None, other.table) or other.table is None]
                     if task.load > 1 and not any(
@@ -207,6 +210,19 @@ class _Gathering:
                         task, activity=replace(task.activity, after=tuple(after))))
         return tuple(linked)
 
+    def awaited(self, dish: Dish, step: Step) -> tuple[int, ...]:
+        """What the step waits for; where that is left out, what that would have waited for."""
+        steps = {each.number: each for each in dish.recipe.steps}
+        found: dict[int, None] = {}
+        todo, seen = [*waits_for(step)], set[int]()
+        while todo:
+            number = todo.pop(0)
+            if (dish.recipe.key, number) not in self.work.dropped:
+                found[number] = None
+            elif number not in seen and number in steps:
+                seen.add(number)
+                todo.extend(waits_for(steps[number]))
+        return tuple(found)
 
     def kept(self, tasks: tuple[Task, ...]) -> Iterator[Kept]:
         """What a step before class keeps for the first one in class that waits for it."""

@@ -37,8 +37,7 @@ LONGEST = 10 * 60
 practice)."""
 
 SHORTEST = 3 * 60
-"""Seconds; for less nobody is sent to the sink, unless it is all that is left (common
-practice)."""
+"""Seconds; for less nobody is sent to the sink (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +130,7 @@ class _Sink:
                         _until(self.at_tap, self.taps - 1, at, self.end))
             count = min(len(ready), (until - at) // self.each,
                         max(1, LONGEST // self.each))
-            if count and (count * self.each >= SHORTEST or count == len(pieces)):
+            if count and count * self.each >= SHORTEST:
                 things = Counter(one.name for one in ready[:count])
                 end = at + count * self.each
                 return WashUp(table, hands, at, end, tuple(things.items()),
