@@ -8,6 +8,7 @@ from pathlib import Path
 
 from spoonfold.check import Examined
 from spoonfold.language.texts import load_texts
+from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Classroom
 from spoonfold.paper.site import booklet_name
 from spoonfold.press.glyphs import MissingGlyph
@@ -127,13 +128,14 @@ def _work_of(examined: Examined, classroom: Classroom, asked: Asked) -> Work:
     tongues = tuple(
         main if language == classroom.languages[0] else _tongue(examined, language)
         for language in classroom.languages
-        if language in (asked.languages or classroom.languages[:1]))
+        if language in (asked.languages or classroom.languages))
     return Work(examined, classroom, tongues, main, asked.households or classroom.households)
 
 
 def _tongue(examined: Examined, language: str) -> Tongue:
     texts = load_texts(language, shipped_layouts())
-    return Tongue(examined.read.folder, examined.facts.uses, texts)
+    folder = folder_in(examined.read.folder, language)
+    return Tongue(folder, uses_in(examined.facts.uses, folder.recipes), texts)
 
 
 def _booklets(
