@@ -53,7 +53,7 @@ class Explained:
 
     children: tuple[Inline, ...]
     term: str
-    """The word as the class's list has it: `simmer`, where the text says `simmering`."""
+    """Its name in the class's list: `simmer`, where the text says `simmering`, in any language."""
 
 
 Inline = Text | Emphasis | Link | Picture | Explained

@@ -11,7 +11,8 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.home import home_sheet
-from spoonfold.paper.recipe import RecipeSheet, WordView, word_view
+from spoonfold.paper.recipe import RecipeSheet
+from spoonfold.paper.words import WordView, word_views
 from spoonfold.plan.uses import Uses
 
 _SAMPLE_SCOOPS = 3
@@ -68,9 +69,7 @@ def booklet_of(
     sheets = tuple(
         home_sheet(folder.recipes[key], uses[key], folder.pantry, folder.words, people, texts)
         for key in order)
-    taught = {word.anchor for sheet in sheets for word in sheet.words}
-    words = sorted(folder.words.values(), key=lambda word: word.term.casefold())
-    views = (word_view(word) for word in words)
+    said = {word.anchor for sheet in sheets for word in (*sheet.words, *sheet.explained)}
     dates = [session.date for session in classroom.sessions]
     return Booklet(
         language=texts.language,
@@ -83,7 +82,7 @@ def booklet_of(
         for_whom=texts.count("For 1 person", "For {number} people", people),
         paper=classroom.paper,
         recipes=sheets,
-        words=tuple(view for view in views if view.anchor in taught),
+        words=tuple(view for view in word_views(folder.words) if view.anchor in said),
         sample=_sample(sheets),
         meetings=tuple(
             Meeting(date_text(session.date, texts.language), tuple(

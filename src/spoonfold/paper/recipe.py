@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain
 
 from spoonfold.language.amounts import (
     amounts_text,
@@ -18,19 +19,29 @@ from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.prose import Paragraph, Picture, Prose, plain, plain_prose
-from spoonfold.model.recipe import Ingredient, Recipe, slug
+from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, inlines, plain, plain_prose
+from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.model.teaching import Word
 from spoonfold.paper.amounts import AmountView, ingredient_name, line_view
 from spoonfold.paper.labels import Labels, food_label, label_words, labels_of
 from spoonfold.paper.steps import Fact, StepView, steps_view
+from spoonfold.paper.words import (
+    WordView,
+    explained_in,
+    explained_in_prose,
+    is_from_memory,
+    word_view,
+)
 from spoonfold.plan.eaters import eaters_at_tables
 from spoonfold.plan.measure import kitchen_of, measure
 from spoonfold.plan.pans import PanNeed
 from spoonfold.plan.scale import ClassScale, Scaled, ScaledLine, scaled, scaled_for_class
 from spoonfold.plan.uses import Uses
 from spoonfold.quantity.show import show_number
-from spoonfold.teach.words import explained
+from spoonfold.teach.words import Marker, marks_in
+
+_TOLD = ("culture", "talk", "at home", "science")
+"""The sections, in the order in which words are looked for in them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,17 +82,6 @@ class SwapView:
 
 
 @dataclass(frozen=True, slots=True)
-class WordView:
-    """A word with its meaning."""
-
-    anchor: str
-    term: str
-    say: str
-    meaning: str
-    origin: str
-
-
-@dataclass(frozen=True, slots=True)
 class RecipeSheet:
     """Everything that a recipe shows."""
 
@@ -111,7 +111,32 @@ class RecipeSheet:
     swaps: tuple[SwapView, ...]
     sections: Mapping[str, Prose]
     words: tuple[WordView, ...]
+    """What the dish teaches."""
+    explained: tuple[WordView, ...]
+    """Every word that is marked on the page, taught here or not."""
     description: str
+    sources: tuple[str, ...]
+    """Where its culture and science were looked up."""
+
+    def explained_in(self, text: tuple[Inline, ...]) -> tuple[WordView, ...]:
+        """The words that are marked in a text of this sheet."""
+        return explained_in(text, self.explained)
+
+    def explained_in_prose(self, prose: Prose) -> tuple[WordView, ...]:
+        """The words that are marked in a prose of this sheet."""
+        return explained_in_prose(prose, self.explained)
+
+    @property
+    def unsaid(self) -> tuple[WordView, ...]:
+        """Words that the dish teaches and that are marked nowhere on its page."""
+        return tuple(word for word in self.words if word not in self.explained)
+
+    def is_from_memory(self, *sections: str) -> bool:
+        """Whether anything in these sections, in the headnote or in an explanation was told
+        from memory."""
+        prose = (self.sections[each] for each in sections if each in self.sections)
+        return (is_from_memory(self.lede, self.headnote, *prose)
+                or any(word.is_from_memory for word in (*self.words, *self.explained)))
 
 
 def recipe_sheet(
@@ -127,10 +152,16 @@ def recipe_sheet(
     home = kitchen_of(HOME_MEASURING)
     sizes = [scaled(recipe, uses, pantry, home, Fraction(n)) for n in households]
     whole = None if setting is None else scaled_for_class(recipe, uses, pantry, setting)
-    taught = [words[term.text] for term in recipe.words if term.text in words]
-    headnote, instructions = explained(
-        taught, recipe.headnote, [step.said for step in recipe.steps])
-    lede, rest = opening(headnote)
+    lede, rest = opening(recipe.headnote)
+    # In this order, so that a word is explained where it is done, and on paper, which leaves out
+    # the rest of the headnote and the science, as well as on the site.
+    marker = Marker(words)
+    lede = marker.prose(lede)
+    instructions = [marker.inlines(step.said) for step in recipe.steps]
+    sections = {key: marker.prose(recipe.sections[key]) for key in _TOLD if key in recipe.sections}
+    rest = marker.prose(rest)
+    met = {*marks_in(inlines((*lede, *rest))), *marks_in(chain(*instructions)),
+           *marks_in(chain.from_iterable(inlines(prose) for prose in sections.values()))}
     class_columns = () if whole is None or setting is None else _class_columns(
         whole, setting, texts)
     return RecipeSheet(
@@ -156,9 +187,12 @@ def recipe_sheet(
         notes=_notes(sizes, households, texts),
         steps=steps_view(recipe, instructions, sizes, pantry, setting is None, texts),
         swaps=_swaps(recipe, sizes, pantry, texts),
-        sections=recipe.sections,
-        words=tuple(word_view(word) for word in taught),
+        sections=sections,
+        words=tuple(
+            word_view(term.text, words[term.text]) for term in recipe.words if term.text in words),
+        explained=tuple(word_view(key, word) for key, word in words.items() if key in met),
         description=plain_prose(lede),
+        sources=recipe.sources,
     )
 
 
@@ -170,17 +204,6 @@ def opening(headnote: Prose) -> tuple[Prose, Prose]:
                 for each in block.children):
             return (block,), (*headnote[:index], *headnote[index + 1:])
     return (), headnote
-
-
-def word_view(word: Word) -> WordView:
-    """A word as it is explained."""
-    return WordView(word_anchor(word.term), word.term, word.say or "", word.meaning,
-                    word.origin or "")
-
-
-def word_anchor(term: str) -> str:
-    """Where the explanation of a word stands on its page."""
-    return f"word-{slug(term)}"
 
 
 def _factor(factor: Fraction) -> str:

@@ -15,14 +15,15 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.paper.linked_data import Json, recipe_data
 from spoonfold.paper.recipe import (
     RecipeSheet,
-    WordView,
     opening,
     recipe_sheet,
     total_minutes,
-    word_view,
 )
+from spoonfold.paper.season_map import SeasonMap, season_map
 from spoonfold.paper.steps import Fact
+from spoonfold.paper.words import WordView, word_view, word_views
 from spoonfold.plan.uses import Uses
+from spoonfold.teach.vocabulary import session_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,9 @@ class SessionRow:
     dishes: tuple[Dish, ...]
     lesson: str
     words: tuple[WordView, ...]
-    """What its dishes teach."""
+    """New ones."""
+    again: tuple[WordView, ...]
+    """Earlier ones that come back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +106,11 @@ class WordsPage:
     taught: Mapping[str, tuple[Dish, ...]]
     """By anchor: the dishes that teach it."""
 
+    @property
+    def is_from_memory(self) -> bool:
+        """Whether anything of it was told from memory."""
+        return any(word.is_from_memory for word in self.words)
+
 
 @dataclass(frozen=True, slots=True)
 class SeasonPage:
@@ -111,6 +119,7 @@ class SeasonPage:
     frame: Frame
     facts: tuple[Fact, ...]
     sessions: tuple[SessionRow, ...]
+    map: SeasonMap | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,8 +151,7 @@ def site_of(
     others = tuple(dish for dish in dishes.values() if not dish.sessions)
     facts = _facts(classroom, texts)
     description = ". ".join((classroom.name, *(fact.text for fact in facts)))
-    words = sorted(folder.words.values(), key=lambda word: word.term.casefold())
-    views = tuple(word_view(word) for word in words)
+    views = word_views(folder.words)
     return Site(
         home=HomePage(frame, facts, description, sessions, others),
         recipes=tuple(
@@ -156,7 +164,7 @@ def site_of(
                 dishes[page.sheet.key] for page in recipe_pages
                 if any(word.anchor == view.anchor for word in page.sheet.words))
             for view in views}),
-        season=SeasonPage(frame, facts, sessions),
+        season=SeasonPage(frame, facts, sessions, season_map(folder, classroom, texts)),
     )
 
 
@@ -220,7 +228,8 @@ def _sessions(
     folder: ClassFolder, classroom: Classroom, dishes: Mapping[str, Dish], texts: Texts
 ) -> tuple[SessionRow, ...]:
     rows = []
-    for session in classroom.sessions:
+    brought = session_words(classroom.sessions, folder.recipes, folder.words)
+    for session, words in zip(classroom.sessions, brought, strict=True):
         cooked = tuple(dishes[dish.text] for dish in session.dishes if dish.text in dishes)
         lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
         rows.append(SessionRow(
@@ -230,7 +239,8 @@ def _sessions(
             plate=plate_text(session.date, texts.language),
             dishes=cooked,
             lesson=lesson.title if lesson else "",
-            words=tuple({word.anchor: word for dish in cooked for word in dish.words}.values()),
+            words=tuple(word_view(key, folder.words[key]) for key in words.new),
+            again=tuple(word_view(key, folder.words[key]) for key in words.again),
         ))
     return tuple(rows)
 

@@ -36,7 +36,9 @@ from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.cautions import sentence
 from spoonfold.paper.clock_chart import ChartView
 from spoonfold.paper.groups import Bar as ShareBar
-from spoonfold.paper.recipe import word_anchor
+from spoonfold.paper.season_map import SeasonMap
+from spoonfold.paper.words import word_anchor
+from spoonfold.press.figures.map import Pin, world_map
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
 from spoonfold.press.figures.shares import Segment, share_bar, swatch
 from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
@@ -81,6 +83,7 @@ def environment_for(
         strip=_strip,
         shelf=_shelf,
         timeline=_timeline,
+        world=_world,
         share_bar=_share_bar,
         pattern=_pattern,
         icon=_icon_of(layouts),
@@ -182,6 +185,13 @@ def _share_bar(view: ShareBar, prefix: str, width: float, height: float) -> Mark
 def _pattern(name: str) -> Markup:
     """One pattern of such a bar, beside its name."""
     return Markup(swatch(name))
+
+
+def _world(view: SeasonMap, prefix: str) -> Markup:
+    """The map of the season's dishes."""
+    pins = [Pin(number, float(place.latitude), float(place.longitude))
+            for number, place in view.pins]
+    return Markup(world_map(pins, view.words, prefix))
 
 
 def _icon_of(layouts: Layouts) -> Any:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from spoonfold.model.classroom import Session
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
-from spoonfold.teach.words import found_in, prose_of
+from spoonfold.teach.words import Marker, prose_of
 
 MOST_NEW = 5
 """New words in one session (common practice: three to five); see `session_words`."""
@@ -78,12 +78,10 @@ def _used(
     session: Session, recipes: Mapping[str, Recipe], words: Mapping[str, Word]
 ) -> frozenset[str]:
     """The words that stand in what is read out: headnotes, steps and sections."""
-    # A word of another language stands under its own name, and is found by what it is called.
-    keys = {word.term: key for key, word in words.items()}
+    marker = Marker(words)
     return frozenset(
-        keys[term] for dish in session.dishes if dish.text in recipes
-        for text in prose_of(recipes[dish.text])
-        for term in found_in(text, words.values()))
+        key for dish in session.dishes if dish.text in recipes
+        for text in prose_of(recipes[dish.text]) for key in marker.mentions(text))
 
 
 def _kept(fresh: Sequence[str], later: set[str]) -> Iterator[str]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from spoonfold.model.prose import (
     Block,
@@ -24,52 +24,14 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
 
 
-@dataclass(frozen=True, slots=True)
-class Marked:
-    """The prose of a page with its words marked."""
-
-    headnote: Prose
-    steps: tuple[tuple[Inline, ...], ...]
-    sections: Mapping[str, Prose]
-
-
-def marked(
-    words: Iterable[Word],
-    headnote: Prose,
-    steps: Sequence[tuple[Inline, ...]],
-    sections: Mapping[str, Prose],
-) -> Marked:
-    """The same texts with the first mention of each word, in any of its forms, marked.
-
-    The headnote is read before the steps, and the steps before the sections. Headings and links
-    that lead out of the page stay as they are: a link inside a link can't be followed.
-    """
-    seeker = _Seeker(words)
-    return Marked(seeker.blocks(headnote), tuple(seeker.inlines(step) for step in steps),
-                  {key: seeker.blocks(prose) for key, prose in sections.items()})
-
-
-def explained(
-    words: Iterable[Word], headnote: Prose, steps: Sequence[tuple[Inline, ...]]
-) -> tuple[Prose, tuple[tuple[Inline, ...], ...]]:
-    """The headnote and the steps alone, marked."""
-    found = marked(words, headnote, steps, {})
-    return found.headnote, found.steps
-
-
-def terms_in(texts: Iterable[Inline]) -> Iterator[str]:
-    """The terms of the words marked in a text, in reading order."""
+def marks_in(texts: Iterable[Inline]) -> Iterator[str]:
+    """The names of the words marked in a text, in reading order."""
     for each in texts:
         match each:
             case Explained(_, term):
                 yield term
             case Emphasis(children) | Link(children):
-                yield from terms_in(children)
-
-
-def found_in(text: str, words: Iterable[Word]) -> tuple[str, ...]:
-    """The terms of all words that a plain text says in any form, in order of first mention."""
-    return tuple(dict.fromkeys(_Seeker(words).terms(text)))
+                yield from marks_in(children)
 
 
 def prose_of(recipe: Recipe) -> Iterator[str]:
@@ -82,39 +44,51 @@ def prose_of(recipe: Recipe) -> Iterator[str]:
     yield from (plain_prose(prose) for prose in recipe.sections.values())
 
 
-class _Seeker:
-    """Holds the words that haven't been met yet."""
+class Marker:
+    """Marks the first mention of each word, in any of its forms, in the texts of one page.
 
-    def __init__(self, words: Iterable[Word]) -> None:
-        self._term: dict[str, str] = {}
-        for word in words:
+    Texts are handed to it in the order in which they are read. Headings and links that lead out
+    of the page stay as they are: a link inside a link can't be followed.
+    """
+
+    def __init__(self, words: Mapping[str, Word]) -> None:
+        """The words by the names that the marks shall carry."""
+        self._key: dict[str, str] = {}
+        for key, word in words.items():
             for form in (word.term, *word.forms):
-                self._term.setdefault(form.casefold(), word.term)
+                self._key.setdefault(form.casefold(), key)
         # The longest first: `claw grip` before `grip`.
-        forms = sorted(self._term, key=lambda form: (-len(form), form))
+        forms = sorted(self._key, key=lambda form: (-len(form), form))
         spaced = (r"\s+".join(re.escape(part) for part in form.split()) for form in forms)
         self._pattern = re.compile(rf"(?<!\w)(?:{'|'.join(spaced)})(?!\w)", re.IGNORECASE)
         self._met: set[str] = set()
 
-    def terms(self, text: str) -> Iterator[str]:
-        if self._term:
-            for match in self._pattern.finditer(text):
-                yield self._term[" ".join(match[0].casefold().split())]
-
-    def blocks(self, prose: Prose) -> Prose:
+    def prose(self, prose: Prose) -> Prose:
+        """The blocks with what has not been met before marked."""
         return tuple(self._block(block) for block in prose)
+
+    def mentions(self, text: str) -> Iterator[str]:
+        """The name of the word at each mention in a plain text, met before or not."""
+        for _match, key in self._found(text):
+            yield key
+
+    def _found(self, text: str) -> Iterator[tuple[re.Match[str], str]]:
+        if self._key:
+            for match in self._pattern.finditer(text):
+                yield match, self._key[" ".join(match[0].casefold().split())]
 
     def _block(self, block: Block) -> Block:
         match block:
             case Paragraph(children):
                 return Paragraph(self.inlines(children))
             case Listing(items):
-                return replace(block, items=tuple(self.blocks(item) for item in items))
+                return replace(block, items=tuple(self.prose(item) for item in items))
             case Quote(blocks):
-                return Quote(self.blocks(blocks))
+                return Quote(self.prose(blocks))
         return block
 
     def inlines(self, children: tuple[Inline, ...]) -> tuple[Inline, ...]:
+        """One text with what has not been met before marked."""
         found: list[Inline] = []
         for child in _joined(children):
             match child:
@@ -128,19 +102,15 @@ class _Seeker:
                     found.append(child)
         return tuple(found)
 
-    def _text(self, text: Text) -> Iterable[Inline]:
-        if not self._term:
-            yield text
-            return
+    def _text(self, text: Text) -> Iterator[Inline]:
         done = 0
-        for match in self._pattern.finditer(text.text):
-            term = self._term[" ".join(match[0].casefold().split())]
-            if term in self._met:
+        for match, key in self._found(text.text):
+            if key in self._met:
                 continue
-            self._met.add(term)
+            self._met.add(key)
             if match.start() > done:
                 yield Text(text.text[done:match.start()], text.place)
-            yield Explained((Text(match[0], text.place),), term)
+            yield Explained((Text(match[0], text.place),), key)
             done = match.end()
         if done < len(text.text):
             yield Text(text.text[done:], text.place)
