@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from spoonfold.language.texts import Texts
 from spoonfold.quantity.show import show_number
-from spoonfold.teach.fractions.kinds import Degrees, EachMinute, PartWay, ToGo
+from spoonfold.teach.fractions.clock_kinds import Degrees, EachMinute, PartWay, ToGo
 
 
 def degrees_asked(question: Degrees, texts: Texts, dish: str) -> str:

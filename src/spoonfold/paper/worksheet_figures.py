@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from spoonfold.paper.worksheet_words import LETTERS, Names
 from spoonfold.quantity.show import show_number
+from spoonfold.teach.fractions import clock_kinds as clock
 from spoonfold.teach.fractions import kinds as kind
 from spoonfold.teach.fractions.numbers import Food
 
@@ -28,7 +29,7 @@ class Bar:
 
 @dataclass(frozen=True, slots=True)
 class Bars:
-    """Wholes of one size, under each other or side by side."""
+    """Wholes of one size, in reading order."""
 
     bars: tuple[Bar, ...]
     words: str
@@ -112,9 +113,9 @@ def figure_of(question: kind.Question, names: Names) -> Figure | None:
                 "An empty bar to divide: {what}.", what=label))
         case kind.PercentOf(food=food):
             return _percent(food, names)
-        case kind.EndTime():
+        case clock.EndTime():
             return _clock(question, names)
-        case kind.Degrees():
+        case clock.Degrees():
             return _thermometer(question, names)
     return None
 
@@ -249,7 +250,7 @@ def _percent(food: Food, names: Names) -> Line:
         amount=names.amount(food.amount, food.unit)))
 
 
-def _clock(question: kind.EndTime, names: Names) -> Line:
+def _clock(question: clock.EndTime, names: Names) -> Line:
     """Five-minute ticks from before the start to after the end."""
     begins, ends = question.begins, int(question.answer[0])
     low, high = begins // 15 * 15, (ends // 15 + 1) * 15
@@ -263,7 +264,7 @@ def _clock(question: kind.EndTime, names: Names) -> Line:
                     start=names.clock(begins)))
 
 
-def _thermometer(question: kind.Degrees, names: Names) -> Line:
+def _thermometer(question: clock.Degrees, names: Names) -> Line:
     """Ten degrees a tick; both temperatures that the question tells."""
     heat, start = question.heat, question.start
     low = min(heat.goal, start) // 20 * 20
@@ -272,7 +273,7 @@ def _thermometer(question: kind.Degrees, names: Names) -> Line:
     step = 2 if high - low <= 60 else 5 if high - low <= 160 else 10
     above = tuple(Mark(Fraction(at), str(at)) for at in range(low, high + 1) if at % every == 0)
     points = (Mark(Fraction(start), names.texts.say("start") if not isinstance(
-        question, kind.ToGo) else names.texts.say("now")),
+        question, clock.ToGo) else names.texts.say("now")),
         Mark(Fraction(heat.goal), names.texts.say("goal")))
     return Line(Fraction(low), Fraction(high), Fraction(step), above, (), points,
                 names.texts.say(

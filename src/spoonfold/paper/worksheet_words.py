@@ -17,6 +17,7 @@ from spoonfold.paper.worksheet_degrees import degrees_asked
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE, UNITS
+from spoonfold.teach.fractions import clock_kinds as clock
 from spoonfold.teach.fractions import kinds as kind
 from spoonfold.teach.fractions.numbers import Food
 
@@ -96,7 +97,7 @@ def asked_of(question: kind.Question, names: Names) -> Asked:
             return _rates(question, names)
         case kind.About():
             return _amounts(question, names)
-        case kind.Degrees():
+        case clock.Degrees():
             return Asked(degrees_asked(question, names.texts, names.titles[question.dish]),
                          ("°F",), f"{show_number(question.answer[0])} °F")
     return _timed(question, names)
@@ -258,18 +259,18 @@ def _timed(question: kind.Question, names: Names) -> Asked:
     say = names.texts.say
     (value,) = question.answer
     match question:
-        case kind.EndTime(dish=dish, begins=begins, steps=(one,)):
+        case clock.EndTime(dish=dish, begins=begins, steps=(one,)):
             text = say("{dish}: step {step} takes {minutes} minutes. You begin it at {time}. "
                        "When is it done?", dish=names.titles[dish], step=one.step,
                        minutes=one.minutes, time=names.clock(begins))
             return Asked(text, ("", ""), names.clock(int(value)), between=":")
-        case kind.EndTime(dish=dish, begins=begins, steps=(one, two)):
+        case clock.EndTime(dish=dish, begins=begins, steps=(one, two)):
             text = say("{dish}: step {step} takes {minutes} minutes. Right after it, step {next} "
                        "takes {more} minutes. You begin at {time}. When are both done?",
                        dish=names.titles[dish], step=one.step, minutes=one.minutes,
                        next=two.step, more=two.minutes, time=names.clock(begins))
             return Asked(text, ("", ""), names.clock(int(value)), between=":")
-        case kind.HourPart(dish=dish, step=step, minutes=minutes):
+        case clock.HourPart(dish=dish, step=step, minutes=minutes):
             told = (say("{dish}: step {step} takes {minutes} minutes.", dish=names.titles[dish],
                         step=step, minutes=minutes)
                     if step else say("Our class lasts {minutes} minutes.", minutes=minutes))
@@ -277,13 +278,13 @@ def _timed(question: kind.Question, names: Names) -> Asked:
             return Asked(f"{told} {text}", (say("h"),),
                          say("{hours} h", hours=show_number(value)),
                          say("1 hour = 60 minutes"))
-        case kind.SessionMinutes(hours=hours, minutes=minutes):
+        case clock.SessionMinutes(hours=hours, minutes=minutes):
             text = say("Our class lasts {hours} h {minutes} min. How many minutes is that?",
                        hours=hours, minutes=minutes)
             return Asked(text, (say("minutes"),),
                          say("{number} minutes", number=show_number(value)),
                          say("1 hour = 60 minutes"))
-        case kind.WashTime(children=children, seconds=seconds):
+        case clock.WashTime(children=children, seconds=seconds):
             text = say("{children} children wash their hands at one tap, one after the other, "
                        "each for {seconds} seconds. How many minutes is that?",
                        children=children, seconds=seconds)

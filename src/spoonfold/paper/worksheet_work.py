@@ -7,6 +7,7 @@ from math import lcm
 
 from spoonfold.paper.worksheet_words import LETTERS, Names
 from spoonfold.quantity.show import show_number
+from spoonfold.teach.fractions import clock_kinds as clock
 from spoonfold.teach.fractions import kinds as kind
 from spoonfold.teach.fractions.kinds import TBSP_IN_CUP, TSP_IN_TBSP
 
@@ -22,7 +23,7 @@ def work_of(question: kind.Question, names: Names) -> tuple[str, ...]:
             return (_divided(people, serves),)
         case kind.About():
             return _about(question, names)
-        case kind.Degrees():
+        case clock.Degrees():
             return _degrees(question)
     return _timed(question, names)
 
@@ -70,7 +71,8 @@ def _about(question: kind.About, names: Names) -> tuple[str, ...]:
                 return (_divided(amount, 1 / factor),)
             return _multiplied(amount, factor)
         case kind.ShareOne(among=among):
-            return (_divided(amount, among),)
+            return (names.texts.say("1 of {count} equal parts is {part}.", count=among,
+                                    part=n(question.answer[0])),)
         case kind.PercentOf(percent=percent):
             part = Fraction(percent, 100)
             return (f"{percent} % = {percent}/100 = {n(part)}", *_multiplied(amount, part))
@@ -122,7 +124,7 @@ def _measured(question: kind.About, names: Names) -> tuple[str, ...]:
             return (f"{n(lost)} = {over}", _parts_line(question, over, other, names))
         case kind.LostToSpoons(lost=lost):
             return _spoons(question, lost, names)
-        case kind.Compare(counts=counts, scoops=scoops):
+        case kind.Compare():
             return _order(question, names)
         case kind.MoreOrLess(times=times):
             sign = ">" if times > 1 else "<"
@@ -184,8 +186,8 @@ def _order(question: kind.Compare, names: Names) -> tuple[str, ...]:
              for count, scoop in zip(question.counts, question.scoops, strict=True)]
     if question.counts[0] == question.counts[1]:
         large, small = max(question.scoops), min(question.scoops)
-        return (names.texts.say("Both have {count} scoops, and {large} is more than {small}.",
-                                count=question.counts[0], large=n(large), small=n(small)),
+        return (names.texts.say("Equally many scoops, and {large} is more than {small}.",
+                                large=n(large), small=n(small)),
                 f"{overs[0]} {sign} {overs[1]}")
     below = lcm(*(scoop.denominator for scoop in question.scoops))
     lines = [f"{over} = {n(value * below)}/{below}"
@@ -194,17 +196,17 @@ def _order(question: kind.Compare, names: Names) -> tuple[str, ...]:
     return (*lines, f"{n(one * below)}/{below} {sign} {n(two * below)}/{below}")
 
 
-def _degrees(question: kind.Degrees) -> tuple[str, ...]:
+def _degrees(question: clock.Degrees) -> tuple[str, ...]:
     goal, start = question.heat.goal, question.start
     warm, cool = max(goal, start), min(goal, start)
     way = f"{warm} − {cool} = {question.way}"
     match question:
-        case kind.PartWay(part=part):
+        case clock.PartWay(part=part):
             gone = question.way * part
             sign = "+" if goal > start else "−"
             return (way, *_multiplied(Fraction(question.way), part),
                     f"{start} {sign} {n(gone)} = {n(question.answer[0])}")
-        case kind.EachMinute(minutes=minutes):
+        case clock.EachMinute(minutes=minutes):
             return (way, _divided(question.way, minutes))
     return (way,)
 
@@ -212,7 +214,7 @@ def _degrees(question: kind.Degrees) -> tuple[str, ...]:
 def _timed(question: kind.Question, names: Names) -> tuple[str, ...]:
     (value,) = question.answer
     match question:
-        case kind.EndTime(begins=begins, steps=steps):
+        case clock.EndTime(begins=begins, steps=steps):
             minutes = sum(each.minutes for each in steps)
             total = ([" + ".join(str(each.minutes) for each in steps) + f" = {minutes}"]
                      if len(steps) > 1 else [])
@@ -229,11 +231,11 @@ def _timed(question: kind.Question, names: Names) -> tuple[str, ...]:
                     names.texts.say("{time} and {minutes} minutes: {end}",
                                     time=names.clock(hour), minutes=minutes - to_hour,
                                     end=names.clock(int(value))))
-        case kind.HourPart(minutes=minutes):
+        case clock.HourPart(minutes=minutes):
             return (_with_mixed(f"{minutes} ÷ 60 = {minutes}/60", value),)
-        case kind.SessionMinutes(hours=hours, minutes=minutes):
+        case clock.SessionMinutes(hours=hours, minutes=minutes):
             return (f"{hours} × 60 = {hours * 60}", f"{hours * 60} + {minutes} = {n(value)}")
-        case kind.WashTime(children=children, seconds=seconds):
+        case clock.WashTime(children=children, seconds=seconds):
             all_seconds = children * seconds
             return (f"{children} × {seconds} = {all_seconds}", _divided(all_seconds, 60))
     raise TypeError(question)

@@ -7,11 +7,11 @@ grows with the type. Shading is a tone that a copier keeps apart from white, ins
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from xml.sax.saxutils import escape, quoteattr
 
+from spoonfold.paper.worksheet_figures import Bar, Bars, Cups, Figure, Line, Mark
 from spoonfold.press.figures.mark import number, tag
 from spoonfold.press.figures.scoops import EM, bowl
 
@@ -35,34 +35,20 @@ _TICK, _LONG_TICK = 5.0, 9.0
 _DOT = 4.2
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
-    """One whole in equal parts, shaded from the left; `shaded` is 0 to 1."""
-
-    parts: int
-    shaded: Fraction
-    label: str
-
-
-@dataclass(frozen=True, slots=True)
-class Cup:
-    """A cup or spoon that holds so many teaspoons; a lost one is dashed."""
-
-    tsp: Fraction
-    label: str
-    is_lost: bool
+def drawn(figure: Figure, prefix: str) -> str:
+    """An SVG element; `prefix` makes its ids unique in the page."""
+    match figure:
+        case Bars():
+            return bars_figure(figure, prefix)
+        case Cups():
+            return cups_figure(figure, prefix)
+        case Line():
+            return line_figure(figure, prefix)
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """A label at a place on a line."""
-
-    at: Fraction
-    label: str
-
-
-def bars_figure(bars: Sequence[Bar], words: str, prefix: str) -> str:
-    """Bars of one length: two and more of them in two columns where they are many."""
+def bars_figure(figure: Bars, prefix: str) -> str:
+    """Bars of one length, in two columns where there are more than two."""
+    bars = figure.bars
     columns = 1 if len(bars) <= 2 else 2
     wide = _BAR_WIDE if columns == 1 else _TWO_WIDE * (0.8 if len(bars) > 4 else 1)
     label = max(_width(bar.label) for bar in bars)
@@ -74,7 +60,7 @@ def bars_figure(bars: Sequence[Bar], words: str, prefix: str) -> str:
         parts += _bar(bar, left, top, wide)
     rows = -(-len(bars) // columns)
     return _svg(parts, columns * column, rows * (_BAR_HIGH + _BAR_GAP) - _BAR_GAP + 2 * _EDGE,
-                words, prefix)
+                figure.words, prefix)
 
 
 def _bar(bar: Bar, left: float, top: float, wide: float) -> Iterator[str]:
@@ -92,8 +78,9 @@ def _bar(bar: Bar, left: float, top: float, wide: float) -> Iterator[str]:
     yield _text(bar.label, left + wide + _LABEL_GAP, top + _BAR_HIGH / 2 + _LETTER * 0.36, "start")
 
 
-def cups_figure(cups: Sequence[Cup], has_boxes: bool, words: str, prefix: str) -> str:
+def cups_figure(figure: Cups, prefix: str) -> str:
     """Cups and spoons on one floor, each of its true volume; a box under each to write in."""
+    cups, has_boxes = figure.cups, figure.has_boxes
     shapes = [bowl("cup" if cup.tsp > 3 else "tsp", cup.tsp) for cup in cups]
     floor = _EDGE + 2 + max(shape.depth for shape in shapes)
     left = _EDGE
@@ -123,44 +110,41 @@ def cups_figure(cups: Sequence[Cup], has_boxes: bool, words: str, prefix: str) -
                              width=_BOX[0], height=_BOX[1], stroke_width=_OUTLINE))
         left += wide + _CUP_GAP
     height = floor + _LETTER + (14 + _BOX[1] if has_boxes else 9)
-    return _svg(parts, left - _CUP_GAP + _EDGE + 8, height, words, prefix)
+    return _svg(parts, left - _CUP_GAP + _EDGE + 8, height, figure.words, prefix)
 
 
-def line_figure(
-    low: Fraction, high: Fraction, step: Fraction, above: Sequence[Mark], below: Sequence[Mark],
-    points: Sequence[Mark], words: str, prefix: str,
-) -> str:
-    """A line from `low` to `high` with a tick at every `step`; dots stand on it with their words
-    below, numbers above, a second row of numbers below."""
+def line_figure(line: Line, prefix: str) -> str:
+    """A line with ticks, numbers above, and below a second row of numbers or words at its dots."""
+    low, high, above, below, points = line.low, line.high, line.above, line.below, line.points
     ends = [_width(mark.label) / 2 for mark in (*above, *below, *points)
             if mark.at in (low, high)] or [0.0]
     margin = max(*ends, _DOT + 2) + _EDGE
     wide = WIDTH - 2 * margin
-    line = _LETTER + 6 + _LONG_TICK
+    level = _LETTER + 6 + _LONG_TICK
 
     def across(at: Fraction) -> float:
         return margin + wide * float((at - low) / (high - low))
 
-    parts = [tag("path", d=f"M{number(margin)} {number(line)}h{number(wide)}", stroke_width=2.0)]
-    count = int((high - low) / step)
+    parts = [tag("path", d=f"M{number(margin)} {number(level)}h{number(wide)}", stroke_width=2.0)]
+    count = int((high - low) / line.step)
     labelled = {mark.at for mark in above}
     for tick in range(count + 1):
-        at = low + tick * step
+        at = low + tick * line.step
         reach = _LONG_TICK if at in labelled else _TICK
-        parts.append(tag("path", d=f"M{number(across(at))} {number(line - reach)}"
+        parts.append(tag("path", d=f"M{number(across(at))} {number(level - reach)}"
                          f"v{number(2 * reach)}", stroke_width=_OUTLINE if at in labelled
                          else _FINE))
-    parts += [_text(mark.label, across(mark.at), line - _LONG_TICK - 5, "middle")
+    parts += [_text(mark.label, across(mark.at), level - _LONG_TICK - 5, "middle")
               for mark in above]
-    under = line + _LONG_TICK + _LETTER + 2
+    under = level + _LONG_TICK + _LETTER + 2
     parts += [_text(mark.label, across(mark.at), under, "middle") for mark in below]
     for mark in points:
-        parts.append(tag("circle", cx=across(mark.at), cy=line, r=_DOT, fill="currentColor"))
+        parts.append(tag("circle", cx=across(mark.at), cy=level, r=_DOT, fill="currentColor"))
     apart = _apart(points, [across(mark.at) for mark in points])
     parts += [_text(mark.label, place, under, "middle", bold=True)
               for mark, place in zip(points, apart, strict=True)]
-    height = under + 5 if below or points else line + _LONG_TICK + 2
-    return _svg(parts, WIDTH, height, words, prefix)
+    height = under + 5 if below or points else level + _LONG_TICK + 2
+    return _svg(parts, WIDTH, height, line.words, prefix)
 
 
 def _apart(points: Sequence[Mark], places: Sequence[float]) -> list[float]:

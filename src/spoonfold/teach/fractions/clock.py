@@ -7,17 +7,16 @@ from fractions import Fraction
 from itertools import pairwise
 
 from spoonfold.teach.fractions.chance import Draws, pick
-from spoonfold.teach.fractions.kinds import (
+from spoonfold.teach.fractions.clock_kinds import (
     EachMinute,
     EndTime,
     HourPart,
     PartWay,
-    Question,
     SessionMinutes,
     ToGo,
-    Topic,
     WashTime,
 )
+from spoonfold.teach.fractions.kinds import Question, Topic
 from spoonfold.teach.fractions.numbers import DENOMINATORS, Dish, Heat, Numbers
 
 _SHORTEST, _LONGEST = 5, 45
