@@ -38,11 +38,14 @@ from spoonfold.paper.clock_chart import ChartView
 from spoonfold.paper.groups import Bar as ShareBar
 from spoonfold.paper.season_map import SeasonMap
 from spoonfold.paper.words import word_anchor
+from spoonfold.paper.worksheet_figures import Figure
+from spoonfold.press.figures.fractions import drawn
 from spoonfold.press.figures.map import Pin, world_map
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
 from spoonfold.press.figures.shares import Segment, share_bar, swatch
 from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
 from spoonfold.press.layouts import Layouts
+from spoonfold.press.numerals import numerals
 
 
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
@@ -86,6 +89,7 @@ def environment_for(
         world=_world,
         share_bar=_share_bar,
         pattern=_pattern,
+        figure=_figure,
         icon=_icon_of(layouts),
     )
 
@@ -100,7 +104,7 @@ def environment_for(
 
     environment.filters.update(
         prose=prose, inline=inline, json_data=_json_data, content_hash=_content_hash,
-        capital=_capital, sentence=sentence, flat=_flat)
+        capital=_capital, sentence=sentence, flat=_flat, numerals=_numerals)
     return environment
 
 
@@ -165,6 +169,16 @@ def _strip(
 def _shelf(tools: dict[str, str]) -> Markup:
     """The tools that a page's strips point at; nothing where there are none."""
     return Markup(shelved(tools)) if tools else Markup("")
+
+
+def _figure(view: Figure, prefix: str) -> Markup:
+    """The picture beside a question of a worksheet."""
+    return Markup(drawn(view, prefix))
+
+
+def _numerals(text: str) -> Markup:
+    """A text with its fractions set one over the other."""
+    return Markup(numerals(text))
 
 
 def _timeline(view: ChartView, prefix: str) -> Markup:
