@@ -19,9 +19,11 @@ PARTS = (
     Part("season", adults.season,
          ("class/season-*", "class/season.ics", "families/our-season-*")),
     Part("table-cards", adults.table_cards, in_session("table-cards")),
+    Part("word-cards", adults.word_cards, in_session("word-cards")),
     Part("brief", adults.briefs, in_session("helper-brief")),
     Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),
     Part("colours", plate.colours, ("class/colours-*",)),
+    Part("packet", plate.packets, in_session("packet")),
 )
 
 __all__ = ["PACK", "PARTS", "SITE", "File", "Part", "Sheet", "Tongue", "Work"]
