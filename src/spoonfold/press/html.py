@@ -47,7 +47,6 @@ from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
 
-
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
 _ELEMENT = re.compile(r"<[^>]*>")
 
