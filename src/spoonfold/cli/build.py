@@ -37,7 +37,7 @@ _WRONG_USE = frozenset(
     "--only",
     type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
                        "prep", "season", "table-cards", "brief", "lesson-card",
-                       "print-pack"]),
+                       "colours", "packet", "print-pack"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )
