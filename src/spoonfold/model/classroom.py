@@ -108,3 +108,5 @@ class Classroom:
     sessions: tuple[Session, ...]
     place: Place
     accept: tuple[Acceptance, ...] = ()
+    table_cards: tuple[str, ...] = ()
+    """Languages of the table cards."""

@@ -212,6 +212,8 @@ CLASS = Record(
             "household sizes", True, "[2, 4, 6]"),
         Key("languages", ListOf(Parsed(_language, "a language"), or_one=True, least=1),
             "languages, the recipes' own first", True, "[en]"),
+        Key("table cards", ListOf(Parsed(_language, "a language"), or_one=True, least=1),
+            "languages of the table cards besides the first"),
         Key("paper", Choice(("letter", "a4")), "the paper"),
         *SETTING_KEYS,
         Key("sessions", ListOf(_SessionEntry()), "the meetings", True,
@@ -247,6 +249,8 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         first_day=values["first day"],
         households=tuple(sorted(set(values["households"]))),
         languages=tuple(dict.fromkeys(values["languages"])),
+        table_cards=tuple(dict.fromkeys(
+            (*values["languages"][:1], *values.get("table cards", ())))),
         paper=values.get("paper", "letter"),
         setting=setting,
         sessions=_sessions(values, setting),

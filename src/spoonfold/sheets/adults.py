@@ -91,25 +91,31 @@ def season(work: Work) -> Iterator[Made]:
 
 
 def table_cards(work: Work) -> Iterator[Sheet]:
-    """A card for each table and dish, a file a session."""
-    for session in work.classroom.sessions:
-        cards = table_cards_of(
-            work.folder, work.classroom, work.uses, session, work.season, work.texts)
-        yield Sheet(
-            (f"{session_folder(session)}/{table_cards_name(work.texts.language)}",),
-            f"Printing the table cards of session {session.number}",
-            "table-card.html", {"cards": cards}, work.texts.language, TABLE_SIZES,
-            TABLE_SIDES * len(cards.cards))
+    """A card for each table and dish, a file a session and language."""
+    for tongue in work.tongues:
+        if tongue.texts.language not in work.classroom.table_cards:
+            continue
+        for session in work.classroom.sessions:
+            cards = table_cards_of(
+                tongue.folder, work.classroom, tongue.uses, session, work.season, tongue.texts)
+            language = tongue.texts.language
+            yield Sheet(
+                (f"{session_folder(session)}/{table_cards_name(language)}",),
+                f"Printing the table cards of session {session.number} ({language})",
+                "table-card.html", {"cards": cards}, language, TABLE_SIZES,
+                TABLE_SIDES * len(cards.cards))
 
 
 def briefs(work: Work) -> Iterator[Sheet]:
-    """What a helper reads and practises at home, a session."""
-    for session in work.classroom.sessions:
-        brief = brief_of(work.folder, work.classroom, work.uses, session, work.texts)
-        yield Sheet(
-            (f"{session_folder(session)}/{brief_name(work.texts.language)}",),
-            f"Printing the helper's brief for session {session.number}",
-            "brief.html", {"brief": brief}, work.texts.language, BRIEF_SIZES, len(brief.sides))
+    """What a helper reads and practises at home, a session and language."""
+    for tongue in work.tongues:
+        for session in work.classroom.sessions:
+            brief = brief_of(tongue.folder, work.classroom, tongue.uses, session, tongue.texts)
+            language = tongue.texts.language
+            yield Sheet(
+                (f"{session_folder(session)}/{brief_name(language)}",),
+                f"Printing the helper's brief for session {session.number} ({language})",
+                "brief.html", {"brief": brief}, language, BRIEF_SIZES, len(brief.sides))
 
 
 def lesson_cards(work: Work) -> Iterator[Sheet]:
