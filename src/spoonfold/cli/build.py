@@ -36,7 +36,7 @@ _WRONG_USE = frozenset(
 @click.option(
     "--only",
     type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
-                       "prep", "season", "table-cards", "brief", "lesson-card",
+                       "prep", "season", "table-cards", "word-cards", "brief", "lesson-card",
                        "colours", "packet", "print-pack"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",

@@ -12,10 +12,15 @@ from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.head import dish_titles
+from spoonfold.paper.season_map import SeasonMap, season_map
 from spoonfold.plan.packing import HELPERS, HOME, packing_of
+from spoonfold.teach.vocabulary import SessionWords, session_words
 
 SIZES = ("large", "middle", "small")
 """Sizes of type to try until the season fits on one page."""
+
+SIDES = 2
+"""The season in front, the map behind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +34,9 @@ class Meeting:
     """Those that no earlier session has asked for."""
     skills_again: str
     """How many come again."""
+    new_words: tuple[str, ...]
+    words_again: tuple[str, ...]
+    """Earlier ones that come back."""
     lesson: str
     bring: tuple[str, ...]
     """What the lead cook and the helpers bring that isn't in the class's boxes."""
@@ -51,14 +59,17 @@ class SeasonSheet:
     always: tuple[str, ...]
     """What helpers bring every time."""
     meetings: tuple[Meeting, ...]
+    map: SeasonMap | None
+    """Where the dishes are from; None without any."""
 
 
 def season_sheet(folder: ClassFolder, classroom: Classroom, texts: Texts) -> SeasonSheet:
     """Dates, dishes, skills, lessons, and what to bring."""
     known: set[str] = set()
-    meetings = []
-    for session in classroom.sessions:
-        meetings.append(_meeting(folder, session, known, texts))
+    meetings = [
+        _meeting(folder, session, known, brought, texts) for session, brought in zip(
+            classroom.sessions,
+            session_words(classroom.sessions, folder.recipes, folder.words), strict=True)]
     setting = classroom.setting
     dates = [session.date for session in classroom.sessions]
     return SeasonSheet(
@@ -72,6 +83,7 @@ def season_sheet(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Sea
         hours=_hours(setting, texts),
         always=brought_by_helpers(setting, texts),
         meetings=tuple(meetings),
+        map=season_map(folder, classroom, texts),
     )
 
 
@@ -99,7 +111,7 @@ def brought_by_helpers(setting: Setting, texts: Texts) -> tuple[str, ...]:
 
 
 def _meeting(
-    folder: ClassFolder, session: Session, known: set[str], texts: Texts
+    folder: ClassFolder, session: Session, known: set[str], words: SessionWords, texts: Texts
 ) -> Meeting:
     recipes = _cooked(folder, session)
     asked = tuple(dict.fromkeys(
@@ -114,6 +126,8 @@ def _meeting(
         dishes=dish_titles(folder, session),
         new_skills=new,
         skills_again=_again(len(asked) - len(new), bool(new), texts),
+        new_words=tuple(folder.words[key].term for key in words.new),
+        words_again=tuple(folder.words[key].term for key in words.again),
         lesson=lesson.title if lesson else "",
         bring=tuple(each.name for keeper in (HOME, HELPERS)
                     for each in packing.by_keeper.get(keeper, ())),

@@ -19,6 +19,7 @@ from spoonfold.paper.prep import SIZES as PREP_SIZES
 from spoonfold.paper.prep import prep_name, prep_of
 from spoonfold.paper.safety import SIDES as WALL_SIDES
 from spoonfold.paper.safety import safety_name, safety_sheet
+from spoonfold.paper.season import SIDES as SEASON_SIDES
 from spoonfold.paper.season import SIZES as SEASON_SIZES
 from spoonfold.paper.season import season_name, season_sheet
 from spoonfold.paper.shopping import SIDES as LIST_SIDES
@@ -28,6 +29,8 @@ from spoonfold.paper.shopping_table import shopping_table
 from spoonfold.paper.table_card import SIDES as TABLE_SIDES
 from spoonfold.paper.table_card import SIZES as TABLE_SIZES
 from spoonfold.paper.table_card import table_cards_name, table_cards_of
+from spoonfold.paper.word_cards import word_cards as cards_of_words
+from spoonfold.paper.word_cards import word_cards_name
 from spoonfold.plan.shop_left import trips_of
 from spoonfold.press.calendar import calendar_bytes
 from spoonfold.press.rows import spreadsheet_file
@@ -82,7 +85,7 @@ def season(work: Work) -> Iterator[Made]:
     yield Sheet(
         (f"class/{season_name(texts.language)}",), "Laying out the season",
         "season-sheet.html", {"season": season_sheet(work.folder, work.classroom, texts)},
-        texts.language, SEASON_SIZES, 1)
+        texts.language, SEASON_SIZES, SEASON_SIDES)
     done = our_season(work.folder, work.classroom, texts)
     if done is not None:
         yield Sheet(
@@ -104,6 +107,17 @@ def table_cards(work: Work) -> Iterator[Sheet]:
                 f"Printing the table cards of session {session.number} ({language})",
                 "table-card.html", {"cards": cards}, language, TABLE_SIZES,
                 TABLE_SIDES * len(cards.cards))
+
+
+def word_cards(work: Work) -> Iterator[Sheet]:
+    """Cards of a session's new words, for the wall."""
+    for session in work.classroom.sessions:
+        cards = cards_of_words(work.folder, work.classroom, session, work.texts)
+        if cards is not None:
+            yield Sheet(
+                (f"{session_folder(session)}/{word_cards_name(work.texts.language)}",),
+                f"Printing the word cards of session {session.number}",
+                "word-cards.html", {"cards": cards}, work.texts.language)
 
 
 def briefs(work: Work) -> Iterator[Sheet]:
