@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from spoonfold.check.all import RULES
 from spoonfold.check.reasons.amounts import AMOUNTS
 from spoonfold.check.reasons.files import FILES
+from spoonfold.check.reasons.output import OUTPUT
 from spoonfold.check.reasons.pages import PAGES
 from spoonfold.check.reasons.values import VALUES
 
@@ -35,7 +36,7 @@ _SOURCES = {
 
 REASONS: Mapping[str, Reason] = {
     **{code: Reason(why, _SOURCES.get(code))
-       for reasons in (FILES, PAGES, VALUES, AMOUNTS) for code, why in reasons.items()},
+       for reasons in (FILES, PAGES, VALUES, AMOUNTS, OUTPUT) for code, why in reasons.items()},
     **{rule.code: Reason(rule.why, rule.source) for rule in RULES},
 }
 """Every code that reading or checking can give."""
