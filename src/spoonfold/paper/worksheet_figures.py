@@ -251,9 +251,10 @@ def _percent(food: Food, names: Names) -> Line:
 
 
 def _clock(question: clock.EndTime, names: Names) -> Line:
-    """Five-minute ticks from before the start to after the end."""
+    """Five-minute ticks from before the start to after the end, an hour at least."""
     begins, ends = question.begins, int(question.answer[0])
-    low, high = begins // 15 * 15, (ends // 15 + 1) * 15
+    low = begins // 15 * 15
+    high = max((ends // 15 + 1) * 15, low + 60)
     every = 15 if high - low <= 60 else 30
     above = tuple(Mark(Fraction(at), names.clock(at))
                   for at in range(low, high + 1) if at % every == 0)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from spoonfold.language.amounts import amount_text
+from spoonfold.language.amounts import amount_of, amount_text
 from spoonfold.language.calendar import time_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
@@ -59,7 +59,8 @@ class Names:
     def food(self, food: Food, number: Fraction | None = None) -> str:
         """`1½ cups red lentils`, `2 carrots`."""
         value = food.amount if number is None else number
-        return f"{self.amount(value, food.unit)} {self.name(food, value)}"
+        amount = Amount(value, _UNIT[food.unit])
+        return amount_of((amount,), self.name(food, value), self.texts)
 
     def name(self, food: Food, number: Fraction) -> str:
         """The food's name, singular or plural as so many of it ask."""

@@ -8,7 +8,7 @@ from xml.sax.saxutils import escape
 from spoonfold.quantity.show import GLYPHS
 
 _BY_SIGN = {sign: value for value, sign in GLYPHS.items()}
-_FRACTION = re.compile(rf"([\d?]+)/(\d+)|([{''.join(_BY_SIGN)}])")
+_FRACTION = re.compile(rf"(?:(\d+) ?)?(?:(?<!\d)([\d?]+)/(\d+)|([{''.join(_BY_SIGN)}]))")
 
 
 def numerals(text: str) -> str:
@@ -16,15 +16,15 @@ def numerals(text: str) -> str:
 
     A copied text reads `2⁄3`, with the fraction slash (U+2044), and a mixed number `1 2⁄3`.
     """
-    parts = []
+    parts: list[str] = []
     end = 0
     for found in _FRACTION.finditer(text):
-        before = text[end : found.start()]
-        parts.append(escape(before))
-        if before[-1:].isdigit():
-            parts.append('<span class="thin"> </span>')
-        value = _BY_SIGN.get(found[3])
-        top, below = (found[1], found[2]) if value is None else value.as_integer_ratio()
-        parts.append(f'<span class="frac"><sup>{top}</sup>⁄<sub>{below}</sub></span>')
+        whole, top, below, sign = found.groups()
+        if sign:
+            top, below = map(str, _BY_SIGN[sign].as_integer_ratio())
+        before = f'{whole}<span class="thin"> </span>' if whole else ""
+        parts += (escape(text[end : found.start()]), f'<span class="mixed">{before}'
+                  f'<span class="frac"><span class="top">{top}</span><span class="slash">⁄</span>'
+                  f'<span class="below">{below}</span></span></span>')
         end = found.end()
     return "".join((*parts, escape(text[end:])))

@@ -13,7 +13,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from spoonfold.paper.worksheet_figures import Bar, Bars, Cups, Figure, Line, Mark
 from spoonfold.press.figures.mark import number, tag
-from spoonfold.press.figures.scoops import EM, bowl
+from spoonfold.press.figures.scoops import EM, Bowl, bowl
 
 WIDTH = 500.0
 """Drawing units: a little less than the line of a worksheet."""
@@ -24,13 +24,15 @@ _FINE = 1.0
 _SHADE = "0.28"
 _LETTER = 14.0
 _LETTER_WIDE = 0.58  # Mean advance of a letter in Andika, in ems, rounded up.
-_BAR_HIGH = 26.0
-_BAR_GAP = 9.0
-_BAR_WIDE = 300.0
-_TWO_WIDE = 210.0
+_BAR_HIGH = 32.0
+_BAR_GAP = 10.0
+_BAR_WIDE = 400.0
+_TWO_WIDE = 180.0
 _LABEL_GAP = 8.0
 _BOX = (44.0, 30.0)
 _CUP_GAP = 34.0
+_CUP_SCALE = 1.7
+"""How much larger cups are drawn than on a scoop strip: all of them alike."""
 _TICK, _LONG_TICK = 5.0, 9.0
 _DOT = 4.2
 
@@ -50,7 +52,7 @@ def bars_figure(figure: Bars, prefix: str) -> str:
     """Bars of one length, in two columns where there are more than two."""
     bars = figure.bars
     columns = 1 if len(bars) <= 2 else 2
-    wide = _BAR_WIDE if columns == 1 else _TWO_WIDE * (0.8 if len(bars) > 4 else 1)
+    wide = _BAR_WIDE if columns == 1 else _TWO_WIDE
     label = max(_width(bar.label) for bar in bars)
     column = wide + _LABEL_GAP + label + 18
     parts: list[str] = []
@@ -81,7 +83,7 @@ def _bar(bar: Bar, left: float, top: float, wide: float) -> Iterator[str]:
 def cups_figure(figure: Cups, prefix: str) -> str:
     """Cups and spoons on one floor, each of its true volume; a box under each to write in."""
     cups, has_boxes = figure.cups, figure.has_boxes
-    shapes = [bowl("cup" if cup.tsp > 3 else "tsp", cup.tsp) for cup in cups]
+    shapes = [_enlarged(bowl("cup" if cup.tsp > 3 else "tsp", cup.tsp)) for cup in cups]
     floor = _EDGE + 2 + max(shape.depth for shape in shapes)
     left = _EDGE
     parts: list[str] = []
@@ -111,6 +113,11 @@ def cups_figure(figure: Cups, prefix: str) -> str:
         left += wide + _CUP_GAP
     height = floor + _LETTER + (14 + _BOX[1] if has_boxes else 9)
     return _svg(parts, left - _CUP_GAP + _EDGE + 8, height, figure.words, prefix)
+
+
+def _enlarged(shape: Bowl) -> Bowl:
+    return Bowl(*(_CUP_SCALE * length for length in (
+        shape.top, shape.bottom, shape.depth, shape.lip, shape.handle)))
 
 
 def line_figure(line: Line, prefix: str) -> str:

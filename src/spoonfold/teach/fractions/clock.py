@@ -19,7 +19,7 @@ from spoonfold.teach.fractions.clock_kinds import (
 from spoonfold.teach.fractions.kinds import Question, Topic
 from spoonfold.teach.fractions.numbers import DENOMINATORS, Dish, Heat, Numbers
 
-_SHORTEST, _LONGEST = 5, 45
+_SHORTEST, _LONGEST = 8, 45
 """Minutes of one step that make a question."""
 _HOUR_PARTS = frozenset({2, 3, 4, 6})
 _PARTS = (Fraction(1, 2), Fraction(1, 3), Fraction(2, 3), Fraction(1, 4), Fraction(3, 4))
