@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from authoring import run
 from jsonschema import Draft202012Validator
 
-from authoring import run
 from spoonfold.author.schema import FILES, Described, plain_value, schema_of
 from spoonfold.author.start import starter_files
 from spoonfold.read.files import Source, read_source

@@ -6,6 +6,7 @@ import json
 import re
 import shlex
 import unicodedata
+from collections.abc import Iterable
 
 LONGEST_NAME = 60
 """Characters of a file name; every file system and address takes that."""
@@ -15,6 +16,8 @@ _LETTERS = str.maketrans({
     "ß": "ss", "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i",
     "ħ": "h", "ŋ": "n", "'": "", "’": "",
 })
+_ENDS = (".", "!", "?", ":", ";", ")", "”", '"')
+"""How a line ends that isn't broken off."""
 _NOT_IN_NAME = re.compile(r"[^a-z0-9]+")
 # What `read` refuses in a file, and what would end a line of its own.
 _NOT_PRINTED = re.compile(
@@ -24,6 +27,8 @@ _NOT_PRINTED = re.compile(
 # Begins with a letter or a figure and holds nothing that YAML gives a meaning to.
 _PLAIN = re.compile(r"[^\W_](?:[^:#\[\]{}\"`&*!|>%@\\]*[^\s:#\[\]{}\"`&*!|>%@\\,])?")
 _MARKUP = re.compile(r"([\\`*_\[\]<>&])")
+# What the reader would take for a link or a tag that went wrong, even where its signs are escaped.
+_LINK_LIKE = re.compile(r"\](?=\()|<(?=[/A-Za-z!?])")
 _BLOCK_START = re.compile(r"(?:([0-9]{1,9})([.)])|([-+#=~|]))(?=.*)")
 
 
@@ -49,6 +54,18 @@ def yaml_text(text: str) -> str:
     return words if _PLAIN.fullmatch(words) else json.dumps(words, ensure_ascii=False)
 
 
+def unwrapped(lines: Iterable[str]) -> list[str]:
+    """Lines as they were before something broke them: one that ends within a sentence goes on."""
+    whole: list[str] = []
+    for line in lines:
+        goes_on = whole and (line[:1].islower() or not whole[-1].endswith(_ENDS))
+        if goes_on:
+            whole[-1] += f" {line}"
+        else:
+            whole.append(line)
+    return whole
+
+
 def comment(text: str) -> str:
     """A line that YAML passes over."""
     return f"# {clean(text)}"
@@ -56,7 +73,7 @@ def comment(text: str) -> str:
 
 def markdown(text: str) -> str:
     """One line of words as Markdown that shows just them."""
-    words = _MARKUP.sub(r"\\\1", clean(text, 10_000))
+    words = _MARKUP.sub(r"\\\1", _LINK_LIKE.sub(r"\g<0> ", clean(text, 10_000)))
     begins = _BLOCK_START.match(words)
     if begins is None:
         return words

@@ -7,6 +7,7 @@ import gc
 import click
 
 from spoonfold import __version__
+from spoonfold.cli.bring import bring
 from spoonfold.cli.build import build
 from spoonfold.cli.check import check
 from spoonfold.cli.clock import clock
@@ -36,5 +37,5 @@ def main() -> None:
     gc.set_threshold(500_000, 50, 1_000)
 
 
-for command in (check, build, scale, why, shop, clock, start, new, schema, pantry):
+for command in (check, build, scale, why, shop, clock, start, new, schema, pantry, bring):
     main.add_command(command)
