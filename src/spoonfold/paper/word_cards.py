@@ -17,6 +17,9 @@ PER_PAGE = 6
 _LONG, _LONGEST = 9, 13
 """Letters that a word may have at the largest size of type, and at the middle one."""
 
+_MUCH = 120
+"""Letters inside that still leave a line free at the usual size of type."""
+
 
 @dataclass(frozen=True, slots=True)
 class WordCard:
@@ -25,6 +28,11 @@ class WordCard:
     word: WordView | None
     size: str
     """`huge`, `big` or `plain`, so that the word fits on one line."""
+
+    @property
+    def is_long(self) -> bool:
+        """Whether what stands inside needs smaller type."""
+        return self.word is not None and len(self.word.meaning) + len(self.word.origin) > _MUCH
 
 
 @dataclass(frozen=True, slots=True)
