@@ -54,6 +54,11 @@ class Booklet:
     meetings: tuple[Meeting, ...]
 
 
+def booklet_name(language: str, people: int) -> str:
+    """The file of the booklet in one language for one household size."""
+    return f"booklet-{language}-{people}.pdf"
+
+
 def booklet_of(
     folder: ClassFolder,
     classroom: Classroom,

@@ -10,14 +10,16 @@ import math
 from collections.abc import Mapping
 from fractions import Fraction
 
+from spoonfold.language.amounts import amount_of
+from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe
-from spoonfold.quantity.show import show_amount, show_number
+from spoonfold.quantity.show import show_number
 
 Json = Mapping[str, object]
 
 
-def recipe_data(recipe: Recipe, language: str, description: str, countries: tuple[str, ...],
+def recipe_data(recipe: Recipe, texts: Texts, description: str, countries: tuple[str, ...],
                 minutes: Fraction) -> Json:
     """The recipe at its household yield."""
     data: dict[str, object] = {
@@ -25,15 +27,15 @@ def recipe_data(recipe: Recipe, language: str, description: str, countries: tupl
         "@type": "Recipe",
         "name": recipe.title,
         "description": description,
-        "inLanguage": language,
+        "inLanguage": recipe.language or texts.language,
         "recipeYield": show_number(recipe.serves),
         "recipeIngredient": [
-            _line(each.name, show_amount(each.amount) if each.amount else "",
-                  each.preparation or each.as_needed or "")
+            _line(each.said if each.amount is None else amount_of((each.amount,), each.said, texts),
+                  each.said_preparation)
             for each in recipe.ingredients
         ],
         "recipeInstructions": [
-            {"@type": "HowToStep", "position": step.number, "text": plain(step.text)}
+            {"@type": "HowToStep", "position": step.number, "text": plain(step.said)}
             for step in recipe.steps
         ],
     }
@@ -44,6 +46,5 @@ def recipe_data(recipe: Recipe, language: str, description: str, countries: tupl
     return data
 
 
-def _line(name: str, amount: str, preparation: str) -> str:
-    words = f"{amount} {name}".strip()
-    return f"{words}, {preparation}" if preparation else words
+def _line(food: str, preparation: str) -> str:
+    return f"{food}, {preparation}" if preparation else food

@@ -17,7 +17,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.paper.labels import KINDS, FoodLabel, food_label, label_words
-from spoonfold.paper.site import Frame
+from spoonfold.paper.site_frame import Frame
 from spoonfold.plan.avoid import Match, finding_of
 from spoonfold.plan.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS

@@ -20,6 +20,7 @@ from spoonfold.paper.recipe import (
     total_minutes,
 )
 from spoonfold.paper.season_map import SeasonMap, season_map
+from spoonfold.paper.site_frame import Frame, frame_of
 from spoonfold.paper.steps import Fact
 from spoonfold.paper.words import WordView, word_view, word_views
 from spoonfold.plan.uses import Uses
@@ -32,6 +33,13 @@ class Dish:
 
     key: str
     title: str
+    language: str
+    """Of the title and the lede."""
+    direction: str
+    mark: str
+    """`in English`, where that isn't the reader's language; mostly empty."""
+    draft: str
+    """That no fluent speaker has read the translation; mostly empty."""
     origin: str
     lede: Prose
     photo: Picture | None
@@ -58,21 +66,6 @@ class SessionRow:
     """New ones."""
     again: tuple[WordView, ...]
     """Earlier ones that come back."""
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """What stands round every page."""
-
-    class_name: str
-    location: str
-    language: str
-    direction: str
-    root: str
-    """The way back to the site's top: empty or `../`."""
-    booklets: tuple[tuple[str, str], ...]
-    """File and label of each booklet."""
-    has_words: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,8 +133,8 @@ def site_of(
     booklets: Collection[str] = (),
 ) -> Site:
     """Every page of the site; `booklets` names the files of booklets that there are."""
-    frame = _frame(folder, classroom, texts, "", booklets)
-    below = _frame(folder, classroom, texts, "../", booklets)
+    frame = frame_of(folder, classroom, texts, "", booklets)
+    below = frame_of(folder, classroom, texts, "../", booklets)
     recipe_pages = tuple(
         _recipe_page(key, folder, classroom, uses, below, texts) for key in folder.recipes)
     dishes = {
@@ -168,23 +161,6 @@ def site_of(
     )
 
 
-def _frame(
-    folder: ClassFolder, classroom: Classroom, texts: Texts, root: str, booklets: Collection[str]
-) -> Frame:
-    files = tuple(
-        (booklet_name(texts.language, people),
-         texts.count("For 1 person", "For {number} people", people))
-        for people in classroom.households
-        if booklet_name(texts.language, people) in booklets)
-    return Frame(classroom.name, classroom.location, texts.language, texts.direction, root,
-                 files, bool(folder.words))
-
-
-def booklet_name(language: str, people: int) -> str:
-    """The file of the booklet in one language for one household size."""
-    return f"booklet-{language}-{people}.pdf"
-
-
 def _recipe_page(
     key: str,
     folder: ClassFolder,
@@ -200,7 +176,7 @@ def _recipe_page(
     sheet = recipe_sheet(
         recipe, uses[key], folder.pantry, folder.words, classroom.households,
         session.setting if session else classroom.setting, texts)
-    data = recipe_data(recipe, texts.language, sheet.description, sheet.countries,
+    data = recipe_data(recipe, texts, sheet.description, sheet.countries,
                        total_minutes(recipe))
     return RecipePage(frame, sheet, (), data)
 
@@ -209,6 +185,10 @@ def _dish(sheet: RecipeSheet, recipe: Recipe, classroom: Classroom) -> Dish:
     return Dish(
         key=sheet.key,
         title=sheet.title,
+        language=sheet.language,
+        direction=sheet.direction,
+        mark=sheet.mark,
+        draft=sheet.draft,
         origin=sheet.origin,
         # As it was written: the words of a dish are explained on its own page.
         lede=opening(recipe.headnote)[0],

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spoonfold.paper.booklet import booklet_of
+from spoonfold.paper.booklet import booklet_name, booklet_of
 from spoonfold.paper.card import SIDES as CARD_SIDES
 from spoonfold.paper.card import SIZES as CARD_SIZES
 from spoonfold.paper.card import card_name, card_of, card_size
 from spoonfold.paper.notice import notice_name, notice_of
-from spoonfold.paper.site import booklet_name
 from spoonfold.sheets.sheet import Sheet, Work
 
 

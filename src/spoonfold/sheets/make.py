@@ -10,7 +10,7 @@ from spoonfold.check import Examined
 from spoonfold.language.texts import load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Classroom
-from spoonfold.paper.site import booklet_name
+from spoonfold.paper.booklet import booklet_name
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.press.memo import Memo, Record
@@ -88,7 +88,7 @@ def make(
     if SITE in wanted:
         progress("Making the site")
         booklets = _booklets(work, output, wanted, can_print)
-        for file in site_files(work, desk.layouts, desk.on_site(work.texts), booklets):
+        for file in site_files(work, desk.layouts, desk.on_site, booklets):
             tray.write(file.path, file.data)
         for name, picture in desk.gallery.files.items():
             tray.write(f"site/{name}", picture)

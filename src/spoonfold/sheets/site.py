@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 
+from spoonfold.language.texts import Texts
 from spoonfold.paper.notice import IngredientsPage, notice_of
 from spoonfold.paper.site import site_of
+from spoonfold.paper.site_frame import site_folder
 from spoonfold.press.html import Environment, rendered
 from spoonfold.press.layouts import Layouts
 from spoonfold.sheets.sheet import File, Tongue, Work
@@ -14,13 +16,18 @@ _LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
 
 
 def site_files(
-    work: Work, layouts: Layouts, environment: Environment, booklets: Collection[str]
+    work: Work,
+    layouts: Layouts,
+    environment: Callable[[Texts], Environment],
+    booklets: Collection[str],
 ) -> Iterator[File]:
-    """Stylesheets, fonts and pages; `booklets` names the files of booklets that there are."""
+    """Stylesheets, fonts, and the pages in each language with the templates that go with it;
+    `booklets` names the files of booklets that there are."""
     fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
     for name in (*_LOOKS, *fonts):
         yield File(f"site/{name}", layouts.find(name).read_bytes())
-    yield from _pages(work, work.main, environment, booklets)
+    for tongue in work.tongues:
+        yield from _pages(work, tongue, environment(tongue.texts), booklets)
 
 
 def _pages(
@@ -35,5 +42,6 @@ def _pages(
         ("ingredients.html", "ingredients.html", IngredientsPage(site.season.frame, notice)),
         *((f"recipes/{page.sheet.key}.html", "recipe.html", page) for page in site.recipes),
     )
+    own = site_folder(tongue.texts.language, work.classroom)
     for name, template, page in pages:
-        yield File(f"site/{name}", rendered(environment, template, page=page))
+        yield File(f"site/{own}{name}", rendered(environment, template, page=page))
