@@ -88,6 +88,7 @@ def environment_for(
         world=_world,
         share_bar=_share_bar,
         pattern=_pattern,
+        pattern_address=_pattern_address,
         figure=_figure,
         icon=_icon_of(layouts),
     )
@@ -198,6 +199,11 @@ def _share_bar(view: ShareBar, prefix: str, width: float, height: float) -> Mark
 def _pattern(name: str) -> Markup:
     """One pattern of such a bar, beside its name."""
     return Markup(swatch(name))
+
+
+def _pattern_address(name: str) -> str:
+    """The same as an address for a stylesheet: on paper, what says nothing is a background."""
+    return f"data:image/svg+xml;base64,{base64.b64encode(swatch(name).encode()).decode()}"
 
 
 def _world(view: SeasonMap, prefix: str) -> Markup:
