@@ -23,6 +23,7 @@ from spoonfold.cli.schema import schema
 from spoonfold.cli.shop import shop
 from spoonfold.cli.start import start
 from spoonfold.cli.why import why
+from spoonfold.cli.worksheet import worksheet
 
 
 @click.group(
@@ -37,5 +38,6 @@ def main() -> None:
     gc.set_threshold(500_000, 50, 1_000)
 
 
-for command in (check, build, scale, why, shop, clock, start, new, schema, pantry, bring):
+for command in (
+        check, build, scale, why, shop, clock, start, new, schema, pantry, bring, worksheet):
     main.add_command(command)

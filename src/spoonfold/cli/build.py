@@ -37,7 +37,7 @@ _WRONG_USE = frozenset(
     "--only",
     type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
                        "prep", "season", "table-cards", "word-cards", "brief", "lesson-card",
-                       "colours", "packet", "print-pack"]),
+                       "colours", "packet", "worksheet", "print-pack"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )

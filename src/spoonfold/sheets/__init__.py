@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spoonfold.sheets import adults, families, plate
+from spoonfold.sheets import adults, families, plate, worksheets
 from spoonfold.sheets.sheet import File, Part, Sheet, Tongue, Work, in_session
 
 SITE, PACK = "site", "print-pack"
@@ -24,6 +24,7 @@ PARTS = (
     Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),
     Part("colours", plate.colours, ("class/colours-*",)),
     Part("packet", plate.packets, in_session("packet")),
+    Part("worksheet", worksheets.worksheets, in_session("worksheet")),
 )
 
 __all__ = ["PACK", "PARTS", "SITE", "File", "Part", "Sheet", "Tongue", "Work"]
