@@ -23,6 +23,9 @@ PAUSE = 0.05
 
 _RELEASED = -1
 
+_held: dict[int, Lock] = {}
+"""The locks of this process, by descriptor."""
+
 
 @dataclass(slots=True)
 class Lock:
@@ -49,8 +52,22 @@ class Lock:
                 self.path.unlink()
             # Closing alone would leave the lock with a forked child that inherited it.
             fcntl.flock(self._descriptor, fcntl.LOCK_UN)
+        del _held[self._descriptor]
         os.close(self._descriptor)
         self._descriptor = _RELEASED
+
+
+def _let_go_in_copy() -> None:
+    """A copy of this process lets the locks go: with its own descriptors it would keep them
+    after the first process was killed, and the next build would wait for it for ever."""
+    for descriptor, lock in _held.items():
+        os.close(descriptor)
+        lock._descriptor = _RELEASED
+    _held.clear()
+
+
+if hasattr(os, "register_at_fork"):
+    os.register_at_fork(after_in_child=_let_go_in_copy)
 
 
 def take(path: Path, wait_seconds: float = 0) -> Lock | None:
@@ -65,7 +82,8 @@ def take(path: Path, wait_seconds: float = 0) -> Lock | None:
         try:
             taken = _try_to_lock(descriptor)
             if taken and _is_still_at(path, descriptor):
-                return Lock(path, descriptor)
+                lock = _held[descriptor] = Lock(path, descriptor)
+                return lock
         except BaseException:
             os.close(descriptor)
             raise

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import multiprocessing
+import os
 import threading
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
@@ -82,7 +83,17 @@ _desk: Desk | None = None
 
 def _sit_down(folder: Path) -> None:
     global _desk
+    threading.Thread(target=_leave_with_the_first, daemon=True).start()
     _desk = desk_for(folder)
+
+
+def _leave_with_the_first() -> None:
+    """Ends this worker when the process that started it has ended, which may have been killed:
+    nobody else would, and it would wait for work for ever."""
+    first = multiprocessing.parent_process()
+    if first is not None:
+        first.join()
+        os._exit(1)
 
 
 def _print(sheet: Sheet) -> Printed:
