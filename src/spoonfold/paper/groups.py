@@ -146,6 +146,14 @@ def colours_sheet(
     )
 
 
+def season_plate(
+    folder: ClassFolder, classroom: Classroom, uses: Mapping[str, Uses], texts: Texts
+) -> Plate | None:
+    """The season alone; None where no session cooks anything."""
+    sheet = colours_sheet(folder, classroom, uses, texts)
+    return None if sheet is None else sheet.season
+
+
 def colours_name(language: str) -> str:
     """The file of the season's colours."""
     return f"colours-{language}.pdf"

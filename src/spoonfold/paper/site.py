@@ -12,6 +12,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Picture, Prose, inlines, leaves
 from spoonfold.model.recipe import Recipe
+from spoonfold.paper.groups import Plate, plate_of, season_plate
 from spoonfold.paper.linked_data import Json, recipe_data
 from spoonfold.paper.recipe import (
     RecipeSheet,
@@ -88,6 +89,8 @@ class RecipePage:
     sheet: RecipeSheet
     sessions: tuple[SessionRow, ...]
     data: Json
+    plate: Plate
+    """Its colours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +116,8 @@ class SeasonPage:
     facts: tuple[Fact, ...]
     sessions: tuple[SessionRow, ...]
     map: SeasonMap | None
+    plate: Plate | None
+    """The season's colours; None where nothing is cooked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,14 +155,16 @@ def site_of(
         recipes=tuple(
             RecipePage(page.frame, page.sheet,
                        tuple(each for each in sessions if any(
-                           dish.key == page.sheet.key for dish in each.dishes)), page.data)
+                           dish.key == page.sheet.key for dish in each.dishes)),
+                       page.data, page.plate)
             for page in recipe_pages),
         words=WordsPage(frame, views, {
             view.anchor: tuple(
                 dishes[page.sheet.key] for page in recipe_pages
                 if any(word.anchor == view.anchor for word in page.sheet.words))
             for view in views}),
-        season=SeasonPage(frame, facts, sessions, season_map(folder, classroom, texts)),
+        season=SeasonPage(frame, facts, sessions, season_map(folder, classroom, texts),
+                          season_plate(folder, classroom, uses, texts)),
     )
 
 
@@ -178,7 +185,9 @@ def _recipe_page(
         session.setting if session else classroom.setting, texts)
     data = recipe_data(recipe, texts, sheet.description, sheet.countries,
                        total_minutes(recipe))
-    return RecipePage(frame, sheet, (), data)
+    return RecipePage(frame, sheet, (), data, plate_of(
+        recipe, uses[key], folder.pantry, session.setting if session else classroom.setting,
+        texts))
 
 
 def _dish(sheet: RecipeSheet, recipe: Recipe, classroom: Classroom) -> Dish:
