@@ -78,7 +78,9 @@ def build(
                     workers)
         if made.problems:
             return Outcome(in_order([*problems, *made.problems]), read)
-        is_whole = not made.missing and (asked == Asked() or before.whole == whole)
+        # What is told of the sheets has to be told each time, so that they are looked at again.
+        is_told = made.missing is not None or bool(made.warnings)
+        is_whole = not is_told and (asked == Asked() or before.whole == whole)
         after = memo.Memo(tools, whole if is_whole else "", made.files)
         stage.write(memo.NAME, memo.memo_bytes(after))
         progress("Swapping in")
@@ -87,7 +89,8 @@ def build(
         discard(stage)
     if trouble:
         return Outcome(problems, read, trouble=trouble)
-    return Outcome(problems, read, len(made.files), made.changed, None, made.missing)
+    return Outcome(in_order([*problems, *made.warnings]), read, len(made.files), made.changed, None,
+                   made.missing)
 
 
 def _keys(folder: Path) -> tuple[str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spoonfold.check.overflow import lesson_card_overflows, table_card_overflows
 from spoonfold.paper.brief import SIZES as BRIEF_SIZES
 from spoonfold.paper.brief import brief_name, brief_of
 from spoonfold.paper.calendar import CALENDAR_NAME, calendar_of
@@ -106,7 +107,8 @@ def table_cards(work: Work) -> Iterator[Sheet]:
                 (f"{session_folder(session)}/{table_cards_name(language)}",),
                 f"Printing the table cards of session {session.number} ({language})",
                 "table-card.html", {"cards": cards}, language, TABLE_SIZES,
-                TABLE_SIDES * len(cards.cards))
+                TABLE_SIDES * len(cards.cards),
+                table_card_overflows(tongue.folder, session, language))
 
 
 def word_cards(work: Work) -> Iterator[Sheet]:
@@ -140,4 +142,5 @@ def lesson_cards(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(each.session)}/{lesson_card_name(work.texts.language)}",),
             f"Printing the lesson card of session {each.session.number}",
-            "lesson-card.html", {"card": card}, work.texts.language, LESSON_SIZES, LESSON_SIDES)
+            "lesson-card.html", {"card": card}, work.texts.language, LESSON_SIZES, LESSON_SIDES,
+            lesson_card_overflows(work.folder, each.session))

@@ -11,6 +11,7 @@ from spoonfold.language.texts import load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Classroom
 from spoonfold.paper.booklet import booklet_name
+from spoonfold.press.fold import page_count
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.press.memo import Memo, Record
@@ -53,6 +54,9 @@ class Made:
     files: dict[str, Record]
     changed: int
     problems: tuple[Problem, ...]
+    """Why it can't be swapped in."""
+    warnings: tuple[Problem, ...]
+    """What is told besides."""
     missing: NoPdf | None
     """Why nothing could be printed."""
 
@@ -101,8 +105,17 @@ def make(
         if PACK in wanted and can_print and not tray.missing:
             _make_packs(work, tray, hands, progress)
     problems = (*desk.gallery.problems, *_missing(tray.missing, examined.read))
-    return Made(tray.files, tray.changed, problems,
+    return Made(tray.files, tray.changed, problems, tuple(_too_long(sheets, stage.folder)),
                 no_pdf if isinstance(no_pdf, NoPdf) else None)
+
+
+def _too_long(sheets: Iterable[Sheet], staged: Path) -> Iterator[Problem]:
+    """Sheets that take more paper than they may, carried over or printed now."""
+    for sheet in sheets:
+        path = staged / sheet.paths[0]
+        if (sheet.too_long is not None and sheet.sides is not None and path.is_file()
+                and page_count(path.read_bytes()) > sheet.sides):
+            yield sheet.too_long
 
 
 def _make_packs(work: Work, tray: Tray, hands: Hands, progress: Progress) -> None:

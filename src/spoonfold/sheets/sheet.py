@@ -13,6 +13,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.jobs import SeasonJobs, jobs_of
 from spoonfold.plan.uses import Uses
+from spoonfold.problem import Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,8 @@ class Sheet:
     """Sizes of type, the largest first: the first that fits is printed, or else the last."""
     sides: int | None = None
     """How many pages it may take; None for as many as it needs."""
+    too_long: Problem | None = None
+    """What is told where it takes more than that, also in the smallest type."""
 
 
 @dataclass(frozen=True, slots=True)
