@@ -28,6 +28,7 @@ from spoonfold.check import (
     swaps,
     translation,
     uses,
+    words,
 )
 from spoonfold.check.accepted import Accepted, sorted_out
 from spoonfold.check.rule import Facts, Rule, facts_of
@@ -49,6 +50,7 @@ RULES: tuple[Rule, ...] = (
     *pictures.RULES,
     *recipe_names.RULES,
     *skills.RULES,
+    *words.RULES,
     *class_names.RULES,
     *season.RULES,
     *equipment.RULES,
