@@ -196,7 +196,8 @@ class ListOf:
             return None
         if isinstance(node, Sequence):
             items = node.items
-        elif self.or_one and not (isinstance(node, Scalar) and not node.text):
+        elif self.or_one and (self.least or not (isinstance(node, Scalar) and not node.text)):
+            # Where one would do and nothing is given, one is what is asked for, not a list.
             items = [node]
         elif isinstance(node, Scalar) and not node.text and not self.least:
             return ()
