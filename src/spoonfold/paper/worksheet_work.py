@@ -97,6 +97,9 @@ def _about(question: kind.About, names: Names) -> tuple[str, ...]:
         case kind.Convert(to=to, small=small, rate=rate):
             if to == small:
                 return _multiplied(amount, Fraction(rate))
+            if amount.denominator != 1:
+                # Grade 5 multiplies fractions and doesn't yet divide any fraction (5.NF.B.7).
+                return _multiplied(amount, Fraction(1, rate))
             return (_divided(amount, rate),)
     return _measured(question, names)
 

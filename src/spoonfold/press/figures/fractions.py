@@ -155,7 +155,7 @@ def line_figure(line: Line, prefix: str) -> str:
 
 
 def _apart(points: Sequence[Mark], places: Sequence[float]) -> list[float]:
-    """Words of near dots are pushed apart, so that they don't run into each other."""
+    """Words of near dots are pushed apart, and those near an end back into the picture."""
     order = sorted(range(len(places)), key=lambda index: places[index])
     moved = list(places)
     for one, two in pairwise(order):
@@ -164,7 +164,8 @@ def _apart(points: Sequence[Mark], places: Sequence[float]) -> list[float]:
         if missing > 0:
             moved[one] -= missing / 2
             moved[two] += missing / 2
-    return moved
+    half = [_width(mark.label) / 2 + _EDGE for mark in points]
+    return [min(max(at, room), WIDTH - room) for at, room in zip(moved, half, strict=True)]
 
 
 def _text(text: str, x: float, y: float, anchor: str, bold: bool = False) -> str:

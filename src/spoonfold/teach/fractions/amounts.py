@@ -65,9 +65,9 @@ def multiplied(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]
             factor = Fraction(people, dish.serves)
             if factor < 1 or factor.denominator == 1 or not food.times(factor).is_sensible(grade):
                 continue
-            if grade == 5:
+            if grade == 5 and food.amount != 1:
                 yield Multiply(Topic.MULTIPLY, "5.NF.B.6", food, factor)
-            elif food.whole and _is_fair_rate(food):
+            elif grade == 6 and food.whole and _is_fair_rate(food):
                 yield AtThatRate(Topic.MULTIPLY, "6.RP.A.3.b", food, people)
 
 

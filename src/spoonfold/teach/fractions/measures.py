@@ -96,6 +96,9 @@ def converted(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
                     yield SameAs(Topic.CONVERT, "3.NF.A.3.b", food, below)
         return
     for food in numbers.scaled_foods(grade):
+        if food.amount == 1:
+            # The rate itself is told beside the question.
+            continue
         for large, small, rate in _RATES:
             down = food.unit == large
             if not down and (food.unit != small or grade == 4):
