@@ -17,7 +17,7 @@ _MOST_LETTERS = {
     "brief.html": (4500, 4800, 5450, 6050, 6500),
     "card.html": (3000, 4100, 4480),
     "jobs.html": (1200, 1700, 2050),
-    "lesson-card.html": (4000, 5300, 5650, 6000),
+    "lesson-card.html": (4000, 5100, 5400, 5800, 6600),
     "prep.html": (2580, 2800),
     "season-sheet.html": (1900, 2200),
     "shopping.html": (2600, 2650),
