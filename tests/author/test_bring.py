@@ -1,0 +1,361 @@
+"""`bring`: a recipe from elsewhere in a file of ours, every guess marked."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from authoring import run, tree
+
+from spoonfold.author.bring.bring import found_in
+from spoonfold.author.bring.found import MOST_BYTES, FoundRecipe, Heading
+from spoonfold.author.written import Refused
+from tiny_class import write_class
+
+PUBLISHED = Path(__file__).parent / "published"
+
+
+def found(text: str) -> FoundRecipe:
+    result = found_in(text.encode(), "page.html")
+    assert not isinstance(result, Refused), result
+    return result[0]
+
+
+def linked(**properties: Any) -> FoundRecipe:
+    recipe = {"@context": "https://schema.org", "@type": "Recipe", **properties}
+    return found(json.dumps(recipe))
+
+
+class TestPublishedExample:
+    """The example of the type Recipe as schema.org publishes it."""
+
+    def test_the_data_in_the_page(self, tmp_path: Path) -> None:
+        """The whole file: source, guesses, each line by our grammar, one sentence a step."""
+        folder = write_class(tmp_path)
+        result = run("bring", PUBLISHED / "banana-bread.html", "--folder", folder)
+        assert result.exit_code == 0
+        made = (folder / "content/recipes/moms-world-famous-banana-bread.md").read_text("utf-8")
+        assert made == """\
+---
+# source: the recipe data (schema.org/Recipe) in banana-bread.html
+# source: by John Smith
+# The words are still the source's own. Say them in your own before you hand them out.
+# the source says: preparation: 15 min
+# the source says: cooking: 1 h
+# the source says of how much it makes: 1 loaf
+# guess: the source has one paragraph; each of its sentences is a step here
+# guess: serves 4: the source doesn't say how many it feeds
+title: Mom's World Famous Banana Bread
+place:    # where the dish is from: Gaziantep, Türkiye
+country:    # its country in two letters (ISO 3166-1): TR
+serves: 4
+ingredients:
+  # guess: it was “3 or 4 ripe bananas, smashed”. Write a range with a hyphen.
+  - 3-4 ripe bananas, smashed
+  - 1 egg
+  - 3/4 cup of sugar
+---
+
+This classic banana bread recipe comes from my mom -- the walnuts add a nice texture and flavor \
+to the banana bread.
+
+## Steps
+
+1. Preheat the oven to 350 degrees.
+2. Mix in the ingredients in a bowl.
+3. Add the flour last.
+4. Pour the mixture into a loaf pan and bake for one hour.
+"""
+
+    def test_what_is_printed(self, tmp_path: Path) -> None:
+        """The whole text, with the problems that the usual reader finds in the new file."""
+        folder = write_class(tmp_path)
+        output = run("bring", PUBLISHED / "banana-bread.html", "--folder", folder).output
+        path = "content/recipes/moms-world-famous-banana-bread.md"
+        assert output.startswith(f"""\
+Made {path} from the recipe data
+(schema.org/Recipe) in banana-bread.html.
+
+Guessed, and marked in the file:
+- the source has one paragraph; each of its sentences is a step here
+- serves 4: the source doesn't say how many it feeds
+- “3 or 4 ripe bananas, smashed”: Write a range with a hyphen.
+
+What is still to be mended or weighed in it:
+
+{path}:11:7  error  nothing-given
+  Nothing is given here; it needs a town or region and its country.
+""")
+        assert output.endswith(f"""\
+
+{path}: 2 errors.
+
+Next, open it in a text editor, go through every line with a #, and compare each
+amount and each temperature with the source. Then:
+
+  spoonfold check
+""")
+
+    def test_the_same_page_as_pasted_text(self) -> None:
+        """What is a note on it stays out of the dish, and nothing of the dish is lost."""
+        data = found((PUBLISHED / "banana-bread.html").read_text("utf-8"))
+        text = found((PUBLISHED / "banana-bread.txt").read_text("utf-8"))
+        assert text.title == data.title
+        assert text.description == data.description
+        assert text.ingredients == data.ingredients
+        assert text.steps == data.steps
+        assert text.makes == ("Yield: 1 loaf",)
+        assert text.times == ("prep: 15 minutes", "cook: 1 hour")
+        assert text.left_out == ("Nutrition facts:", "240 calories, 9 grams fat", "140 comments:",
+                                 "From Janel, May 5 -- thank you, great recipe!")
+
+
+class TestLinkedData:
+    @pytest.mark.parametrize("wrap", [
+        lambda recipe: recipe,
+        lambda recipe: [recipe],
+        lambda recipe: {"@graph": [{"@type": "WebPage", "name": "A page"}, recipe]},
+        lambda recipe: {"@type": "WebPage", "mainEntity": recipe},
+        lambda recipe: [{"@type": "BreadcrumbList"}, [[{"@graph": {"x": recipe}}]]],
+    ])
+    def test_it_is_found_wherever_it_stands(self, wrap: Any) -> None:
+        """In a list, in a graph, inside another thing."""
+        recipe = {"@type": "Recipe", "name": "Soup", "recipeIngredient": ["1 cup peas"]}
+        assert found(json.dumps(wrap(recipe))).ingredients == ("1 cup peas",)
+
+    @pytest.mark.parametrize("kind", [
+        "Recipe", ["Thing", "Recipe"], "http://schema.org/Recipe", "schema:Recipe"])
+    def test_its_type_may_be_one_of_several(self, kind: Any) -> None:
+        """And may be a whole address."""
+        assert linked(**{"@type": kind, "recipeIngredient": ["1 egg"]}).ingredients == ("1 egg",)
+
+    @pytest.mark.parametrize(("instructions", "steps"), [
+        ("Stir. Boil.", ("Stir. Boil.",)),
+        ("Stir.\nBoil.\n", ("Stir.", "Boil.")),
+        ("Stir the soup\nuntil it boils.", ("Stir the soup until it boils.",)),
+        ("1. Stir\n2. Boil 10 min", ("Stir", "Boil 10 min")),
+        ("<ol><li>Stir.</li><li>Boil &amp; cool.</li></ol>", ("Stir.", "Boil & cool.")),
+        (["Stir.", "Boil."], ("Stir.", "Boil.")),
+        ([{"@type": "HowToStep", "text": "Stir.", "name": "S"},
+          {"@type": "HowToStep", "name": "B"}], ("Stir.", "B")),
+        ([{"@type": "HowToSection", "name": "The dough", "itemListElement": [
+            {"@type": "HowToStep", "text": "Knead."},
+            {"@type": "HowToStep", "itemListElement": [
+                {"@type": "HowToDirection", "text": "Rest 1 h."},
+                {"@type": "HowToTip", "text": "Cover it."}]}]},
+          {"@type": "HowToSection", "name": "To bake", "itemListElement": "Bake."}],
+         (Heading("The dough"), "Knead.", "Rest 1 h.", "Cover it.", Heading("To bake"), "Bake.")),
+        ({"@type": "ItemList", "itemListElement": [
+            {"@type": "ListItem", "item": {"@type": "HowToStep", "text": "Stir."}}]}, ("Stir.",)),
+    ])
+    def test_steps_in_every_form(self, instructions: Any, steps: tuple[Any, ...]) -> None:
+        """Text, lists, HowToStep, HowToSection, with or without tags."""
+        assert linked(recipeInstructions=instructions, recipeIngredient=["1 egg"]).steps == steps
+
+    @pytest.mark.parametrize(("written", "serves", "guessed"), [
+        ("4 servings", "4", False), (["6", "6 servings"], "6", False), (6, "6", True),
+        ("Serves 8", "8", False), ("4-6 people", "4", True), ("1 loaf", "4", True),
+        ({"@type": "QuantitativeValue", "value": 12, "unitText": "portions"}, "12", False),
+        (None, "4", True), ("0 servings", "4", True),
+    ])
+    def test_how_many_it_feeds(
+        self, tmp_path: Path, written: Any, serves: str, guessed: bool
+    ) -> None:
+        """Taken where it is said, else guessed and marked."""
+        recipe = {"@type": "Recipe", "name": "S", "recipeYield": written,
+                  "recipeIngredient": ["1 egg"]}
+        text = brought(tmp_path, json.dumps(recipe))
+        assert f"\nserves: {serves}\n" in text
+        assert ("# guess: serves" in text) == guessed
+
+    def test_source_author_and_times_are_noted(self, tmp_path: Path) -> None:
+        """In words, whatever their form in the data."""
+        text = brought(tmp_path, json.dumps({
+            "@type": "Recipe", "name": "S", "recipeIngredient": ["1 egg"],
+            "author": [{"@type": "Person", "name": "Ana Invented"}, "B. Made-Up"],
+            "mainEntityOfPage": {"@id": "https://example.org/s"},
+            "prepTime": "PT90M", "cookTime": "P1DT2H5M", "totalTime": "an hour"}))
+        for line in ("# source: https://example.org/s", "# source: by Ana Invented, B. Made-Up",
+                     "# the source says: preparation: 90 min",
+                     "# the source says: cooking: 1 d 2 h 5 min",
+                     "# the source says: all of it: an hour"):
+            assert f"\n{line}\n" in text
+
+    def test_a_page_around_it_gives_what_it_lacks(self) -> None:
+        """The page's own title and address; broken data beside it does no harm."""
+        page = ('<!doctype html><html><head><title>Pea soup</title>'
+                '<link rel="canonical" href="https://example.org/pea">'
+                '<script type="application/ld+json">{"broken"</script>'
+                '<script type="application/ld+json; charset=utf-8">'
+                '{"@type": "Recipe", "recipeIngredient": "1 cup peas"}</script></head>'
+                '<body><p>Buy more!</body></html>')
+        recipe = found(page)
+        assert (recipe.title, recipe.address, recipe.ingredients) == (
+            "Pea soup", "https://example.org/pea", ("1 cup peas",))
+
+    def test_a_page_without_it_is_read_by_its_words(self) -> None:
+        """Lists keep their items apart, and scripts and styles are not words."""
+        page = ("<html><head><style>p {}</style></head><body><nav>Home</nav><h1>Pea soup</h1>"
+                "<p>Serves 6</p><h2>Ingredients</h2><ul><li>1 cup <b>peas</b><li>2 cups water</ul>"
+                "<h2>Method</h2><ol><li>Boil the peas.<li>Mash.</ol><script>x()</script>"
+                "<h3>Comments</h3><p>Lovely!</body></html>")
+        recipe = found(page)
+        assert (recipe.title, recipe.makes) == ("Pea soup", ("Serves 6",))
+        assert recipe.ingredients == ("1 cup peas", "2 cups water")
+        assert recipe.steps == ("Boil the peas.", "Mash.")
+        assert recipe.guesses[0] == "the page has no recipe data"
+
+
+class TestPastedText:
+    def test_by_headings(self) -> None:
+        """Parts of the list, groups of steps, a step over several lines, and a note at the end."""
+        recipe = found("""\
+Bread with seeds
+from Invented Village
+
+Our bread for the market. It keeps a week.
+Makes 12 people happy
+
+INGREDIENTS
+For the dough:
+• 500 g flour
+• 2 tsp salt
+On top:
+- 3 tbsp seeds
+
+How to make it
+The dough:
+1. Mix everything
+   for 5 minutes.
+
+   It will be sticky.
+2) Knead it.
+To bake:
+3. Bake at 400 °F for 30 min.
+
+Notes
+Keeps a week.
+""")
+        assert recipe.title == "Bread with seeds"
+        assert recipe.author == "Invented Village"
+        assert recipe.description == "Our bread for the market. It keeps a week."
+        assert recipe.makes == ("Makes 12 people happy",)
+        assert recipe.ingredients == (Heading("For the dough"), "500 g flour", "2 tsp salt",
+                                      Heading("On top"), "3 tbsp seeds")
+        assert recipe.steps == (
+            Heading("The dough"), "Mix everything for 5 minutes. It will be sticky.", "Knead it.",
+            Heading("To bake"), "Bake at 400 °F for 30 min.")
+        assert recipe.left_out == ("Notes", "Keeps a week.")
+
+    @pytest.mark.parametrize(("steps", "read"), [
+        ("Boil the peas\nin water.\nMash them.", ("Boil the peas in water.", "Mash them.")),
+        ("Boil the peas.\nAdd salt.\n\nMash them.", ("Boil the peas. Add salt.", "Mash them.")),
+        ("- Boil the peas.\n- Mash them.", ("Boil the peas.", "Mash them.")),
+        ("Go to 350 degrees and add o to 5 x - 3.", ("Go to 350 degrees and add o to 5 x - 3.",)),
+    ])
+    def test_steps_without_numbers(self, steps: str, read: tuple[str, ...]) -> None:
+        """By paragraphs where there are some, else by lines that end a sentence."""
+        text = f"Peas\nIngredients\n1 cup peas\nDirections:\n{steps}\n"
+        assert found(text).steps == read
+
+    def test_without_any_heading(self) -> None:
+        """The title stands first, amounts begin ingredients, and what follows them are steps."""
+        recipe = found("Pea soup\n\n1 cup peas\n2 cups water\n½ tsp salt\n\n"
+                       "Boil the peas in the water for 20 minutes.\n\nSalt it.\n")
+        assert recipe.title == "Pea soup"
+        assert recipe.ingredients == ("1 cup peas", "2 cups water", "½ tsp salt")
+        assert recipe.steps == ("Boil the peas in the water for 20 minutes.", "Salt it.")
+        assert "without headings" in recipe.guesses[0]
+
+    @pytest.mark.parametrize(("raw", "title"), [
+        ("Crème\nIngredients\n1 egg".encode("cp1252"), "Crème"),
+        ("Crème\r\nIngredients\r\n1 egg".encode("utf-16"), "Crème"),
+        ("\ufeffCrème\rIngredients\r1 egg".encode(), "Crème"),
+    ])
+    def test_in_whatever_encoding(self, raw: bytes, title: str) -> None:
+        """As older word processors save it, too."""
+        result = found_in(raw, "x.txt")
+        assert not isinstance(result, Refused)
+        assert (result[0].title, result[0].ingredients) == (title, ("1 egg",))
+
+
+class TestRefusals:
+    @pytest.mark.parametrize(("raw", "why"), [
+        (b"", "No recipe was found"),
+        (b"{}", "No recipe was found"),
+        (b"[1, 2]", "No recipe was found"),
+        (b'{"@type": "Recipe", "name": "Empty"}', "No recipe was found"),
+        (b"just one line", "No recipe was found"),
+        (b"%PDF-1.7\x00\x01", "is no text"),
+        (b"a" * (MOST_BYTES + 1), "is larger than 5 MB"),
+    ])
+    def test_what_is_no_recipe_makes_no_file(
+        self, tmp_path: Path, raw: bytes, why: str
+    ) -> None:
+        """She is told why and what to do."""
+        folder = write_class(tmp_path / "class")
+        (tmp_path / "x").write_bytes(raw)
+        before = tree(folder)
+        result = run("bring", tmp_path / "x", "--folder", folder)
+        assert result.exit_code == 2
+        assert why in result.output
+        assert tree(folder) == before
+
+    def test_a_recipe_that_is_there_is_never_written_over(self, tmp_path: Path) -> None:
+        """It may be brought in again under another name."""
+        folder = write_class(tmp_path / "class")
+        before = tree(folder)
+        (tmp_path / "x.txt").write_text("Rice\nIngredients\n1 cup rice\n", encoding="utf-8")
+        result = run("bring", tmp_path / "x.txt", "--folder", folder)
+        assert (result.exit_code, result.output) == (2, (
+            "content/recipes/rice.md is there already; nothing is written over it.\n"
+            "Give the new file another name: --name rice-2\n"))
+        assert tree(folder) == before
+        assert run("bring", tmp_path / "x.txt", "--name", "rice-2", "--folder", folder
+                   ).exit_code == 0
+        assert tree(folder).keys() - before.keys() == {"content/recipes/rice-2.md"}
+
+    def test_a_missing_file_is_wrong_use(self, tmp_path: Path) -> None:
+        """A folder is none either."""
+        folder = write_class(tmp_path)
+        assert run("bring", "nowhere.txt", "--folder", folder).exit_code == 2
+        assert run("bring", tmp_path, "--folder", folder).exit_code == 2
+
+
+def test_what_the_pantry_does_not_know_is_listed(tmp_path: Path) -> None:
+    """With the nearest names, in the file and on the screen; and what can't be read is kept."""
+    folder = write_class(tmp_path / "class")
+    (tmp_path / "x.txt").write_text(
+        "Odd rice\nIngredients\n1 cup long grained rices\n2 c moonberries\n1 cup moonberry jam\n"
+        "Steps\n1. Boil the rice.\n", encoding="utf-8")
+    result = run("bring", tmp_path / "x.txt", "--folder", folder)
+    text = (folder / "content/recipes/odd-rice.md").read_text("utf-8")
+    assert "  # not in the pantry: moonberry jam; nearest: none\n  - 1 cup moonberry jam\n" in text
+    assert ("  # not read: 2 c moonberries\n"
+            "  # why: c could be cups or cans. Write it out. For example: 2 cups moonberries or 2 "
+            "cans moonberries\n") in text
+    assert "- moonberry jam (nearest: none)\n" in result.output
+    assert "- “2 c moonberries”: c could be cups or cans." in result.output
+    assert "(nearest: long-grain rice" in result.output
+
+
+def test_place_and_country_may_be_said_at_once(tmp_path: Path) -> None:
+    """Nobody guesses where a dish comes from."""
+    folder = write_class(tmp_path / "class")
+    (tmp_path / "x.txt").write_text(
+        "Warm rice\nServes 4\nIngredients\n1 cup rice\n2 cups water\nSteps\n1. Boil the rice in "
+        "the water.\n", encoding="utf-8")
+    run("bring", tmp_path / "x.txt", "--place", "Lima, Peru", "--country", "PE", "--folder", folder)
+    text = (folder / "content/recipes/warm-rice.md").read_text("utf-8")
+    assert "\nplace: Lima, Peru\ncountry: PE\nserves: 4\n" in text
+
+
+def brought(tmp_path: Path, text: str) -> str:
+    """The file that a text becomes."""
+    folder = write_class(tmp_path / "class", {"recipes/rice.md": None})
+    (tmp_path / "x").write_text(text, encoding="utf-8")
+    assert run("bring", tmp_path / "x", "--folder", folder).exit_code == 0
+    (made,) = (folder / "content" / "recipes").iterdir()
+    return made.read_text("utf-8")

@@ -1,0 +1,160 @@
+"""Whatever is brought in: nothing raises, the new file is read, and no number is lost."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from spoonfold.author.bring.bring import found_in
+from spoonfold.author.bring.file import Origin, recipe_text
+from spoonfold.author.bring.found import FoundRecipe
+from spoonfold.author.bring.lines import brought_line
+from spoonfold.author.written import Refused
+from spoonfold.problem import Problem
+from spoonfold.quantity.grammar import Line, read_line
+from spoonfold.read.files import Source
+from spoonfold.read.header import split_header
+from spoonfold.read.pantry import read_pantry
+from spoonfold.read.recipe import HEADER, read_recipe
+
+PANTRY = read_pantry(None, [])
+# Problems of what a cook still has to say. Any other would be a file that was written wrongly.
+OPEN = {"nothing-given", "not-a-list", "empty-list", "empty-part", "no-steps", "ingredient-twice"}
+# What a step may hold that the reader of Markdown has a word on.
+IN_STEPS = {"strange-step", "empty-step", "set-as-code", "note-without-colon", "step-number"}
+
+
+def written(raw: bytes) -> str | None:
+    """The text of the file that some bytes become, read back by the usual reader."""
+    found = found_in(raw, "x")
+    if isinstance(found, Refused):
+        return None
+    text = recipe_text(found[0], PANTRY, found[1], Origin("Lima, Peru", "PE")).text
+    problems: list[Problem] = []
+    source = Source("content/recipes/x.md", text)
+    split = split_header(source, problems)
+    assert split is not None and problems == []
+    HEADER.read(split.header, problems)
+    assert {each.code for each in problems} <= OPEN, (problems, text)
+    problems.clear()
+    read_recipe(source, "x", problems)
+    assert {each.code for each in problems} <= OPEN | IN_STEPS, (problems, text)
+    return text
+
+
+@given(st.binary(max_size=300))
+def test_any_bytes(raw: bytes) -> None:
+    """Of a picture, a program, anything."""
+    written(raw)
+
+
+@given(st.text(max_size=300))
+def test_any_text(text: str) -> None:
+    """Of any script, with any signs."""
+    written(text.encode("utf-8", "replace"))
+
+
+WORDS = st.sampled_from([
+    "Ingredients", "Ingredients:", "Method", "Steps:", "Notes", "Serves 4", "1 cup rice", "1.",
+    "2) Boil it.", "- salt and pepper", "1 c oil", "For the top:", "", "Boil 5 min at 350 °F.",
+    "[a](#b)", "![x](y)", "<b>no</b>", "# x", "---", "* * *", "    code", "a: b: c", "{", "'\"",
+    "| t |", "&amp;", "\u2028", "½", "10-20", "by Ana", "https://example.org/x", "Prep: 5 min",
+    "```", "> q", "1 can (15 oz beans", "2 T or 1 tsp", "\\", "%a", "@b", "`c`", "!d", "- - -",
+])
+
+
+@given(st.lists(WORDS, max_size=25))
+@settings(max_examples=300)
+def test_lines_that_recipes_are_made_of(lines: list[str]) -> None:
+    """In any order, with signs between them that YAML and Markdown have a use for."""
+    written("\n".join(lines).encode())
+
+
+TEXTS = st.one_of(WORDS, st.text(max_size=20))
+LEAVES = st.one_of(st.none(), st.booleans(), st.integers(), st.floats(), TEXTS)
+KEYS = st.sampled_from([
+    "@type", "@graph", "@id", "name", "recipeIngredient", "recipeInstructions", "recipeYield",
+    "text", "itemListElement", "item", "value", "author", "description", "prepTime", "url",
+    "mainEntityOfPage", "ingredients", "step"])
+JSON = st.recursive(LEAVES, lambda inner: st.one_of(
+    st.lists(inner, max_size=5), st.dictionaries(KEYS, inner, max_size=6)), max_leaves=20)
+RECIPES = st.fixed_dictionaries({"@type": st.just("Recipe"), "name": TEXTS}, optional={
+    "recipeIngredient": JSON, "recipeInstructions": JSON, "recipeYield": JSON, "author": JSON,
+    "description": JSON, "prepTime": JSON, "cookTime": JSON, "url": JSON})
+
+
+@given(st.one_of(JSON, RECIPES))
+@settings(max_examples=300)
+def test_any_json(value: Any) -> None:
+    """With any value under any key of a recipe."""
+    written(json.dumps(value).encode())
+
+
+@given(RECIPES, st.text(alphabet="<>/!-ab \"'=[]&;", max_size=60))
+def test_any_page(recipe: Any, mess: str) -> None:
+    """With broken tags around the data."""
+    page = f"<html>{mess}<script type=application/ld+json>{json.dumps(recipe)}</script>{mess}"
+    written(page.encode("utf-8", "replace"))
+
+
+@pytest.mark.parametrize("text", [
+    "[" * 100_000, '{"@type":' * 50_000, "<div>" * 50_000, "<ol><li>" * 20_000, "<![" * 1_000,
+    '{"@type": "Recipe", "recipeInstructions": ' + "[" * 900 + "]" * 900 + "}",
+    '{"@type": "Recipe", "recipeYield": ' + "9" * 5_000 + ', "recipeIngredient": ["1 egg"]}',
+    "Ingredients\n" + "1 cup rice\n" * 20_000, "Steps\n" + "a" * 400_000, "1 " * 200_000,
+    "\n" * 200_000, "- " * 100_000, "<p>" + "&" * 100_000, "Serves " * 20_000,
+    "<script type='application/ld+json'>" * 2_000,
+], ids=lambda text: text[:20])
+def test_too_much_of_anything(text: str) -> None:
+    """Deep, long or endless: an answer all the same."""
+    written(text.encode())
+
+
+@given(st.lists(st.text(alphabet="Boil the 123 peas 45 o-x.,°F½()", min_size=1, max_size=60),
+                min_size=2, max_size=6))
+def test_no_number_of_a_step_is_lost(steps: list[str]) -> None:
+    """Every figure stands in the file as it stood in the source, in order."""
+    found = FoundRecipe("x", ingredients=("1 egg",), steps=tuple(steps))
+    text = recipe_text(found, PANTRY, "x", Origin()).text
+    body = text.split("## Steps\n\n", 1)[1]
+    shown = "".join(re.sub(r"(?m)^[0-9]+\. ?", "", body).split())
+    wanted = "".join("".join(each.split()) for each in steps)
+    digits = re.compile(r"[0-9½]")
+    assert digits.findall(shown.replace("\\", "")) == digits.findall(wanted)
+
+
+@given(st.text(alphabet="1234 ½/-cupsTtblorandof(),.salt oil egg", max_size=40))
+def test_a_line_is_ours_or_left_as_it_was(text: str) -> None:
+    """Each line that comes out is read; what can't be stays word for word, with the reason."""
+    line = brought_line(text)
+    for ours, name in line.lines:
+        read = read_line(ours)
+        assert isinstance(read, Line) and read.name == name
+    assert bool(line.lines) != bool(line.problem)
+    assert line.was.split() == text.split()
+
+
+@pytest.mark.parametrize(("text", "lines"), [
+    ("3 or 4 ripe bananas, smashed", ["3-4 ripe bananas, smashed"]),
+    ("1 (15 oz) can black beans, drained", ["1 can (15 oz) black beans, drained"]),
+    ("a pinch of salt", ["1 pinch of salt"]),
+    ("Salt and pepper", ["Salt, as needed", "pepper, as needed"]),
+    ("Salt to taste", ["Salt, to taste"]),
+    ("1 cup flour, plus more for dusting", ["1 cup flour", "flour, for dusting"]),
+    ("2 cloves garlic (minced)", ["2 cloves garlic, minced"]),
+    ("1 lb. boneless, skinless chicken thighs.", ["1 lb. boneless skinless chicken thighs"]),
+    ("1 cup butter or margarine", ["1 cup butter"]),
+    ("• ½ tsp salt", ["½ tsp salt"]),
+    # Between two readings only the cook can choose; so between two amounts.
+    ("1 c sugar", []), ("2 T oil", []), ("1 t salt", []), ("2 t butter or oil", []),
+    ("2 cans (15 oz) beans", []), ("1,500 g flour", []), ("1 cup plus 2 tbsp flour", []),
+    ("Juice of 1 lemon", []), ("the good oil that we brought from the market", []),
+])
+def test_slips_are_mended_only_where_there_is_one_way(text: str, lines: list[str]) -> None:
+    """An amount is never chosen for her."""
+    assert [line for line, _ in brought_line(text).lines] == lines
