@@ -33,9 +33,9 @@ from spoonfold.cli.wrapped import refuse, tell, wrapped
 def bring(
     file: Path, name: str | None, place: str | None, country: str | None, folder: Path
 ) -> None:
-    """Make a recipe of ours from FILE: a saved web page, JSON, or plain text.
+    """Bring in a recipe that you have elsewhere.
 
-    In a page and in JSON the data of schema.org/Recipe is read, an open standard that many pages
+    FILE is a saved web page, JSON, or plain text. In a page and in JSON the data of schema.org/Recipe is read, an open standard that many pages
     carry. In plain text the title stands first, then “Ingredients” and “Steps”, each with its
     lines below. Nothing is fetched from the web. Every guess is marked with a # in the new file,
     and nothing is ever written over.

@@ -45,10 +45,10 @@ def recipe(title: str, name: str | None, folder: Path) -> None:
 @click.option("--lesson", default=None, help="A file of content/lessons/, without .md.")
 @folder_option
 def session(dishes: Sequence[str], lesson: str | None, folder: Path) -> None:
-    """Add a session that cooks DISHES, after the last one of content/class.yaml.
+    """Add a session that cooks DISHES.
 
-    A dish is a file's name in content/recipes/ without its ending. All other lines of class.yaml
-    stay as they are.
+    It comes after the last one in content/class.yaml; all other lines there stay as they are. A
+    dish is a file's name in content/recipes/ without its ending.
     """
     from spoonfold.author.new import new_session
     from spoonfold.author.written import Refused

@@ -27,7 +27,9 @@ _NARROWEST = 40
               help="Print only the lines that say it in content/pantry.yaml.")
 @folder_option
 def pantry(name: str, as_lines: bool, folder: Path) -> None:
-    """Show what is known of the ingredient NAME, and from where.
+    """Show what is known of an ingredient.
+
+    With every source: of each weight, of how long it keeps, and so on.
 
     What your content/pantry.yaml says of it counts before what ships with Spoonfold, key by key.
     """
@@ -60,7 +62,7 @@ def pantry(name: str, as_lines: bool, folder: Path) -> None:
         return
     say(found.item.name)
     say("")
-    say(_table(found.facts))
+    say(table(found.facts))
     say("")
     if own:
         tell(f"Your own entry begins on {own}; what it names counts before what ships with "
@@ -75,7 +77,8 @@ def pantry(name: str, as_lines: bool, folder: Path) -> None:
          f"  spoonfold pantry {shell_word(found.item.name)} --lines")
 
 
-def _table(facts: Iterable[Fact]) -> str:
+def table(facts: Iterable[Fact]) -> str:
+    """One fact on a line, wrapped below itself; what is about the same is named once."""
     rows, before = [], ""
     listed = list(facts)
     room = max(len(each.about) for each in listed) + 4

@@ -18,9 +18,9 @@ from spoonfold.cli.wrapped import refuse, tell
               show_default="printed, all in one object",
               help="A folder for one file for each kind; made where it isn't there.")
 def schema(out: Path | None) -> None:
-    """Make JSON Schemas, by which an editor knows every key that may be written.
+    """Make JSON Schemas for your editor.
 
-    They are made from the same tables by which your files are read: one for the header of a
+    By them it knows every key that may be written, and what it is for. They are made from the same tables by which your files are read: one for the header of a
     recipe, one for each YAML file, and so on. JSON Schema is an open standard, draft 2020-12.
     """
     import json

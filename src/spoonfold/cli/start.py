@@ -13,9 +13,9 @@ from spoonfold.cli.wrapped import refuse, tell
 @click.command(epilog=f"\b\nExample:\n  spoonfold start my-class\n\n{EXIT_CODES}")
 @click.argument("folder", type=click.Path(path_type=Path))
 def start(folder: Path) -> None:
-    """Begin a class in FOLDER: one session and one recipe that explains itself.
+    """Begin a class of your own in FOLDER.
 
-    FOLDER must be empty, or not there yet. What is in it builds at once.
+    It has one session and one recipe, and explains itself line by line. FOLDER must be empty, or not there yet. What is in it builds at once.
     """
     from spoonfold.author.start import start as begin
     from spoonfold.author.words import shell_word
