@@ -39,12 +39,13 @@ def files_inside(folder: Path) -> Iterator[str | Problem]:
     """
     root = folder.resolve()
     top = root / "content"
-    if not top.is_dir():
+    if not _is_folder(top):
         return
     if not top.resolve().is_relative_to(root):
         yield _refuse("link-outside", "content", *_OUTSIDE)
         return
-    for where, folders, names in os.walk(top):
+    closed: list[OSError] = []
+    for where, folders, names in os.walk(top, onerror=closed.append):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         linked = [name for name in folders if (Path(where) / name).is_symlink()]
         for name in sorted((*names, *linked)):
@@ -64,6 +65,11 @@ def files_inside(folder: Path) -> Iterator[str | Problem]:
                               "followed.", "Copy the files themselves to this place.")
             else:
                 yield shown
+    for error in closed:
+        # What lies there must not seem to have been deleted.
+        yield _refuse("unreadable-file", Path(error.filename).relative_to(root).as_posix(),
+                      f"This folder can't be opened: {_reason(error)}.",
+                      "Check that you may read it.")
 
 
 _OUTSIDE = (
@@ -77,6 +83,18 @@ def _refuse(
     code: str, path: str, message: str, hint: str, line: int = 0, column: int = 0
 ) -> Problem:
     return Problem(code, Level.ERROR, Place(path, line, column), message, hint)
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:
+        # It lies in a folder that may not be entered.
+        return False
+
+
+def _reason(error: OSError) -> str:
+    return error.strerror or "the disk refused"
 
 
 def _is_text(name: str) -> bool:
@@ -109,7 +127,7 @@ def read_source(folder: Path, path: str) -> Source | Problem:
         return _refuse(
             "unreadable-file",
             path,
-            f"This file can't be opened: {error.strerror or 'the disk refused'}.",
+            f"This file can't be opened: {_reason(error)}.",
             "Check that it is there and that you may read it.",
         )
     if len(raw) > MOST_BYTES:
