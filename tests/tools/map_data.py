@@ -12,6 +12,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Iterator
+from itertools import pairwise
 from math import hypot
 from pathlib import Path
 from typing import Any
@@ -74,6 +75,26 @@ def _area(ring: Ring) -> float:
 
 
 def _middle(ring: Ring) -> tuple[float, float]:
+    """The centre of gravity, or where that lies outside, the point furthest from the outline."""
+    centre = _centre(ring)
+    if _contains(ring, centre):
+        return centre
+    low, high = ((min(p[axis] for p in ring), max(p[axis] for p in ring)) for axis in (0, 1))
+    grid = ((low[0] + (low[1] - low[0]) * i / 80, high[0] + (high[1] - high[0]) * j / 80)
+            for i in range(81) for j in range(81))
+    return max((point for point in grid if _contains(ring, point)),
+               key=lambda point: min(hypot(point[0] - x, point[1] - y) for x, y in ring))
+
+
+def _contains(ring: Ring, point: tuple[float, float]) -> bool:
+    (x, y), inside = point, False
+    for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1], strict=True):
+        if (ay > y) != (by > y) and ax + (y - ay) / (by - ay) * (bx - ax) < x:
+            inside = not inside
+    return inside
+
+
+def _centre(ring: Ring) -> tuple[float, float]:
     twice = x = y = 0.0
     for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1], strict=True):
         cross = ax * by - bx * ay
@@ -84,7 +105,7 @@ def _middle(ring: Ring) -> tuple[float, float]:
 def _cut(ring: Ring) -> Iterator[Ring]:
     """An outline that runs over the 180th meridian, as its pieces on both sides."""
     turned, shift = [ring[0]], 0.0
-    for (before, _), (x, y) in zip(ring, ring[1:], strict=False):
+    for (before, _), (x, y) in pairwise(ring):
         shift += 360 if x - before < -180 else -360 if x - before > 180 else 0
         turned.append((x + shift, y))
     for turn in (-360, 0, 360):

@@ -29,9 +29,9 @@ _DISC, _DOT = 8.2, 1.7
 _SIZE = 10.5
 _APART = 1.2
 """Bare paper between two discs."""
-_RINGS = (15.0, 22.0, 30.0, 39.0)
+_RINGS = (15.0, 22.0, 30.0, 39.0, 50.0, 62.0, 75.0)
 """How far off a disc may stand, the nearest first."""
-_DIRECTIONS = 16
+_DIRECTIONS = 24
 _LAND, _COAST, _NET = 0.2, 0.5, 0.3
 
 
@@ -64,8 +64,8 @@ def world_map(pins: Sequence[Pin], words: str, prefix: str, width: float = WIDTH
         tag("path", d="".join(_net()), stroke_width=_NET, stroke_opacity=0.5),
         tag("path", d=_land(), fill="currentColor", fill_opacity=_LAND, stroke_width=_COAST,
             stroke_opacity=0.75, stroke_linejoin="round"),
-        *(part for pin, dot, disc in zip(pins, dots, discs, strict=True)
-          for part in _pin(pin, dot, disc)),
+        *(part for dot, disc in zip(dots, discs, strict=True) for part in _line(dot, disc)),
+        *(part for pin, disc in zip(pins, discs, strict=True) for part in _disc(pin, disc)),
     ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="map" role="img"'
@@ -139,8 +139,8 @@ def _net() -> Iterator[str]:
 def _discs(dots: Sequence[Point], height: float) -> list[Point]:
     """Where each disc stands: on its dot, or as near as there is room.
 
-    Discs keep clear of each other and of the dots of others. One that finds no room anywhere
-    stands at its dot.
+    Discs keep clear of each other and of the dots of others, and where it can be, of the lines to
+    other dots. One that finds no room anywhere stands at its dot.
     """
     placed: list[Point] = []
     crowded = [
@@ -153,13 +153,14 @@ def _discs(dots: Sequence[Point], height: float) -> list[Point]:
             (dot[0] + ring * sin(2 * pi * step / _DIRECTIONS),
              dot[1] - ring * cos(2 * pi * step / _DIRECTIONS))
             for ring in _RINGS for step in range(_DIRECTIONS)]
-        free = (
+        free = [
             spot for spot in spots
             if _DISC <= spot[0] <= WIDTH - _DISC and _DISC <= spot[1] <= height - _DISC
             and all(_far(spot, other) >= 2 * _DISC + _APART for other in placed)
-            and all(_far(spot, other) >= _DISC + _DOT + _APART for other in others)
-            and not any(_crosses(dot, spot, other) for other in placed))
-        placed.append(next(free, dot))
+            and all(_far(spot, other) >= _DISC + _DOT + _APART for other in others)]
+        clear = (spot for spot in free
+                 if not any(_crosses(dot, spot, other) for other in placed))
+        placed.append(next(clear, free[0] if free else dot))
     return placed
 
 
@@ -176,10 +177,13 @@ def _crosses(start: Point, end: Point, disc: Point) -> bool:
     return _far((start[0] + along * dx, start[1] + along * dy), disc) < _DISC + _APART
 
 
-def _pin(pin: Pin, dot: Point, disc: Point) -> Iterator[str]:
+def _line(dot: Point, disc: Point) -> Iterator[str]:
     if disc != dot:
         yield tag("path", d=_path([dot, disc]), stroke_width=1)
         yield tag("circle", cx=dot[0], cy=dot[1], r=_DOT, fill="currentColor", stroke="none")
+
+
+def _disc(pin: Pin, disc: Point) -> Iterator[str]:
     yield tag("circle", cx=disc[0], cy=disc[1], r=_DISC, class_="disc", fill="white",
               stroke_width=1.3)
     yield (f'<text x="{number(disc[0])}" y="{number(disc[1] + 0.36 * _SIZE)}"'
