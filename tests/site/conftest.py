@@ -8,7 +8,7 @@ import pytest
 from odd_classes import ODD
 from site_checkers import ROOT, made
 
-from spoonfold.build import BOOKLET, SITE
+from spoonfold.sheets import SITE
 from tiny_class import write_class
 
 
@@ -24,7 +24,7 @@ def odd_sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     top = tmp_path_factory.mktemp("odd")
     return {
         name: made(write_class(top / name, files), top / name / "build", SITE,
-                   *([BOOKLET] if name == "bare" else []))
+                   *(["booklet"] if name == "bare" else []))
         for name, files in ODD.items()
     }
 

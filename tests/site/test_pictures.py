@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 from PIL import Image, ImageCms, ImageFile
 
-from spoonfold.build import SITE, build
+from spoonfold.build import build
 from spoonfold.press.pictures import SITE_WIDTH, Prepared, Unfit, prepared
+from spoonfold.sheets import SITE
 from tiny_class import RICE, write_class
 
 _SECRET = b"Mornington Crescent 7"

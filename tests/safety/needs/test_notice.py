@@ -8,7 +8,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from spoonfold.build import NOTICE, build
+from spoonfold.build import build
 from spoonfold.language.texts import Texts
 from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.notice import Notice, notice_of
@@ -59,7 +59,7 @@ def demo() -> tuple[ClassFolder, Notice]:
 def pdf(tmp_path_factory: pytest.TempPathFactory) -> bytes:
     """The demo's notice."""
     output = tmp_path_factory.mktemp("notice") / "build"
-    outcome = build(ROOT, output, [NOTICE])
+    outcome = build(ROOT, output, ["notice"])
     if outcome.missing is not None:
         pytest.skip(outcome.missing.message)
     return (output / "families" / "allergen-notice-en.pdf").read_bytes()
@@ -204,7 +204,7 @@ def test_only_the_notice(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Non
     """`--only notice` makes it and leaves the rest; another part leaves the notice."""
     monkeypatch.setattr("spoonfold.build.has_errors", lambda problems: False)
     folder = tiny(tmp_path)
-    outcome = build(folder, folder / "build", [NOTICE])
+    outcome = build(folder, folder / "build", ["notice"])
     if outcome.missing is not None:
         pytest.skip(outcome.missing.message)
     first = tree(folder / "build", "families")
