@@ -26,19 +26,20 @@ Part = str | int
 """A colour, a kind, an origin or a degree of processing."""
 
 _WATER = "water"
-_EVERYDAY = (
-    # Produce that most shops have most of the year: common practice. In the order in which a
-    # class is likely to enjoy and afford it.
+EVERYDAY = (
     "carrot", "tomato", "red bell pepper", "spinach", "broccoli", "red cabbage", "corn",
     "frozen corn", "frozen pea", "chickpea", "black bean", "red lentil", "green bean",
     "zucchini", "cucumber", "beet", "eggplant", "sweet potato", "butternut squash", "potato",
     "kale", "bok choy", "parsley", "romaine lettuce", "mushroom", "cauliflower", "onion",
     "celery", "radish", "pinto bean", "kidney bean", "frozen spinach",
 )
-_EVERYDAY_FRUIT = (
+"""Produce that most shops have most of the year (common practice), what a class is likeliest to
+enjoy and afford first."""
+EVERYDAY_FRUIT = (
     "orange", "apple", "strawberry", "kiwi", "banana", "blueberry", "plum", "pear",
-    "frozen blueberry", "watermelon", "mango", "red grape", "green grape",
+    "frozen blueberry", "watermelon", "mango",
 )
+"""The same of fruit, for dishes of fruit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +130,7 @@ def fillers(
 
 
 def _everyday(pantry: Pantry, fruit: bool) -> Iterator[Item]:
-    for name in _EVERYDAY_FRUIT if fruit else _EVERYDAY:
+    for name in EVERYDAY_FRUIT if fruit else EVERYDAY:
         item = pantry.find(name)
         if item is not None and item.raw is None:
             yield item
