@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +12,17 @@ from authoring import run, tree
 
 from spoonfold.author.bring.bring import found_in
 from spoonfold.author.bring.found import MOST_BYTES, FoundRecipe, Heading
+from spoonfold.author.bring.lines import brought_line
 from spoonfold.author.written import Refused
+from spoonfold.language.texts import Texts
+from spoonfold.model.prose import plain
+from spoonfold.paper.linked_data import recipe_data
+from spoonfold.quantity.grammar import Line, read_line
+from spoonfold.read.folder import read_folder
 from tiny_class import write_class
 
+ROOT = Path(__file__).resolve().parents[2]
+DEMO = read_folder(ROOT).folder
 PUBLISHED = Path(__file__).parent / "published"
 
 
@@ -47,6 +56,7 @@ class TestPublishedExample:
 # the source says of how much it makes: 1 loaf
 # guess: the source has one paragraph; each of its sentences is a step here
 # guess: serves 4: the source doesn't say how many it feeds
+# look: step 1 says “350 degrees”: is that °F or °C?
 title: Mom's World Famous Banana Bread
 place:    # where the dish is from: Gaziantep, Türkiye
 country:    # its country in two letters (ISO 3166-1): TR
@@ -83,9 +93,12 @@ Guessed, and marked in the file:
 - serves 4: the source doesn't say how many it feeds
 - “3 or 4 ripe bananas, smashed”: Write a range with a hyphen.
 
+To look up in the source:
+- step 1 says “350 degrees”: is that °F or °C?
+
 What is still to be mended or weighed in it:
 
-{path}:11:7  error  nothing-given
+{path}:12:7  error  nothing-given
   Nothing is given here; it needs a town or region and its country.
 """)
         assert output.endswith(f"""\
@@ -322,6 +335,36 @@ class TestRefusals:
         folder = write_class(tmp_path)
         assert run("bring", "nowhere.txt", "--folder", folder).exit_code == 2
         assert run("bring", tmp_path, "--folder", folder).exit_code == 2
+
+
+@pytest.mark.parametrize(("step", "asked"), [
+    ("Bake at 350 degrees for 5 min.", True), ("Bake at 180° until done.", True),
+    ("Bake at 350 degrees F.", False), ("Bake at 180 °C (350 °F).", False),
+    ("Bake at 350°F.", False), ("Turn it by 90 degrees.", True), ("Bake 30 min.", False),
+])
+def test_a_temperature_without_its_scale_is_asked_for(
+    tmp_path: Path, step: str, asked: bool
+) -> None:
+    """Nobody guesses between the two: one of them burns, or leaves it raw."""
+    text = brought(tmp_path, f"Bread\nIngredients\n1 egg\nSteps\n1. Wait.\n2. {step}\n")
+    assert ("\n# look: step 2 says “" in text) == asked
+
+
+@pytest.mark.parametrize("name", sorted(
+    path.stem for path in (ROOT / "content" / "recipes").glob("*.md") if "." not in path.stem))
+def test_the_data_of_our_own_pages_comes_back(name: str) -> None:
+    """Each dish of the demo, as its page tells machines: the same amounts of the same foods, the
+    same steps."""
+    recipe = DEMO.recipes[name]
+    data = recipe_data(recipe, Texts("en"), "", (), Fraction(0))
+    again = found(json.dumps(data))
+    lines = [brought_line(each) for each in again.ingredients if isinstance(each, str)]
+    assert [each.guess for each in lines if each.guess] == []
+    read = [read_line(line) for each in lines for line, _ in each.lines]
+    assert [each.amount for each in read if isinstance(each, Line)] == [
+        each.amount for each in recipe.ingredients]
+    assert again.steps == tuple(plain(step.text) for step in recipe.steps)
+    assert again.title == recipe.title
 
 
 def test_what_the_pantry_does_not_know_is_listed(tmp_path: Path) -> None:

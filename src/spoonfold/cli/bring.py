@@ -35,10 +35,11 @@ def bring(
 ) -> None:
     """Bring in a recipe that you have elsewhere.
 
-    FILE is a saved web page, JSON, or plain text. In a page and in JSON the data of schema.org/Recipe is read, an open standard that many pages
-    carry. In plain text the title stands first, then “Ingredients” and “Steps”, each with its
-    lines below. Nothing is fetched from the web. Every guess is marked with a # in the new file,
-    and nothing is ever written over.
+    FILE is a saved web page, JSON, or plain text. In a page and in JSON the data of
+    schema.org/Recipe is read, an open standard that many pages carry. In plain text the title
+    stands first, then “Ingredients” and “Steps”, each with its lines below. Nothing is fetched
+    from the web. Every guess is marked with a # in the new file, and nothing is ever written
+    over.
     """
     from spoonfold.author.bring.bring import bring as bring_in
     from spoonfold.author.bring.file import Origin
@@ -62,6 +63,7 @@ def bring(
     content, path = made.content, made.written.path
     tell(f"Made {path} from {made.source}.")
     _list("Guessed, and marked in the file:", content.guesses)
+    _list("To look up in the source:", content.looks)
     _list("Not read, and kept as comments:",
           [f"“{each.was}”: {each.problem}" for each in content.unread])
     _list("Not in the pantry:", [

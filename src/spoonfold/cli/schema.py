@@ -20,8 +20,9 @@ from spoonfold.cli.wrapped import refuse, tell
 def schema(out: Path | None) -> None:
     """Make JSON Schemas for your editor.
 
-    By them it knows every key that may be written, and what it is for. They are made from the same tables by which your files are read: one for the header of a
-    recipe, one for each YAML file, and so on. JSON Schema is an open standard, draft 2020-12.
+    By them it knows every key that may be written, and what it is for. They are made from the
+    same tables by which your files are read: one for the header of a recipe, one for each YAML
+    file, and so on. JSON Schema is an open standard, draft 2020-12.
     """
     import json
 

@@ -15,7 +15,8 @@ from spoonfold.cli.wrapped import refuse, tell
 def start(folder: Path) -> None:
     """Begin a class of your own in FOLDER.
 
-    It has one session and one recipe, and explains itself line by line. FOLDER must be empty, or not there yet. What is in it builds at once.
+    It has one session and one recipe, and explains itself line by line. FOLDER must be empty,
+    or not there yet. What is in it builds at once.
     """
     from spoonfold.author.start import start as begin
     from spoonfold.author.words import shell_word

@@ -15,6 +15,10 @@ _COUNT = re.compile(r"[0-9]{1,3}")
 _PEOPLE = re.compile(r"serv|people|person|portion|pax|eater|guest", re.IGNORECASE)
 # Where a sentence ends and the next begins; "1.5 cups" and "approx. 2" end none.
 _SENTENCE = re.compile(r"(?<=[a-z)][.!?])\s+(?=[A-Z])")
+# A temperature that could be either: 350 degrees is one thing in °F and another in °C.
+_NO_SCALE = re.compile(
+    r"\b[0-9]{2,3}\s*(?:°|º|˚|degrees?\b|deg\b\.?)(?!\s*(?:[FC]\b|fahrenheit|celsius|centigrade))",
+    re.IGNORECASE)
 _LONGEST_LINE = 300
 _LONGEST_STEP = 2_000
 
@@ -33,6 +37,8 @@ class RecipeText:
 
     text: str
     guesses: tuple[str, ...]
+    looks: tuple[str, ...]
+    """What she has to look up in the source."""
     unread: tuple[BroughtLine, ...]
     """Lines that are kept as comments."""
     strange: tuple[Strange, ...]
@@ -60,7 +66,9 @@ def recipe_text(found: FoundRecipe, pantry: Pantry, source: str, origin: Origin)
     strange = tuple(_strange(brought, pantry))
     serves, guessed = _serves(found.makes)
     guesses.extend(guessed)
-    lines = ["---", *_origin_comments(found, source), *map(_guess, guesses)]
+    looks = tuple(_unscaled(steps))
+    lines = ["---", *_origin_comments(found, source), *map(_guess, guesses),
+             *(comment(f"look: {each}") for each in looks)]
     lines.append(f"title: {yaml_text(found.title or 'Untitled dish')}")
     lines.append(_given("place", origin.place, "where the dish is from: Gaziantep, Türkiye"))
     lines.append(_given("country", origin.country, "its country in two letters (ISO 3166-1): TR"))
@@ -82,7 +90,14 @@ def recipe_text(found: FoundRecipe, pantry: Pantry, source: str, origin: Origin)
     all_guesses = (*guesses, *(f"“{each.was}”: {each.guess}" for each in brought
                                if isinstance(each, BroughtLine) and each.guess))
     unread = tuple(each for each in brought if isinstance(each, BroughtLine) and each.problem)
-    return RecipeText("\n".join([*lines, ""]), all_guesses, unread, strange)
+    return RecipeText("\n".join([*lines, ""]), all_guesses, looks, unread, strange)
+
+
+def _unscaled(steps: tuple[str | Heading, ...]) -> Iterator[str]:
+    """Temperatures without their scale, each with its step."""
+    for number, step in enumerate((each for each in steps if isinstance(each, str)), 1):
+        for found in _NO_SCALE.finditer(step):
+            yield f"step {number} says “{found[0]}”: is that °F or °C?"
 
 
 def _guess(text: str) -> str:
