@@ -1,224 +1,16 @@
-"""`bring`: a recipe from elsewhere in a file of ours, every guess marked."""
+"""`bring` from pasted text; what it refuses, and what it asks."""
 
 from __future__ import annotations
 
-import json
-from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import pytest
-from authoring import run, tree
+from authoring import brought, found, run, tree
 
 from spoonfold.author.bring.bring import found_in
-from spoonfold.author.bring.found import MOST_BYTES, FoundRecipe, Heading
-from spoonfold.author.bring.lines import brought_line
+from spoonfold.author.bring.found import MOST_BYTES, Heading
 from spoonfold.author.written import Refused
-from spoonfold.language.texts import Texts
-from spoonfold.model.prose import plain
-from spoonfold.paper.linked_data import recipe_data
-from spoonfold.quantity.grammar import Line, read_line
-from spoonfold.read.folder import read_folder
 from tiny_class import write_class
-
-ROOT = Path(__file__).resolve().parents[2]
-DEMO = read_folder(ROOT).folder
-PUBLISHED = Path(__file__).parent / "published"
-
-
-def found(text: str) -> FoundRecipe:
-    result = found_in(text.encode(), "page.html")
-    assert not isinstance(result, Refused), result
-    return result[0]
-
-
-def linked(**properties: Any) -> FoundRecipe:
-    recipe = {"@context": "https://schema.org", "@type": "Recipe", **properties}
-    return found(json.dumps(recipe))
-
-
-class TestPublishedExample:
-    """The example of the type Recipe as schema.org publishes it."""
-
-    def test_the_data_in_the_page(self, tmp_path: Path) -> None:
-        """The whole file: source, guesses, each line by our grammar, one sentence a step."""
-        folder = write_class(tmp_path)
-        result = run("bring", PUBLISHED / "banana-bread.html", "--folder", folder)
-        assert result.exit_code == 0
-        made = (folder / "content/recipes/moms-world-famous-banana-bread.md").read_text("utf-8")
-        assert made == """\
----
-# source: the recipe data (schema.org/Recipe) in banana-bread.html
-# source: by John Smith
-# The words are still the source's own. Say them in your own before you hand them out.
-# the source says: preparation: 15 min
-# the source says: cooking: 1 h
-# the source says of how much it makes: 1 loaf
-# guess: the source has one paragraph; each of its sentences is a step here
-# guess: serves 4: the source doesn't say how many it feeds
-# look: step 1 says “350 degrees”: is that °F or °C?
-title: Mom's World Famous Banana Bread
-place:    # where the dish is from: Gaziantep, Türkiye
-country:    # its country in two letters (ISO 3166-1): TR
-serves: 4
-ingredients:
-  # guess: it was “3 or 4 ripe bananas, smashed”. Write a range with a hyphen.
-  - 3-4 ripe bananas, smashed
-  - 1 egg
-  - 3/4 cup of sugar
----
-
-This classic banana bread recipe comes from my mom -- the walnuts add a nice texture and flavor \
-to the banana bread.
-
-## Steps
-
-1. Preheat the oven to 350 degrees.
-2. Mix in the ingredients in a bowl.
-3. Add the flour last.
-4. Pour the mixture into a loaf pan and bake for one hour.
-"""
-
-    def test_what_is_printed(self, tmp_path: Path) -> None:
-        """The whole text, with the problems that the usual reader finds in the new file."""
-        folder = write_class(tmp_path)
-        output = run("bring", PUBLISHED / "banana-bread.html", "--folder", folder).output
-        path = "content/recipes/moms-world-famous-banana-bread.md"
-        assert output.startswith(f"""\
-Made {path} from the recipe data
-(schema.org/Recipe) in banana-bread.html.
-
-Guessed, and marked in the file:
-- the source has one paragraph; each of its sentences is a step here
-- serves 4: the source doesn't say how many it feeds
-- “3 or 4 ripe bananas, smashed”: Write a range with a hyphen.
-
-To look up in the source:
-- step 1 says “350 degrees”: is that °F or °C?
-
-What is still to be mended or weighed in it:
-
-{path}:12:7  error  nothing-given
-  Nothing is given here; it needs a town or region and its country.
-""")
-        assert output.endswith(f"""\
-
-{path}: 2 errors.
-
-Next, open it in a text editor, go through every line with a #, and compare each
-amount and each temperature with the source. Then:
-
-  spoonfold check
-""")
-
-    def test_the_same_page_as_pasted_text(self) -> None:
-        """What is a note on it stays out of the dish, and nothing of the dish is lost."""
-        data = found((PUBLISHED / "banana-bread.html").read_text("utf-8"))
-        text = found((PUBLISHED / "banana-bread.txt").read_text("utf-8"))
-        assert text.title == data.title
-        assert text.description == data.description
-        assert text.ingredients == data.ingredients
-        assert text.steps == data.steps
-        assert text.makes == ("Yield: 1 loaf",)
-        assert text.times == ("prep: 15 minutes", "cook: 1 hour")
-        assert text.left_out == ("Nutrition facts:", "240 calories, 9 grams fat", "140 comments:",
-                                 "From Janel, May 5 -- thank you, great recipe!")
-
-
-class TestLinkedData:
-    @pytest.mark.parametrize("wrap", [
-        lambda recipe: recipe,
-        lambda recipe: [recipe],
-        lambda recipe: {"@graph": [{"@type": "WebPage", "name": "A page"}, recipe]},
-        lambda recipe: {"@type": "WebPage", "mainEntity": recipe},
-        lambda recipe: [{"@type": "BreadcrumbList"}, [[{"@graph": {"x": recipe}}]]],
-    ])
-    def test_it_is_found_wherever_it_stands(self, wrap: Any) -> None:
-        """In a list, in a graph, inside another thing."""
-        recipe = {"@type": "Recipe", "name": "Soup", "recipeIngredient": ["1 cup peas"]}
-        assert found(json.dumps(wrap(recipe))).ingredients == ("1 cup peas",)
-
-    @pytest.mark.parametrize("kind", [
-        "Recipe", ["Thing", "Recipe"], "http://schema.org/Recipe", "schema:Recipe"])
-    def test_its_type_may_be_one_of_several(self, kind: Any) -> None:
-        """And may be a whole address."""
-        assert linked(**{"@type": kind, "recipeIngredient": ["1 egg"]}).ingredients == ("1 egg",)
-
-    @pytest.mark.parametrize(("instructions", "steps"), [
-        ("Stir. Boil.", ("Stir. Boil.",)),
-        ("Stir.\nBoil.\n", ("Stir.", "Boil.")),
-        ("Stir the soup\nuntil it boils.", ("Stir the soup until it boils.",)),
-        ("1. Stir\n2. Boil 10 min", ("Stir", "Boil 10 min")),
-        ("<ol><li>Stir.</li><li>Boil &amp; cool.</li></ol>", ("Stir.", "Boil & cool.")),
-        (["Stir.", "Boil."], ("Stir.", "Boil.")),
-        ([{"@type": "HowToStep", "text": "Stir.", "name": "S"},
-          {"@type": "HowToStep", "name": "B"}], ("Stir.", "B")),
-        ([{"@type": "HowToSection", "name": "The dough", "itemListElement": [
-            {"@type": "HowToStep", "text": "Knead."},
-            {"@type": "HowToStep", "itemListElement": [
-                {"@type": "HowToDirection", "text": "Rest 1 h."},
-                {"@type": "HowToTip", "text": "Cover it."}]}]},
-          {"@type": "HowToSection", "name": "To bake", "itemListElement": "Bake."}],
-         (Heading("The dough"), "Knead.", "Rest 1 h.", "Cover it.", Heading("To bake"), "Bake.")),
-        ({"@type": "ItemList", "itemListElement": [
-            {"@type": "ListItem", "item": {"@type": "HowToStep", "text": "Stir."}}]}, ("Stir.",)),
-    ])
-    def test_steps_in_every_form(self, instructions: Any, steps: tuple[Any, ...]) -> None:
-        """Text, lists, HowToStep, HowToSection, with or without tags."""
-        assert linked(recipeInstructions=instructions, recipeIngredient=["1 egg"]).steps == steps
-
-    @pytest.mark.parametrize(("written", "serves", "guessed"), [
-        ("4 servings", "4", False), (["6", "6 servings"], "6", False), (6, "6", True),
-        ("Serves 8", "8", False), ("4-6 people", "4", True), ("1 loaf", "4", True),
-        ({"@type": "QuantitativeValue", "value": 12, "unitText": "portions"}, "12", False),
-        (None, "4", True), ("0 servings", "4", True),
-    ])
-    def test_how_many_it_feeds(
-        self, tmp_path: Path, written: Any, serves: str, guessed: bool
-    ) -> None:
-        """Taken where it is said, else guessed and marked."""
-        recipe = {"@type": "Recipe", "name": "S", "recipeYield": written,
-                  "recipeIngredient": ["1 egg"]}
-        text = brought(tmp_path, json.dumps(recipe))
-        assert f"\nserves: {serves}\n" in text
-        assert ("# guess: serves" in text) == guessed
-
-    def test_source_author_and_times_are_noted(self, tmp_path: Path) -> None:
-        """In words, whatever their form in the data."""
-        text = brought(tmp_path, json.dumps({
-            "@type": "Recipe", "name": "S", "recipeIngredient": ["1 egg"],
-            "author": [{"@type": "Person", "name": "Ana Invented"}, "B. Made-Up"],
-            "mainEntityOfPage": {"@id": "https://example.org/s"},
-            "prepTime": "PT90M", "cookTime": "P1DT2H5M", "totalTime": "an hour"}))
-        for line in ("# source: https://example.org/s", "# source: by Ana Invented, B. Made-Up",
-                     "# the source says: preparation: 90 min",
-                     "# the source says: cooking: 1 d 2 h 5 min",
-                     "# the source says: all of it: an hour"):
-            assert f"\n{line}\n" in text
-
-    def test_a_page_around_it_gives_what_it_lacks(self) -> None:
-        """The page's own title and address; broken data beside it does no harm."""
-        page = ('<!doctype html><html><head><title>Pea soup</title>'
-                '<link rel="canonical" href="https://example.org/pea">'
-                '<script type="application/ld+json">{"broken"</script>'
-                '<script type="application/ld+json; charset=utf-8">'
-                '{"@type": "Recipe", "recipeIngredient": "1 cup peas"}</script></head>'
-                '<body><p>Buy more!</body></html>')
-        recipe = found(page)
-        assert (recipe.title, recipe.address, recipe.ingredients) == (
-            "Pea soup", "https://example.org/pea", ("1 cup peas",))
-
-    def test_a_page_without_it_is_read_by_its_words(self) -> None:
-        """Lists keep their items apart, and scripts and styles are not words."""
-        page = ("<html><head><style>p {}</style></head><body><nav>Home</nav><h1>Pea soup</h1>"
-                "<p>Serves 6</p><h2>Ingredients</h2><ul><li>1 cup <b>peas</b><li>2 cups water</ul>"
-                "<h2>Method</h2><ol><li>Boil the peas.<li>Mash.</ol><script>x()</script>"
-                "<h3>Comments</h3><p>Lovely!</body></html>")
-        recipe = found(page)
-        assert (recipe.title, recipe.makes) == ("Pea soup", ("Serves 6",))
-        assert recipe.ingredients == ("1 cup peas", "2 cups water")
-        assert recipe.steps == ("Boil the peas.", "Mash.")
-        assert recipe.guesses[0] == "the page has no recipe data"
 
 
 class TestPastedText:
@@ -350,23 +142,6 @@ def test_a_temperature_without_its_scale_is_asked_for(
     assert ("\n# look: step 2 says “" in text) == asked
 
 
-@pytest.mark.parametrize("name", sorted(
-    path.stem for path in (ROOT / "content" / "recipes").glob("*.md") if "." not in path.stem))
-def test_the_data_of_our_own_pages_comes_back(name: str) -> None:
-    """Each dish of the demo, as its page tells machines: the same amounts of the same foods, the
-    same steps."""
-    recipe = DEMO.recipes[name]
-    data = recipe_data(recipe, Texts("en"), "", (), Fraction(0))
-    again = found(json.dumps(data))
-    lines = [brought_line(each) for each in again.ingredients if isinstance(each, str)]
-    assert [each.guess for each in lines if each.guess] == []
-    read = [read_line(line) for each in lines for line, _ in each.lines]
-    assert [each.amount for each in read if isinstance(each, Line)] == [
-        each.amount for each in recipe.ingredients]
-    assert again.steps == tuple(plain(step.text) for step in recipe.steps)
-    assert again.title == recipe.title
-
-
 def test_what_the_pantry_does_not_know_is_listed(tmp_path: Path) -> None:
     """With the nearest names, in the file and on the screen; and what can't be read is kept."""
     folder = write_class(tmp_path / "class")
@@ -393,12 +168,3 @@ def test_place_and_country_may_be_said_at_once(tmp_path: Path) -> None:
     run("bring", tmp_path / "x.txt", "--place", "Lima, Peru", "--country", "PE", "--folder", folder)
     text = (folder / "content/recipes/warm-rice.md").read_text("utf-8")
     assert "\nplace: Lima, Peru\ncountry: PE\nserves: 4\n" in text
-
-
-def brought(tmp_path: Path, text: str) -> str:
-    """The file that a text becomes."""
-    folder = write_class(tmp_path / "class", {"recipes/rice.md": None})
-    (tmp_path / "x").write_text(text, encoding="utf-8")
-    assert run("bring", tmp_path / "x", "--folder", folder).exit_code == 0
-    (made,) = (folder / "content" / "recipes").iterdir()
-    return made.read_text("utf-8")
