@@ -65,7 +65,8 @@ def test_the_season_is_one_page_of_colours(
     for bar in (values.season.colours, values.season.vegetables, values.season.origins,
                 values.season.processing):
         for part in bar.segments:
-            assert squeezed(f"{part.name[1:]}: {part.percent if part.share else 'none yet'}") in text
+            shown = part.percent if part.share else "none yet"
+            assert squeezed(f"{part.name[1:]}: {shown}") in text
     assert squeezed("no advice about health") in text
     assert squeezed("NOVA (Monteiro and others, World Nutrition 7, 2016)") in text
 
