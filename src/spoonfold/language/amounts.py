@@ -22,12 +22,24 @@ def amount_text(amount: Amount, texts: Texts, sized: bool = True) -> str:
     number = show_number(amount.low)
     if amount.high is not None:
         number += "–" + show_number(amount.high)
+    number = _isolated(number, texts)
     words = [_with_unit(number, most, amount.unit, texts)]
     if sized and amount.size:
         words.append(texts.say(amount.size))
     if amount.each is not None:
         words.append(f"({amount_text(amount.each, texts)})")
     return " ".join(words)
+
+
+def number_text(number: Fraction, texts: Texts) -> str:
+    """A number by itself: `1½`."""
+    return _isolated(show_number(number), texts)
+
+
+def _isolated(number: str, texts: Texts) -> str:
+    """A number that stays together: in a text from right to left, 1½ would turn into ½1 and 2–3
+    into 3–2 (Unicode Standard Annex 9, X5a: left-to-right isolate)."""
+    return f"\u2066{number}\u2069" if texts.direction == "rtl" else number
 
 
 def _with_unit(shown: str, number: Fraction, unit: Unit, texts: Texts) -> str:

@@ -10,6 +10,7 @@ from functools import lru_cache
 from babel import Locale, UnknownLocaleError
 from babel.core import get_global
 from babel.numbers import format_decimal
+from babel.plural import PluralRule
 from babel.units import format_unit
 
 from spoonfold.language.texts import SOURCE_LANGUAGE
@@ -57,13 +58,18 @@ def counted_as(number: Fraction, language: str) -> int:
     them: ½ cup, ½ taza. CLDR would have the plural there, as for 0.5.
     """
     rule = locale_of(language).plural_form
-    if number <= 1 and not rule.tags & {"two", "few"}:
+    if number <= 1 and _is_plain(rule):
         return 1
     if number.denominator == 1:
         return int(number)
     wanted = rule(_decimal(number))
     alike = (each for each in range(101) if rule(each) == wanted)
     return next(alike, int(number) + 1)
+
+
+def _is_plain(rule: PluralRule) -> bool:
+    """Whether a language tells only one from more."""
+    return not rule.tags & {"two", "few"}
 
 
 def unit_text(number: Fraction, shown: str, unit: str, language: str) -> str | None:
@@ -73,10 +79,13 @@ def unit_text(number: Fraction, shown: str, unit: str, language: str) -> str | N
     name = _UNITS.get(unit)
     if name is None or locale.language != language.split("-")[0]:
         return None
-    value = _decimal(number)
+    value = Decimal(1) if number <= 1 and _is_plain(locale.plural_form) else _decimal(number)
+    plain = format_decimal(value, locale=locale)
     for length in ("long", "short"):
         text = format_unit(value, name, length=length, locale=locale)
-        plain = format_decimal(value, locale=locale)
+        # Where a length is missing, what stands there is CLDR's own key.
+        if name in text:
+            continue
         if plain in text:
             return text.replace(plain, shown)
         if number.denominator == 1:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from spoonfold.language.amounts import number_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
@@ -23,7 +24,6 @@ from spoonfold.paper.recipe import RecipeSheet
 from spoonfold.paper.swaps import TableSwapView, contact_rules, session_swaps
 from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.uses import Uses
-from spoonfold.quantity.show import show_number
 from spoonfold.teach.skills import coaching_of, skill_uses
 
 SIZES = ("10.5pt", "9.8pt", "9.2pt", "8.7pt", "8.2pt", "7.8pt")
@@ -143,7 +143,7 @@ def _work(session: Session, recipe: Recipe, texts: Texts) -> tuple[tuple[str, st
     sizes = dict.fromkeys(zip(eaters, portions, strict=True))
     each = "; ".join(
         texts.count("1 eats: {portions} portions", "{number} eat: {portions} portions", number,
-                    portions=show_number(amount))
+                    portions=number_text(amount, texts))
         for number, amount in sizes)
     before = [step for step in recipe.steps if step.when is not None]
     shared = [step for step in recipe.steps if step.when is None and step.for_class]
@@ -152,7 +152,7 @@ def _work(session: Session, recipe: Recipe, texts: Texts) -> tuple[tuple[str, st
         (texts.say("Before class, by an adult"), before, ""),
         (texts.say("At each table"), tables, each),
         (texts.say("Once for everyone"), shared, texts.say(
-            "{portions} portions", portions=show_number(sum(portions, Fraction(0))))),
+            "{portions} portions", portions=number_text(sum(portions, Fraction(0)), texts))),
     )
     return tuple(
         (place, ". ".join(part for part in (_steps_text(steps, texts), size) if part))

@@ -10,6 +10,7 @@ from itertools import chain
 from spoonfold.language.amounts import (
     amounts_text,
     minutes_text,
+    number_text,
     off_text,
     oven_text,
     size_comes_first,
@@ -37,7 +38,6 @@ from spoonfold.plan.measure import kitchen_of, measure
 from spoonfold.plan.pans import PanNeed
 from spoonfold.plan.scale import ClassScale, Scaled, ScaledLine, scaled, scaled_for_class
 from spoonfold.plan.uses import Uses
-from spoonfold.quantity.show import show_number
 from spoonfold.teach.words import Marker, marks_in
 
 _TOLD = ("culture", "talk", "at home", "science")
@@ -179,7 +179,8 @@ def recipe_sheet(
         headnote=rest,
         labels=labels_of(recipe, pantry, texts),
         columns=tuple(
-            Column(str(n), texts.count("1 person", "{number} people", n), _factor(size.factor))
+            Column(str(n), texts.count("1 person", "{number} people", n),
+                   _factor(size.factor, texts))
             for n, size in zip(households, sizes, strict=True)
         ),
         class_columns=class_columns,
@@ -206,8 +207,8 @@ def opening(headnote: Prose) -> tuple[Prose, Prose]:
     return (), headnote
 
 
-def _factor(factor: Fraction) -> str:
-    return f"× {show_number(factor)}"
+def _factor(factor: Fraction, texts: Texts) -> str:
+    return f"× {number_text(factor, texts)}"
 
 
 def _facts(recipe: Recipe, texts: Texts) -> tuple[Fact, ...]:
@@ -237,11 +238,12 @@ def _class_columns(whole: ClassScale, setting: Setting, texts: Texts) -> tuple[C
     for index, (_, table) in enumerate(_distinct_tables(whole)):
         eaters = eaters_at_tables(setting)[index]
         label = texts.count("A table of 1", "A table of {number}", eaters)
-        columns.append(Column(f"table-{index + 1}", label, _factor(table.factor)))
+        columns.append(Column(f"table-{index + 1}", label, _factor(table.factor, texts)))
     everyone = sum(eaters_at_tables(setting))
     factor = whole.portions / whole.tables[0].recipe.serves
     columns.append(Column(
-        "class", texts.count("The class, 1", "The class, {number}", everyone), _factor(factor)))
+        "class", texts.count("The class, 1", "The class, {number}", everyone),
+        _factor(factor, texts)))
     return tuple(columns)
 
 

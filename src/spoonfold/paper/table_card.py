@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from spoonfold.language.amounts import number_text
 from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom, Session, Setting
@@ -30,7 +31,6 @@ from spoonfold.plan.scale import Scaled, scaled
 from spoonfold.plan.seating import seat_letter
 from spoonfold.plan.swapped import table_swaps
 from spoonfold.plan.uses import Uses
-from spoonfold.quantity.show import show_number
 
 SIZES = ("18pt", "16.5pt", "15pt", "14pt")
 """Sizes of the steps' type to try, until every card fits on one sheet. Never below 14 points:
@@ -249,7 +249,8 @@ class _Desk:
         portions = portions_at_tables(self.session.setting)
         return self.texts.say(
             "Your table takes {own} of {all} portions.",
-            own=show_number(portions[index]), all=show_number(sum(portions, Fraction(0))))
+            own=number_text(portions[index], self.texts),
+            all=number_text(sum(portions, Fraction(0)), self.texts))
 
     def labels(self, swapped: Swapped) -> Labels:
         """Of the dish as it is listed, and of what this table takes besides. What a swap takes

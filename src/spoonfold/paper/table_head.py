@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from spoonfold.language.amounts import number_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.job_kinds import Kind
-from spoonfold.quantity.show import show_number
 
 
 def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
@@ -17,7 +17,7 @@ def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
         texts.say("One portion: {portion}", portion=recipe.portion)]
     if setting.portion != 1:
         said.append(texts.say(
-            "{part} of a portion for each", part=show_number(setting.portion)))
+            "{part} of a portion for each", part=number_text(setting.portion, texts)))
     return ". ".join(said)
 
 

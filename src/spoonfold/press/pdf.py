@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from spoonfold.press.glyphs import Faces, MissingGlyph, faces_of, missing_glyphs
+from spoonfold.press.letters import mend_letters
 from spoonfold.press.tags import mend_tags
 
 _LOGGER = "weasyprint"
@@ -64,7 +65,7 @@ class Printer:
                 if pages is None or len(document.pages) <= pages:
                     break
             missing = missing_glyphs(document, self._faces)
-            pdf = b"" if missing else document.write_pdf(finisher=mend_tags, **_VARIANT)
+            pdf = b"" if missing else document.write_pdf(finisher=_mend, **_VARIANT)
         if faults:
             raise PrintError("; ".join(faults))
         return missing or bytes(pdf)
@@ -108,6 +109,12 @@ def printer(folders: tuple[Path, ...], fonts: Iterable[Path]) -> Printer | NoPdf
             "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
             "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.")
     return Printer(weasyprint, folders, faces_of(fonts))
+
+
+def _mend(document: Any, pdf: Any) -> None:
+    """What WeasyPrint writes wrong, before it is written."""
+    mend_tags(document, pdf)
+    mend_letters(pdf)
 
 
 def _unbroken(html: str) -> str:
