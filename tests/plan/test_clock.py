@@ -6,12 +6,10 @@ import datetime
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction as F
-from pathlib import Path
 
 import pytest
+from clock_classes import CLASSROOM, DEMO, recipe_of, timed, work_of
 
-from spoonfold.model.classroom import Setting
-from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock import ClassClock, clock_of
 from spoonfold.plan.clock_advice import Saving, advice_of
 from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
@@ -19,51 +17,6 @@ from spoonfold.plan.clock_tasks import Placed, Task
 from spoonfold.plan.clock_times import ClassWork, Dish
 from spoonfold.plan.schedule import Unschedulable
 from spoonfold.plan.uses import uses_of
-from spoonfold.read.files import Source
-from spoonfold.read.folder import read_folder
-from spoonfold.read.recipe import read_recipe
-
-DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
-assert DEMO.classroom is not None
-CLASSROOM = DEMO.classroom
-
-
-def recipe_of(*steps: str, header: str = "", key: str = "dish", uses: str = "rice") -> Recipe:
-    """A dish for four; each step is its notes, one a line. All its food goes in the first."""
-    written = "".join(
-        f"{number}. {'Take ' + uses if number == 1 else 'Go on'}.\n" + "".join(
-            f"    - {note.strip()}\n" for note in notes.strip().splitlines())
-        for number, notes in enumerate(steps, 1))
-    listed = "".join(f"  - {each}\n" for each in (
-        ["1 cup rice"] if uses == "rice" else ["4 cups water"]))
-    text = (f"---\ntitle: Dish\nplace: Town, Peru\ncountry: PE\nserves: 4\n{header}"
-            f"ingredients:\n{listed}---\n\nA dish.\n\n## Steps\n\n{written}")
-    found: list[object] = []
-    recipe = read_recipe(Source(f"content/recipes/{key}.md", text), key, found)  # type: ignore[arg-type]
-    assert recipe is not None and not found, found
-    return recipe
-
-
-def setting_of(**changes: object) -> Setting:
-    """Two tables of four with a helper each who don't eat, sixty minutes to cook, one of all."""
-    setting = replace(
-        CLASSROOM.setting, tables=(4, 4), helpers=2, helpers_eat=False, pace=F(2), minutes=100,
-        fixed={"arrive": 10, "talk": 10, "eat": 10, "clean up": 10}, portion=F(1), watts={},
-        needs=(), starts=datetime.time(10),
-        equipment={"burner": 1, "oven shelf": 2, "pan": 4, "pot": 4, "knife": 8, "sink": 1,
-                   "griddle": 1, "thermometer": 1})
-    return replace(setting, **changes)  # type: ignore[arg-type]
-
-
-def work_of(*recipes: Recipe, **changes: object) -> ClassWork:
-    dishes = [Dish(recipe, uses_of(recipe, DEMO.pantry)) for recipe in recipes]
-    return ClassWork(dishes, setting_of(**changes), DEMO.skills, DEMO.pantry)
-
-
-def timed(work: ClassWork) -> ClassClock:
-    clock = clock_of(work)
-    assert isinstance(clock, ClassClock)
-    return clock
 
 
 def first(work: ClassWork, step: int = 1) -> Task:

@@ -108,7 +108,7 @@ def _taken_over(work: ClassWork, clock: ClassClock) -> Iterator[_Option]:
     """Steps that children do and that can't begin later without the session ending later.
 
     What must reach a temperature stays as it is, and so does what no other step waits for:
-    putting it together and eating it.
+    putting it together and eating it. What has its easier way already stays with the children.
     """
     slack = min((each.latest - each.start for each in clock.placed), default=0)
     awaited = {id for each in clock.placed for id in each.task.activity.after}
@@ -117,4 +117,5 @@ def _taken_over(work: ClassWork, clock: ClassClock) -> Iterator[_Option]:
         if each.latest - each.start <= slack + 60 and each.task.hands
         and each.task.step.heat is None and each.task.activity.id in awaited})
     for key in pressing:
-        yield _Option(key, replace(work, helped=work.helped | {key}))
+        if key not in work.eased:
+            yield _Option(key, replace(work, helped=work.helped | {key}))

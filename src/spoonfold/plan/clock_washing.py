@@ -9,21 +9,13 @@ so is what finds no time. What a step's own `wash` names is washed at that step,
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
 from spoonfold.model.classroom import Setting
-from spoonfold.plan.clock_tasks import SINK, Placed, equipment_of, is_vessel, tool
-
-WASHABLE = frozenset({
-    "board", "bowl", "colander", "cup", "fork", "grater", "jug", "juicer", "knife", "ladle",
-    "masher", "opener", "peeler", "pin", "scissors", "sieve", "spatula", "spoon", "strainer",
-    "tongs", "tray", "whisk"})
-"""What children wash, by the last word of its name."""
-
-HOLDING = frozenset({"board", "colander", "cup", "jug", "sieve", "strainer"})
-"""What food waits in or on until a later step takes it, besides the vessels."""
+from spoonfold.plan.clock_pieces import Span, pieces_of
+from spoonfold.plan.clock_tasks import SINK, Placed, tool
 
 PIECE_SECONDS = 30
 """One piece at the tap, for a practised pair: wash, rinse, dry (common practice). Times the
@@ -66,17 +58,6 @@ class Washing:
     """How long that takes at all taps together."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Piece:
-    name: str
-    free: int | None
-    """When it is finished with; None: not before everyone eats."""
-
-
-Span = tuple[int, int, int]
-"""From when to when how much is in use."""
-
-
 def washing_of(setting: Setting, placed: Sequence[Placed]) -> Washing:
     """The washing up of a session whose steps all have their time."""
     return _Sink(setting, placed).result()
@@ -89,7 +70,7 @@ class _Sink:
         self.taps = setting.equipment.get(SINK, 0)
         self.each = ceil(PIECE_SECONDS * setting.pace)
         self.end = max((one.end for one in placed), default=0)
-        self.waiting = _pieces(setting, placed, self.end)
+        self.waiting = pieces_of(setting, placed, self.end)
         self.at_tap: list[Span] = [
             (one.start + hold.begin, one.start + hold.end, hold.amount)
             for one in placed for hold in one.task.activity.holds if hold.resource == tool(SINK)]
@@ -112,8 +93,9 @@ class _Sink:
             self.take(turn)
             turns.append(turn)
         left = Counter(one.name for pieces in self.waiting.values() for one in pieces)
+        merged = self.merged(sorted(turns, key=lambda one: (one.table, one.start)))
         return Washing(
-            tuple(sorted(turns, key=lambda one: (one.start, one.table))), tuple(left.items()),
+            tuple(sorted(merged, key=lambda one: (one.start, one.table))), tuple(left.items()),
             -(-left.total() // max(1, self.taps)) * self.each)
 
     def turn(self, table: int) -> WashUp | None:
@@ -136,6 +118,21 @@ class _Sink:
                 return WashUp(table, hands, at, end, tuple(things.items()),
                               _during(self.placed, table, at, end))
         return None
+
+    def merged(self, turns: Sequence[WashUp]) -> Sequence[WashUp]:
+        """Turns of one table that follow each other at once are one, while it isn't too long."""
+        merged: list[WashUp] = []
+        for turn in turns:
+            last = merged[-1] if merged else None
+            if (last is not None and last.table == turn.table and last.end == turn.start
+                    and turn.end - last.start <= LONGEST):
+                things = Counter(dict(last.things)) + Counter(dict(turn.things))
+                merged[-1] = WashUp(
+                    turn.table, turn.hands, last.start, turn.end, tuple(things.items()),
+                    _during(self.placed, turn.table, last.start, turn.end))
+            else:
+                merged.append(turn)
+        return merged
 
     def take(self, turn: WashUp) -> None:
         """Books hands and tap, and takes the pieces off the pile."""
@@ -171,76 +168,3 @@ def _during(placed: Sequence[Placed], table: int, start: int, end: int) -> tuple
         if shared > 0 and (best is None or (own, shared) > (best[1], best[0])):
             best = shared, own, (one.task.dish, one.task.step.number)
     return None if best is None else best[2]
-
-
-def _pieces(
-    setting: Setting, placed: Sequence[Placed], end: int
-) -> dict[int | None, list[_Piece]]:
-    """Everything to wash, by table (None: used for all), what is finished with first in front."""
-    taken, emptied = _taken(placed)
-    spans: dict[str, dict[int | None, list[Span]]] = {}
-    for one in placed:
-        id, own_wash = one.task.activity.id, _washed(one)
-        for name, count in equipment_of(one.task.step).items():
-            word, until = _last_word(name), one.end
-            holds = is_vessel(name) or word in HOLDING
-            if holds:
-                until = taken.get(id, end + 1)
-            washed = own_wash | (emptied.get(id, frozenset()) if holds else frozenset())
-            if word in WASHABLE and word not in washed:
-                spans.setdefault(name, {}).setdefault(one.task.table, []).append(
-                    (one.start, max(until, one.end), count))
-    pieces: dict[int | None, list[_Piece]] = {}
-    for name, groups in spans.items():
-        has = setting.equipment.get(name)
-        if has is not None and sum(map(_peak, groups.values())) > has:
-            # It goes from table to table, so nobody is finished with it before all are.
-            groups = {None: [span for own in groups.values() for span in own]}
-        for group, own in groups.items():
-            for free in _freed(own, has):
-                pieces.setdefault(group, []).append(_Piece(name, free if free <= end else None))
-    return {group: sorted(own, key=lambda one: (one.free is None, one.free or 0))
-            for group, own in pieces.items()}
-
-
-def _taken(placed: Sequence[Placed]) -> tuple[Mapping[str, int], Mapping[str, frozenset[str]]]:
-    """When all that waits for a piece of work has taken its food, and what is washed there.
-
-    What nothing waits for is in neither.
-    """
-    taken: dict[str, int] = {}
-    emptied: dict[str, frozenset[str]] = {}
-    for one in placed:
-        for id in one.task.activity.after:
-            taken[id] = max(taken.get(id, 0), one.worked)
-            emptied[id] = emptied.get(id, frozenset()) | _washed(one)
-    return taken, emptied
-
-
-def _washed(one: Placed) -> frozenset[str]:
-    """What the step itself has washed, by the last word."""
-    return frozenset(_last_word(term.text) for term in one.task.step.wash)
-
-
-def _peak(spans: Sequence[Span]) -> int:
-    return max((_used(spans, begin) for begin, _, _ in spans), default=0)
-
-
-def _used(spans: Sequence[Span], at: int) -> int:
-    return sum(count for begin, end, count in spans if begin <= at < end)
-
-
-def _freed(spans: Sequence[Span], has: int | None) -> Iterator[int]:
-    """When each piece is finished with: it is in use no more, nor needed later."""
-    total = _peak(spans) if has is None else min(has, _peak(spans))
-    free = 0
-    for at in sorted({end for _, end, _ in spans}):
-        later = max((_used(spans, moment) for moment in
-                     (at, *(begin for begin, _, _ in spans if begin > at))), default=0)
-        done = total - min(total, later)
-        yield from [at] * max(0, done - free)
-        free = max(free, done)
-
-
-def _last_word(name: str) -> str:
-    return name.casefold().rpartition(" ")[2]
