@@ -208,8 +208,10 @@ class ListOf:
         if len(items) < self.least:
             add(found, "empty-list", node.place, "This list is empty.", "Write at least one item.")
             return None
-        values = (self.item.read(each, found) for each in items)
-        return tuple(value for value in values if value is not None)
+        values = [self.item.read(each, found) for each in items]
+        read = tuple(value for value in values if value is not None)
+        # Of what must be there, nothing could be read.
+        return None if self.least and not read else read
 
 
 @dataclass(frozen=True, slots=True)
