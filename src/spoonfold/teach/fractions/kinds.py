@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import gcd
+from functools import lru_cache
+from math import gcd, lcm
 
 from spoonfold.teach.fractions.numbers import Food
 
@@ -18,6 +19,7 @@ Numbers = tuple[Fraction, ...]
 
 TSP_IN_TBSP, TBSP_IN_CUP = 3, 16
 """NIST Handbook 44, appendix C: 1 tablespoon is 3 teaspoons, 1 cup is 16 tablespoons."""
+_MOST_SCOOPS = 12
 
 
 class Topic(Enum):
@@ -298,21 +300,30 @@ class PercentOf(About):
         return (self.food.amount * self.percent / 100,)
 
 
-def fewest_scoops(amount: Fraction, cups: Numbers) -> list[tuple[int, ...]]:
-    """Every way to fill an amount exactly with the fewest scoops, as counts of each cup."""
-    for scoops in range(1, 13):
-        found = [counts for counts in _counts(len(cups), scoops)
-                 if sum(cup * n for cup, n in zip(cups, counts, strict=True)) == amount]
+@lru_cache(maxsize=1024)
+def fewest_scoops(amount: Fraction, cups: Numbers) -> tuple[tuple[int, ...], ...]:
+    """Every way to fill an amount exactly with the fewest scoops, as counts of each cup.
+
+    Cups the largest first. None at all where it takes more than a dozen.
+    """
+    parts = lcm(amount.denominator, *(cup.denominator for cup in cups))
+    sizes = tuple(int(cup * parts) for cup in cups)
+    for scoops in range(1, _MOST_SCOOPS + 1):
+        found = tuple(_fillings(int(amount * parts), sizes, scoops))
         if found:
             return found
-    return []
+    return ()
 
 
-def _counts(kinds: int, scoops: int) -> Iterator[tuple[int, ...]]:
-    """All ways to take so many scoops of so many kinds."""
-    if kinds == 1:
-        yield (scoops,)
+def _fillings(left: int, sizes: tuple[int, ...], scoops: int) -> Iterator[tuple[int, ...]]:
+    """All ways to fill what is left with exactly so many scoops."""
+    size, *smaller = sizes
+    if scoops * size < left:
         return
-    for first in range(scoops, -1, -1):
-        for rest in _counts(kinds - 1, scoops - first):
+    if not smaller:
+        if scoops * size == left:
+            yield (scoops,)
+        return
+    for first in range(min(scoops, left // size), -1, -1):
+        for rest in _fillings(left - first * size, tuple(smaller), scoops - first):
             yield (first, *rest)
