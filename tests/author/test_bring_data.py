@@ -98,6 +98,12 @@ amount and each temperature with the source. Then:
   spoonfold check
 """)
 
+    @pytest.mark.parametrize("form", ["microdata", "rdfa"])
+    def test_the_same_data_in_the_tags_of_the_page(self, form: str) -> None:
+        """Microdata and RDFa Lite say just what JSON-LD says."""
+        data = found((PUBLISHED / "banana-bread.html").read_text("utf-8"))
+        assert found((PUBLISHED / f"banana-bread-{form}.html").read_text("utf-8")) == data
+
     def test_the_same_page_as_pasted_text(self) -> None:
         """What is a note on it stays out of the dish, and nothing of the dish is lost."""
         data = found((PUBLISHED / "banana-bread.html").read_text("utf-8"))
@@ -194,6 +200,24 @@ class TestLinkedData:
         recipe = found(page)
         assert (recipe.title, recipe.address, recipe.ingredients) == (
             "Pea soup", "https://example.org/pea", ("1 cup peas",))
+
+    def test_things_inside_things_in_the_tags(self) -> None:
+        """Sections with steps, an author, and items that are never closed."""
+        recipe = found("""
+            <section itemscope itemtype="https://schema.org/Recipe"><h1 itemprop=name>Soup</h1>
+            <p itemprop=author itemscope itemtype="https://schema.org/Person">by
+            <b itemprop=name>Ana</b></p>
+            <ul><li itemprop=recipeIngredient>1 cup <i>peas</i>
+            <li itemprop=recipeIngredient>2 cups
+            water</ul>
+            <div itemprop=recipeInstructions itemscope itemtype="https://schema.org/HowToSection">
+            <h3 itemprop=name>First</h3>
+            <p itemprop=itemListElement itemscope itemtype="https://schema.org/HowToStep">
+            <span itemprop=text>Stir.</span></p></div>
+            <div itemprop=recipeInstructions><p>Boil.</p><p>Cool.</p></div></section>""")
+        assert (recipe.title, recipe.author) == ("Soup", "Ana")
+        assert recipe.ingredients == ("1 cup peas", "2 cups water")
+        assert recipe.steps == (Heading("First"), "Stir.", "Boil.", "Cool.")
 
     def test_a_page_without_it_is_read_by_its_words(self) -> None:
         """Lists keep their items apart, and scripts and styles are not words."""

@@ -102,7 +102,22 @@ def test_any_page(recipe: Any, mess: str) -> None:
     written(page.encode("utf-8", "replace"))
 
 
+TAGS = st.sampled_from([
+    '<div itemscope itemtype="https://schema.org/Recipe">', "<p itemprop=name>", "</p>", "</div>",
+    "<li itemprop=recipeIngredient>", "1 cup rice", "<meta itemprop=url content=x>", "</li>",
+    '<div property="recipeInstructions" typeof="HowToStep">', "<span itemprop=text>", "</span>",
+    "Stir 5 min.", "<br>", "<script>", "</script>", "<b itemscope>", "</b>", "&lt;b&gt;"])
+
+
+@given(st.lists(TAGS, max_size=20))
+@settings(max_examples=300)
+def test_any_tags(tags: list[str]) -> None:
+    """Opened, closed and nested in any order."""
+    written("".join(["<html>", *tags]).encode())
+
+
 @pytest.mark.parametrize("text", [
+    "<b itemscope itemtype=Recipe itemprop=x>y" * 20_000,
     "[" * 100_000, '{"@type":' * 50_000, "<div>" * 50_000, "<ol><li>" * 20_000, "<![" * 1_000,
     '{"@type": "Recipe", "recipeInstructions": ' + "[" * 900 + "]" * 900 + "}",
     '{"@type": "Recipe", "recipeYield": ' + "9" * 5_000 + ', "recipeIngredient": ["1 egg"]}',

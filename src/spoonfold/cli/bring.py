@@ -36,10 +36,10 @@ def bring(
     """Bring in a recipe that you have elsewhere.
 
     FILE is a saved web page, JSON, or plain text. In a page and in JSON the data of
-    schema.org/Recipe is read, an open standard that many pages carry. In plain text the title
-    stands first, then “Ingredients” and “Steps”, each with its lines below. Nothing is fetched
-    from the web. Every guess is marked with a # in the new file, and nothing is ever written
-    over.
+    schema.org/Recipe is read, an open standard that many pages carry (JSON-LD, Microdata, RDFa).
+    In plain text the title stands first, then “Ingredients” and “Steps”, each with its lines
+    below. Nothing is fetched from the web. Every guess is marked with a # in the new file, and
+    nothing is ever written over.
     """
     from spoonfold.author.bring.bring import bring as bring_in
     from spoonfold.author.bring.file import Origin

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from spoonfold.author.bring.file import Origin, RecipeText, recipe_text
 from spoonfold.author.bring.found import MOST_BYTES, FoundRecipe
 from spoonfold.author.bring.linked import from_linked, load, recipe_in
+from spoonfold.author.bring.marked import marked_items
 from spoonfold.author.bring.page import Page, read_page
 from spoonfold.author.bring.pasted import from_text
 from spoonfold.author.words import clean, file_name
@@ -79,19 +81,27 @@ def _found(text: str, name: str) -> tuple[FoundRecipe, str]:
     data, words = f"the recipe data (schema.org/Recipe) in {name}", f"the words of {name}"
     value = load(text) if text.lstrip()[:1] in ("{", "[") else None
     if value is not None:
-        recipe = recipe_in(value)
-        return (FoundRecipe(), data) if recipe is None else (from_linked(recipe), data)
+        return _of(value), data
     opening = text[:100_000].lower()
     if not any(sign in opening for sign in _PAGE_SIGNS):
         return from_text(text.replace("\r\n", "\n").replace("\r", "\n")), words
     page = read_page(text)
     for each in page.data:
-        recipe = recipe_in(load(each))
-        found = FoundRecipe() if recipe is None else from_linked(recipe)
+        found = _of(load(each))
+        if found.ingredients or found.steps:
+            return _with_page(found, page), data
+    if "Recipe" in text:
+        found = _of(marked_items(text))
         if found.ingredients or found.steps:
             return _with_page(found, page), data
     found = _with_page(from_text(page.text), page)
     return replace(found, guesses=("the page has no recipe data", *found.guesses)), words
+
+
+def _of(value: Any) -> FoundRecipe:
+    """The recipe in the data of a page; an empty one where there is none."""
+    recipe = recipe_in(value)
+    return FoundRecipe() if recipe is None else from_linked(recipe)
 
 
 def _with_page(found: FoundRecipe, page: Page) -> FoundRecipe:

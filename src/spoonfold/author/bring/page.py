@@ -6,7 +6,7 @@ from html.parser import HTMLParser
 
 _JSON_LD = "application/ld+json"
 _UNSEEN = frozenset({"script", "style", "template", "noscript", "svg", "nav", "footer"})
-_BLOCKS = frozenset((
+BLOCKS = frozenset((
     *("address", "article", "aside", "blockquote", "br", "dd", "div", "dl", "dt", "fieldset"),
     *("figcaption", "figure", "form", "h1", "h2", "h3", "h4", "h5", "h6", "header", "hr", "li"),
     *("main", "ol", "p", "pre", "section", "table", "td", "th", "tr", "ul"),
@@ -79,7 +79,7 @@ class Page(HTMLParser):
             self._line.append(data)
 
     def _break(self, tag: str) -> None:
-        if tag in _BLOCKS:
+        if tag in BLOCKS:
             self._lines.append(" ".join("".join(self._line).split()))
             self._line = []
             if tag in _APART:
