@@ -27,6 +27,7 @@ from spoonfold.check import (
     swap_needs,
     swaps,
     translation,
+    untranslated,
     uses,
     words,
 )
@@ -58,6 +59,7 @@ RULES: tuple[Rule, ...] = (
     *amounts.RULES,
     *shopping.RULES,
     *translation.RULES,
+    *untranslated.RULES,
     *reading.RULES,
 )
 
