@@ -12,6 +12,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.home import home_sheet
 from spoonfold.paper.recipe import RecipeSheet
+from spoonfold.paper.season_map import SeasonMap, season_map
 from spoonfold.paper.words import WordView, word_views
 from spoonfold.plan.uses import Uses
 
@@ -52,6 +53,8 @@ class Booklet:
     sample: Sample | None
     """None where no recipe has anything to scoop."""
     meetings: tuple[Meeting, ...]
+    map: SeasonMap | None
+    """Where the dishes of the season are from; None without any."""
 
 
 def booklet_name(language: str, people: int) -> str:
@@ -94,6 +97,7 @@ def booklet_of(
                 folder.recipes[dish.text].title for dish in session.dishes
                 if dish.text in folder.recipes))
             for session in classroom.sessions),
+        map=season_map(folder, classroom, texts),
     )
 
 

@@ -38,6 +38,10 @@ class SeasonMap:
     words: str
     """The map for a reader who hears the page."""
 
+    def number_of(self, key: str) -> str:
+        """The number of a dish; empty where it has none."""
+        return next((row.number for row in self.rows if row.key == key), "")
+
 
 def season_map(folder: ClassFolder, classroom: Classroom, texts: Texts) -> SeasonMap | None:
     """The dishes of the season in the order in which they are first cooked; None without any."""

@@ -40,6 +40,7 @@ from spoonfold.paper.season_map import SeasonMap
 from spoonfold.paper.words import word_anchor
 from spoonfold.paper.worksheet_figures import Figure
 from spoonfold.press.figures.fractions import drawn
+from spoonfold.press.figures.map import WIDTH as WORLD
 from spoonfold.press.figures.map import Pin, world_map
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
 from spoonfold.press.figures.shares import Segment, share_bar, swatch
@@ -206,11 +207,11 @@ def _pattern_address(name: str) -> str:
     return f"data:image/svg+xml;base64,{base64.b64encode(swatch(name).encode()).decode()}"
 
 
-def _world(view: SeasonMap, prefix: str) -> Markup:
-    """The map of the season's dishes."""
+def _world(view: SeasonMap, prefix: str, width: float = WORLD) -> Markup:
+    """The map of the season's dishes, so many points wide."""
     pins = [Pin(number, float(place.latitude), float(place.longitude))
             for number, place in view.pins]
-    return Markup(world_map(pins, view.words, prefix))
+    return Markup(world_map(pins, view.words, prefix, width))
 
 
 def _icon_of(layouts: Layouts) -> Any:

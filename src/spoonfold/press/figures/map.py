@@ -51,21 +51,25 @@ Point = tuple[float, float]
 def world_map(pins: Sequence[Pin], words: str, prefix: str, width: float = WIDTH) -> str:
     """An SVG element `width` points wide that says `words` to who can't see it.
 
-    `prefix` makes its ids unique in its page; without a pin there is no map, but an empty string.
+    However narrow it is, its numbers are printed in the same size. `prefix` makes its ids unique
+    in its page; without a pin there is no map, but an empty string.
     """
     if not pins:
         return ""
     title = quoteattr(f"{prefix}-title")
     height = 2 * _EDGE + _down(NORTH, SOUTH)
     dots = [drawn_at(pin.latitude, pin.longitude) for pin in pins]
-    discs = _discs(dots, height)
+    grown = WIDTH / width
+    discs = _discs(dots, height, grown)
     parts = [
-        tag("path", d=_earth(), stroke_width=2.6, stroke_linejoin="round"),
+        tag("path", d=_earth(), stroke_width=2.6 * grown, stroke_linejoin="round"),
         tag("path", d="".join(_net()), stroke_width=_NET, stroke_opacity=0.5),
         tag("path", d=_land(), fill="currentColor", fill_opacity=_LAND, stroke_width=_COAST,
             stroke_opacity=0.75, stroke_linejoin="round"),
-        *(part for dot, disc in zip(dots, discs, strict=True) for part in _line(dot, disc)),
-        *(part for pin, disc in zip(pins, discs, strict=True) for part in _disc(pin, disc)),
+        *(part for dot, disc in zip(dots, discs, strict=True)
+          for part in _line(dot, disc, grown)),
+        *(part for pin, disc in zip(pins, discs, strict=True)
+          for part in _disc(pin, disc, grown)),
     ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="map" role="img"'
@@ -136,30 +140,31 @@ def _net() -> Iterator[str]:
                      for step in range(21)])
 
 
-def _discs(dots: Sequence[Point], height: float) -> list[Point]:
+def _discs(dots: Sequence[Point], height: float, grown: float) -> list[Point]:
     """Where each disc stands: on its dot, or as near as there is room.
 
     Discs keep clear of each other and of the dots of others, and where it can be, of the lines to
     other dots. One that finds no room anywhere stands at its dot.
     """
+    disc, apart = _DISC * grown, _APART * grown
     placed: list[Point] = []
     crowded = [
-        any(other is not dot and _far(dot, other) < 2 * _DISC + _APART for other in dots)
+        any(other is not dot and _far(dot, other) < 2 * disc + apart for other in dots)
         for dot in dots]
     for index, dot in enumerate(dots):
         others = [*dots[:index], *dots[index + 1:]]
         # A lone dish's disc covers its dot; the first free direction is up, then round by the sun.
         spots = [dot] if not crowded[index] else [
-            (dot[0] + ring * sin(2 * pi * step / _DIRECTIONS),
-             dot[1] - ring * cos(2 * pi * step / _DIRECTIONS))
+            (dot[0] + ring * grown * sin(2 * pi * step / _DIRECTIONS),
+             dot[1] - ring * grown * cos(2 * pi * step / _DIRECTIONS))
             for ring in _RINGS for step in range(_DIRECTIONS)]
         free = [
             spot for spot in spots
-            if _DISC <= spot[0] <= WIDTH - _DISC and _DISC <= spot[1] <= height - _DISC
-            and all(_far(spot, other) >= 2 * _DISC + _APART for other in placed)
-            and all(_far(spot, other) >= _DISC + _DOT + _APART for other in others)]
+            if disc <= spot[0] <= WIDTH - disc and disc <= spot[1] <= height - disc
+            and all(_far(spot, other) >= 2 * disc + apart for other in placed)
+            and all(_far(spot, other) >= disc + _DOT * grown + apart for other in others)]
         clear = (spot for spot in free
-                 if not any(_crosses(dot, spot, other) for other in placed))
+                 if all(_from_line(dot, spot, other) >= disc + apart for other in placed))
         placed.append(next(clear, free[0] if free else dot))
     return placed
 
@@ -168,24 +173,26 @@ def _far(a: Point, b: Point) -> float:
     return hypot(a[0] - b[0], a[1] - b[1])
 
 
-def _crosses(start: Point, end: Point, disc: Point) -> bool:
-    """Whether the line between two points runs through a disc."""
+def _from_line(start: Point, end: Point, point: Point) -> float:
+    """How far a point is from the line between two others."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     length = dx * dx + dy * dy
     along = 0.0 if not length else max(0.0, min(1.0, (
-        (disc[0] - start[0]) * dx + (disc[1] - start[1]) * dy) / length))
-    return _far((start[0] + along * dx, start[1] + along * dy), disc) < _DISC + _APART
+        (point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / length))
+    return _far((start[0] + along * dx, start[1] + along * dy), point)
 
 
-def _line(dot: Point, disc: Point) -> Iterator[str]:
+def _line(dot: Point, disc: Point, grown: float) -> Iterator[str]:
     if disc != dot:
-        yield tag("path", d=_path([dot, disc]), stroke_width=1)
-        yield tag("circle", cx=dot[0], cy=dot[1], r=_DOT, fill="currentColor", stroke="none")
+        yield tag("path", d=_path([dot, disc]), stroke_width=grown)
+        yield tag("circle", cx=dot[0], cy=dot[1], r=_DOT * grown, fill="currentColor",
+                  stroke="none")
 
 
-def _disc(pin: Pin, disc: Point) -> Iterator[str]:
-    yield tag("circle", cx=disc[0], cy=disc[1], r=_DISC, class_="disc", fill="white",
-              stroke_width=1.3)
-    yield (f'<text x="{number(disc[0])}" y="{number(disc[1] + 0.36 * _SIZE)}"'
-           f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_SIZE)}"'
+def _disc(pin: Pin, disc: Point, grown: float) -> Iterator[str]:
+    size = _SIZE * grown
+    yield tag("circle", cx=disc[0], cy=disc[1], r=_DISC * grown, class_="disc", fill="white",
+              stroke_width=1.3 * grown)
+    yield (f'<text x="{number(disc[0])}" y="{number(disc[1] + 0.36 * size)}"'
+           f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(size)}"'
            f' text-anchor="middle" fill="currentColor" stroke="none">{escape(pin.label)}</text>')
