@@ -1,6 +1,6 @@
 """Speed as ratios against a floor, measured in one run. Not a test: nothing here can fail.
 
-    python tests/speed/ratios.py [help] [check] [build]
+    python tests/speed/ratios.py [help] [check] [nothing] [pdf] [build] [cores]
 
 Each ratio is the median of interleaved runs in processes of their own, so that what else
 the machine is doing falls on both sides alike. CPU time of the process and its children.
@@ -14,10 +14,12 @@ import statistics
 import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
+PAPER = ROOT / "layouts" / "look" / "paper.css"
 
 FLOOR_HELP = "import click"
 
@@ -44,6 +46,28 @@ sheet = Path(sys.argv[2])
 for path in sorted(Path(sys.argv[1]).glob("*.html")):
     HTML(string=path.read_text(encoding="utf-8"), base_url=sheet.as_uri()).write_pdf(
         stylesheets=[CSS(filename=str(sheet))], pdf_variant="pdf/ua-1")
+"""
+
+# What a build spends on its PDFs, from the page's values to the bytes: every size of type that
+# is tried, the letters' check and the mending of tags.
+OUR_PDFS = """
+import sys, time
+from pathlib import Path
+from spoonfold.build import build
+from spoonfold.sheets.desk import Desk
+real, spent = Desk.printed, [0.0]
+def timed(self, sheet):
+    start = time.process_time()
+    try:
+        return real(self, sheet)
+    finally:
+        spent[0] += time.process_time() - start
+Desk.printed = timed
+start = time.process_time()
+import weasyprint
+spent[0] += time.process_time() - start
+build(Path(sys.argv[1]), Path(sys.argv[2]))
+print(spent[0])
 """
 
 # The same build, with every finished sheet kept as it is printed: of several sizes of type
@@ -76,7 +100,11 @@ def cpu_seconds(arguments: Sequence[str]) -> float:
 
 def ratio(name: str, ours: Callable[[], Sequence[str]], floor: Sequence[str], runs: int) -> None:
     """Prints the medians of interleaved runs and their ratio."""
-    pairs = [(cpu_seconds(ours()), cpu_seconds(floor)) for _ in range(runs)]
+    show(name, [(cpu_seconds(ours()), cpu_seconds(floor)) for _ in range(runs)])
+
+
+def show(name: str, pairs: Sequence[tuple[float, float]]) -> None:
+    """One line of the table: the medians of ours and of the floor, in seconds."""
     mine, least = (statistics.median(column) for column in zip(*pairs, strict=True))
     print(f"{name:44} {mine:8.2f} s {least:8.2f} s {mine / least:8.2f}", flush=True)
 
@@ -114,30 +142,70 @@ def check_ratio(work: Path) -> None:
               python(FLOOR_CHECK, str(folder)), 3)
 
 
+def nothing_ratio(work: Path) -> None:
+    """A build with nothing changed against `check`."""
+    output = str(work / "build")
+    command = spoonfold("build", "--folder", str(ROOT), "--out", output)
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
+    ratio("build with nothing changed / check", lambda: command,
+          spoonfold("check", "--folder", str(ROOT)), 7)
+
+
+def finished_html(work: Path, *only: str) -> Path:
+    """Every sheet of the demo as it is printed."""
+    finished = work / "html"
+    finished.mkdir(parents=True)
+    subprocess.run(
+        python(KEEP_HTML, str(ROOT), str(work / "kept"), str(finished), *only), check=True)
+    return finished
+
+
+def pdf_ratio(work: Path) -> None:
+    """The PDFs of a cold build, each written once, against the printer alone on their HTML."""
+    floor = python(FLOOR_BUILD, str(finished_html(work)), str(PAPER))
+    pairs = []
+    for number in range(3):
+        ours = subprocess.run(
+            python(OUR_PDFS, str(ROOT), str(work / f"out-{number}")), check=True,
+            capture_output=True, text=True)
+        pairs.append((float(ours.stdout), cpu_seconds(floor)))
+    show("the PDFs of a cold build / WeasyPrint alone", pairs)
+
+
 def build_ratio(work: Path) -> None:
-    """What families get, then everything: sheets for adults are laid out in several sizes of
-    type until one fits, and the floor prints only the last."""
-    sheet = ROOT / "layouts" / "look" / "paper.css"
+    """Whole builds, with all that goes before the PDFs: reading, checking, the clock, the site;
+    first what families get, then everything."""
     for name, only in (("site and booklets", ("site", "booklet")), ("everything", ())):
-        finished = work / name / "html"
-        finished.mkdir(parents=True)
-        subprocess.run(
-            python(KEEP_HTML, str(ROOT), str(work / name / "kept"), str(finished), *only),
-            check=True)
+        floor = python(FLOOR_BUILD, str(finished_html(work / name, *only)), str(PAPER))
         # Cold: each run in a process of its own, into a folder that isn't there yet.
         outputs = (work / name / str(number) for number in range(100))
         parts = [word for part in only for word in ("--only", part)]
 
         def cold(outputs: Iterator[Path] = outputs, parts: Sequence[str] = parts) -> list[str]:
-            return spoonfold(
-                "build", "--folder", str(ROOT), "--out", str(next(outputs)), *parts)
+            return spoonfold("build", "--folder", str(ROOT), "--out", str(next(outputs)),
+                             "--workers", "1", *parts)
 
-        ratio(f"cold build, {name} / WeasyPrint alone", cold,
-              python(FLOOR_BUILD, str(finished), str(sheet)), 1)
+        ratio(f"cold build, {name} / WeasyPrint alone", cold, floor, 1)
+
+
+def cores_ratio(work: Path) -> None:
+    """The time on the wall of a cold build on two cores against one; CPU time is the same."""
+    pairs = []
+    for number in range(3):
+        seconds = []
+        for workers in ("2", "1"):
+            start = time.perf_counter()
+            subprocess.run(spoonfold(
+                "build", "--folder", str(ROOT), "--out", str(work / f"{number}-{workers}"),
+                "--workers", workers), check=True, stdout=subprocess.DEVNULL)
+            seconds.append(time.perf_counter() - start)
+        pairs.append((seconds[0], seconds[1]))
+    show("cold build, two workers / one (wall)", pairs)
 
 
 RATIOS: dict[str, Callable[[Path], None]] = {
-    "help": help_ratio, "check": check_ratio, "build": build_ratio,
+    "help": help_ratio, "check": check_ratio, "nothing": nothing_ratio, "pdf": pdf_ratio,
+    "build": build_ratio, "cores": cores_ratio,
 }
 
 

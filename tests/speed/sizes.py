@@ -1,0 +1,53 @@
+"""How many letters each sheet of the demo holds, and the size of type in which it fits.
+
+    python tests/speed/sizes.py
+
+From this the numbers of `sheets/sizing.py` are taken: for each size the most letters of a sheet
+that fitted in it. Tries every size from the largest, so it takes a while.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections import defaultdict
+from pathlib import Path
+
+from spoonfold.build import build
+from spoonfold.press.pdf import Printer
+from spoonfold.sheets.desk import Desk, Printed
+from spoonfold.sheets.sheet import Sheet
+from spoonfold.sheets.sizing import letters_of
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def main() -> None:
+    seen: dict[str, list[tuple[int, int, str]]] = defaultdict(list)
+
+    def noted(desk: Desk, sheet: Sheet) -> Printed:
+        tried = []
+
+        def tries() -> object:
+            for size in sheet.sizes:
+                tried.append(size)
+                yield desk.html(sheet, size)
+
+        assert isinstance(desk.printer, Printer)
+        letters = letters_of(desk.html(sheet, sheet.sizes[0]))
+        paper = desk.layouts.find("look/paper.css")
+        pdf = desk.printer.print(tries(), paper, sheet.sides)  # type: ignore[arg-type]  # they are
+        if len(sheet.sizes) > 1:
+            seen[sheet.template].append((len(tried) - 1, letters, sheet.paths[0]))
+        return pdf
+
+    Desk.printed = noted  # type: ignore[method-assign]  # every size is to be seen
+    with tempfile.TemporaryDirectory() as work:
+        build(ROOT, Path(work) / "build")
+    for template, rows in sorted(seen.items()):
+        print(template)
+        for size, letters, path in sorted(rows):
+            print(f"  size {size}  {letters:6} letters  {path}")
+
+
+if __name__ == "__main__":
+    main()
