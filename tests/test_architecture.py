@@ -29,7 +29,7 @@ DOORS = {
     "click": "cli",
     "PIL": "press",
     "fontTools": "press",
-    "pikepdf": "press/fold.py",
+    "pikepdf": "press/fold",
 }
 # The clock, chance and the environment come in as arguments.
 FORBIDDEN = {"random", "secrets", "uuid", "socket", "urllib.request", "http", "subprocess"}

@@ -1,4 +1,4 @@
-"""Finished PDFs joined into one, tags and all. The only room that knows pikepdf.
+"""Finished PDFs joined into one, tags and all.
 
 A joined file is tagged like its parts (PDF/UA-1, ISO 14289-1): each page keeps the tree of what
 is read on it, and the numbers by which content finds its place in the tree are given out anew.
@@ -8,11 +8,13 @@ A copy shares the page's drawing with the first one, so twelve copies weigh litt
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import pikepdf
+
+from spoonfold.press.fold.tree import is_element, kids_of, pairs
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +44,35 @@ def joined(parts: Sequence[Part]) -> bytes:
         for number, part in enumerate(parts):
             joining.add(part, is_first=number == 0)
         joining.finish()
-        written = io.BytesIO()
-        target.save(written, deterministic_id=True,
-                    object_stream_mode=pikepdf.ObjectStreamMode.generate)
+        joining.outline_parts()
+        return _written(target)
+
+
+def slipped(title: str, slip: bytes, book: bytes) -> bytes:
+    """A finished book with a slip before it, on a sheet of its own.
+
+    Title, language, links, outline and what is asked of the printer are the book's; the slip is
+    the first line of the outline.
+    """
+    with pikepdf.open(io.BytesIO(book)) as target:
+        joining = _Joining(target)
+        joining.add(Part("", book), is_first=True)
+        sides, told = len(target.pages), len(joining.elements)
+        joining.add(Part(title, slip), is_first=False)
+        before = list(target.pages)[sides:]
+        del target.pages[sides:]
+        target.pages[0:0] = before
+        joining.elements = joining.elements[told:] + joining.elements[:told]
+        joining.finish()
+        with target.open_outline() as outline:
+            outline.root.insert(0, pikepdf.OutlineItem(title, 0))
+        return _written(target)
+
+
+def _written(target: pikepdf.Pdf) -> bytes:
+    written = io.BytesIO()
+    target.save(written, deterministic_id=True,
+                object_stream_mode=pikepdf.ObjectStreamMode.generate)
     return written.getvalue()
 
 
@@ -84,7 +112,7 @@ class _Joining:
                 pages = list(self.target.pages)[before:]
                 # After its pages, so that what names them finds them here.
                 root = self.target.copy_foreign(source.Root.StructTreeRoot)
-        tree = _Tree(_kids(root), dict(_pairs(root.ParentTree.Nums)))
+        tree = _Tree(kids_of(root), dict(pairs(root.ParentTree.Nums)))
         # Copied now: the first copy's numbers are changed in place.
         copies = [self._copy(pages, tree) for _ in range(1, part.copies)]
         self._take(pages, tree)
@@ -105,9 +133,9 @@ class _Joining:
                     [self._again(each, moved) for each in page.obj.Annots])
         tops = [self._cloned(top, None, moved) for top in tree.tops]
         return fresh, _Tree(tops, {
-            number: moved[found.objgen] if _is_element(found) else self.target.make_indirect(
+            number: moved[found.objgen] if is_element(found) else self.target.make_indirect(
                 pikepdf.Array([
-                    moved.get(each.objgen) if _is_element(each) else None for each in found]))
+                    moved.get(each.objgen) if is_element(each) else None for each in found]))
             for number, found in tree.parents.items()})
 
     def _again(self, thing: Any, moved: _Moved) -> Any:
@@ -120,8 +148,8 @@ class _Joining:
         clone = self._again(element, moved)
         if parent is not None:
             clone.P = parent
-        kids = [self._cloned(kid, clone, moved) if _is_element(kid) else self._placed(kid, moved)
-                for kid in _kids(element)]
+        kids = [self._cloned(kid, clone, moved) if is_element(kid) else self._placed(kid, moved)
+                for kid in kids_of(element)]
         clone.K = pikepdf.Array(kids)
         if "/Pg" in element:
             clone.Pg = moved[element.Pg.objgen]
@@ -161,28 +189,15 @@ class _Joining:
             self.target.pages.append(blank)
 
     def finish(self) -> None:
-        """Writes the tree's root and an outline of one line a part."""
+        """Writes the tree's root."""
         self.root.K = pikepdf.Array(self.elements)
         self.root.ParentTree = self.target.make_indirect(pikepdf.Dictionary(
             Nums=pikepdf.Array([each for pair in self.parents for each in pair])))
         self.root.ParentTreeNextKey = self.next
+
+    def outline_parts(self) -> None:
+        """Writes an outline of one line a part."""
         with self.target.open_outline() as outline:
             outline.root.clear()
             for title, page in self.outline:
                 outline.root.append(pikepdf.OutlineItem(title, page))
-
-
-def _pairs(numbers: Any) -> Iterator[tuple[int, Any]]:
-    flat = list(numbers)
-    return zip(map(int, flat[::2]), flat[1::2], strict=True)
-
-
-def _kids(element: Any) -> list[Any]:
-    kids = element.get("/K")
-    if kids is None:
-        return []
-    return list(kids) if isinstance(kids, pikepdf.Array) else [kids]
-
-
-def _is_element(kid: Any) -> bool:
-    return isinstance(kid, pikepdf.Dictionary) and "/S" in kid
