@@ -83,7 +83,7 @@ def missing_glyphs(document: Any, faces: Faces) -> tuple[MissingGlyph, ...]:
     for page in document.pages:
         for families, bold, italic, text, source in _pieces(page._page_box, ""):
             for letter in sorted(set(text) - faces.offered(families, bold, italic)):
-                if _is_drawn(letter):
+                if is_drawn(letter):
                     found.setdefault((letter, source), MissingGlyph(
                         letter, families, " ".join(text.split()), source))
     return tuple(found.values())
@@ -110,5 +110,6 @@ def _pieces(box: Any, source: str) -> Iterator[tuple[tuple[str, ...], bool, bool
         yield from _pieces(child, source)
 
 
-def _is_drawn(letter: str) -> bool:
+def is_drawn(letter: str) -> bool:
+    """Whether a letter leaves anything on the paper, if only a space."""
     return unicodedata.category(letter) not in _UNDRAWN and letter not in _VARIATION_SELECTORS

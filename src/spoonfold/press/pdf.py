@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from spoonfold.press.glyphs import Faces, MissingGlyph, faces_of, missing_glyphs
+from spoonfold.press.glyphs import Faces, MissingGlyph, faces_of, is_drawn, missing_glyphs
 from spoonfold.press.letters import mend_letters
 from spoonfold.press.tags import mend_tags
 
@@ -84,6 +84,11 @@ class Printer:
                 gc.collect()
             if collecting:
                 gc.enable()
+
+    def lacks(self, text: str) -> str:
+        """The letters of a text that no font here has."""
+        held = frozenset().union(*self._faces.letters.values())
+        return "".join(dict.fromkeys(each for each in text if is_drawn(each) and each not in held))
 
     def _sheet(self, path: Path) -> Any:
         if path not in self._sheets:

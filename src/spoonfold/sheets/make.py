@@ -21,6 +21,7 @@ from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.folder import Progress, Read
 from spoonfold.sheets import PACK, PARTS, SITE
 from spoonfold.sheets.desk import desk_for
+from spoonfold.sheets.languages import half_told, unprintable
 from spoonfold.sheets.pack import pack_key, pack_of, pack_path, slip_for
 from spoonfold.sheets.sheet import File, Sheet, Tongue, Work, in_session
 from spoonfold.sheets.site import site_files
@@ -78,6 +79,9 @@ def make(
     work = _work_of(examined, classroom, asked)
     no_pdf = desk.printer if wanted - {SITE} else None
     can_print = not isinstance(no_pdf, NoPdf)
+    letterless = tuple(unprintable(work.tongues, no_pdf))
+    if letterless:
+        return Made({}, 0, letterless, (), None)
     for path in _the_rest(output, () if asked.is_narrow else wanted):
         tray.keep(path)
     sheets: list[Sheet] = []
@@ -105,7 +109,8 @@ def make(
         if PACK in wanted and can_print and not tray.missing:
             _make_packs(work, tray, hands, progress)
     problems = (*desk.gallery.problems, *_missing(tray.missing, examined.read))
-    return Made(tray.files, tray.changed, problems, tuple(_too_long(sheets, stage.folder)),
+    told = (*_too_long(sheets, stage.folder), *half_told(work.tongues))
+    return Made(tray.files, tray.changed, problems, told,
                 no_pdf if isinstance(no_pdf, NoPdf) else None)
 
 
