@@ -108,9 +108,8 @@ def figure_of(question: kind.Question, names: Names) -> Figure | None:
         case kind.PartOf(food=food) | kind.MoreOrLess(food=food) | kind.Multiply(food=food):
             return _amount(food, names)
         case kind.ShareOne(food=food):
-            label = names.food(food)
-            return Bars((Bar(1, Fraction(0), label),), names.texts.say(
-                "An empty bar to divide: {what}.", what=label))
+            return Bars((Bar(1, Fraction(0), names.amount(food.amount, food.unit)),),
+                        names.texts.say("An empty bar to divide: {what}.", what=names.food(food)))
         case kind.PercentOf(food=food):
             return _percent(food, names)
         case clock.EndTime():

@@ -29,6 +29,7 @@ _BAR_GAP = 10.0
 _BAR_WIDE = 400.0
 _TWO_WIDE = 180.0
 _LABEL_GAP = 8.0
+_COLUMN_GAP = 18.0
 _BOX = (44.0, 30.0)
 _CUP_GAP = 34.0
 _CUP_SCALE = 1.7
@@ -52,9 +53,10 @@ def bars_figure(figure: Bars, prefix: str) -> str:
     """Bars of one length, in two columns where there are more than two."""
     bars = figure.bars
     columns = 1 if len(bars) <= 2 else 2
-    wide = _BAR_WIDE if columns == 1 else _TWO_WIDE
     label = max(_width(bar.label) for bar in bars)
-    column = wide + _LABEL_GAP + label + 18
+    room = WIDTH / columns - label - _LABEL_GAP - _COLUMN_GAP
+    wide = min(_BAR_WIDE if columns == 1 else _TWO_WIDE, room)
+    column = wide + _LABEL_GAP + label + _COLUMN_GAP
     parts: list[str] = []
     for place, bar in enumerate(bars):
         left = _EDGE + place % columns * column
