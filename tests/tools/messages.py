@@ -15,10 +15,13 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
 from spoonfold.model.caution import ADULT, CAUTIONS
-from spoonfold.paper.labels import KINDS
+from spoonfold.paper.labels import KINDS, ON_LABELS
+from spoonfold.paper.lesson_day import PARTS
+from spoonfold.paper.notice import EXAMPLES
 from spoonfold.quantity.amount import SIZES
 from spoonfold.quantity.unit import UNITS
-from spoonfold.read.pantry import ALLERGENS
+from spoonfold.read.nutrients import packaged_foods
+from spoonfold.read.pantry import ALLERGENS, PLACES, SECTIONS
 
 ROOT = Path(__file__).resolve().parents[2]
 MESSAGES = ROOT / "layouts" / "messages"
@@ -31,13 +34,21 @@ _SOURCES = (
 )
 _KEYWORDS = {"say": None, "count": (1, 2)}
 
-# Words that recipes hand to the sheets: what is washed, why there is a swap, a part of a food,
-# a scoop that is engraved with its size.
+# Words that recipes and class.yaml hand to the sheets: what is washed and used, why there is a
+# swap, a part of a food.
 WASHED = (
     "hands", "table", "bowl", "board", "knife", "thermometer", "spoon", "sink", "whisk",
     "scissors", "griddle", "colander", "tools",
 )
+EQUIPMENT = (
+    "baking pan", "big pot", "blender", "board", "bowl", "burner", "can opener", "clean towel",
+    "colander", "cooler", "grater", "griddle", "jug", "knife", "ladle", "mixing bowl", "oven",
+    "oven shelf", "peeler", "pot", "refrigerator", "rolling pin", "scale", "scissors", "sink",
+    "skillet", "spatula", "table", "thermometer", "tongs", "whisk", "wooden spoon",
+)
 REASONS = ("price", "taste", "season", "vegetarian", "vegan", "halal", "kosher")
+AVOIDED = ("animal", "seafood", "coconut", "hot spice")
+"""Kinds that a family may avoid, besides the allergens and what every notice lists."""
 PIECES = ("zest", "juice", "yolk", "white", "peel")
 _VOLATILE = ('"POT-Creation-Date', '"PO-Revision-Date', '"Generated-By', '"Last-Translator',
              '"Report-Msgid-Bugs-To')
@@ -66,6 +77,14 @@ def messages() -> Iterator[tuple[Message, str]]:
         (WASHED, "recipes: wash"),
         (REASONS, "recipes: swaps"),
         (PIECES, "recipes: pieces"),
+        (EQUIPMENT, "class.yaml: equipment"),
+        (AVOIDED, "src/spoonfold/read/pantry.py"),
+        (SECTIONS, "src/spoonfold/read/pantry.py"),
+        (PLACES, "src/spoonfold/read/pantry.py"),
+        (ON_LABELS.values(), "src/spoonfold/paper/labels.py"),
+        (EXAMPLES.values(), "src/spoonfold/paper/notice.py"),
+        (PARTS.values(), "src/spoonfold/paper/lesson_day.py"),
+        ((food.name for food in packaged_foods().values()), "src/spoonfold/read/nutrients.py"),
     ):
         for word in words:
             yield word, place

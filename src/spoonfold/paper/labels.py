@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.marks import beside_original
@@ -50,6 +50,14 @@ class FoodLabel:
 
 # What families ask for besides allergens; of seafood the allergen says more.
 KINDS = ("meat", "poultry", "beef", "pork", "lamb", "gelatin", "alcohol", "honey")
+ON_LABELS: Mapping[str, str] = {
+    "meat": "meat, lard or gelatin",
+    "animal": "anything of an animal",
+    "pork": "pork, lard or gelatin",
+    "beef": "beef or gelatin",
+    "seafood": "fish, crustacean or mollusc",
+}
+"""What is read for on a label where a family avoids a kind: it names what is in the food."""
 _READ_FOR = ("pork", "gelatin", "alcohol", "honey")
 """Kinds that some brands of a food hide."""
 

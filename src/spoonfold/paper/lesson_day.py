@@ -23,10 +23,11 @@ from spoonfold.plan.safety_tools import Board, boards_of
 from spoonfold.plan.uses import Uses
 
 BEFORE_CLASS = "before class"
-_PARTS = {
+PARTS = {
     "arrive": "Arrive, wash hands", "talk": "Talk", "cook": "Cook", "eat": "Eat together",
     "clean up": "Clean up, count the tools",
 }
+"""The parts of a session as the card has them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,7 @@ def day_of(each: Timed, names: Names, topic: str) -> tuple[DayRow, ...]:
         if part.end == part.start:
             continue
         words = topic if part.name == "talk" else ""
-        label = texts.say(_PARTS.get(part.name, part.name))
+        label = texts.say(PARTS.get(part.name, part.name))
         rows.append(DayRow(day_time(setting, part.start, texts), label, words, "", True))
         if part.name == "cook":
             rows += _while_cooking(each, names)

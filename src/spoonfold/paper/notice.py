@@ -24,7 +24,7 @@ from spoonfold.read.pantry import ALLERGENS
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
 # Regulation (EU) No 1169/2011, Annex II.
-_EXAMPLES: Mapping[str, str] = {
+EXAMPLES: Mapping[str, str] = {
     "fish": "fish (such as cod or salmon)",
     "crustacean": "crustacean (such as crab or shrimp)",
     "tree nut": "tree nut (such as almond or walnut)",
@@ -122,7 +122,7 @@ def notice_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Notice
 
 
 def _explained(allergen: str, texts: Texts) -> str:
-    return texts.say(_EXAMPLES.get(allergen, allergen))
+    return texts.say(EXAMPLES.get(allergen, allergen))
 
 
 def notice_name(language: str) -> str:

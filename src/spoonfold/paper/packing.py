@@ -88,14 +88,14 @@ def _measures(measuring: Measuring, texts: Texts) -> tuple[PackRow, ...]:
     def sizes(numbers: Sequence[object]) -> str:
         return ", ".join(map(str, numbers))
 
+    tablespoons = [texts.say("{size} tbsp", size=show_number(each))
+                   for each in measuring.tablespoons]
+    teaspoons = [texts.say("{size} tsp", size=show_number(each)) for each in measuring.teaspoons]
     rows = [
         PackRow(texts.say("set of cups ({sizes})",
                           sizes=sizes([show_number(each) for each in measuring.cups])),
                 measuring.sets),
-        PackRow(texts.say("set of spoons ({sizes})", sizes=sizes([
-            *(texts.say("{size} tbsp", size=show_number(each))
-              for each in measuring.tablespoons),
-            *(texts.say("{size} tsp", size=show_number(each)) for each in measuring.teaspoons)])),
+        PackRow(texts.say("set of spoons ({sizes})", sizes=sizes([*tablespoons, *teaspoons])),
                 measuring.sets),
     ]
     if measuring.jug is not None:

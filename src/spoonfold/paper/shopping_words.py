@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from spoonfold.language.amounts import amount_text
@@ -12,6 +12,7 @@ from spoonfold.language.calendar import plate_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item, Package
+from spoonfold.paper.labels import ON_LABELS
 from spoonfold.plan.avoid import Finding, Match
 from spoonfold.plan.convert import GRAM, OUNCE, TSP
 from spoonfold.plan.measure import in_pounds
@@ -104,20 +105,10 @@ def findings_text(findings: Sequence[Finding], setting: Setting, texts: Texts) -
     return ", ".join(_finding(each, setting, texts) for each in findings)
 
 
-# A label names what is in the food, not the kind that a family avoids.
-_ON_LABELS: Mapping[str, str] = {
-    "meat": "meat, lard or gelatin",
-    "animal": "anything of an animal",
-    "pork": "pork, lard or gelatin",
-    "beef": "beef or gelatin",
-    "seafood": "fish, crustacean or mollusc",
-}
-
-
 def on_label(finding: Finding, texts: Texts) -> str:
     """What is avoided, as a label has it where only the label tells."""
     if finding.match is Match.LABEL:
-        return texts.say(_ON_LABELS.get(finding.avoided, finding.avoided))
+        return texts.say(ON_LABELS.get(finding.avoided, finding.avoided))
     return texts.say(finding.avoided)
 
 

@@ -15,6 +15,7 @@ from spoonfold.model.classroom import Session
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
+from spoonfold.paper.labels import ON_LABELS
 from spoonfold.plan.avoid import Finding, Match
 from spoonfold.plan.measure import Measured
 from spoonfold.plan.scale import ScaledUse
@@ -131,17 +132,7 @@ def _duties(swap: TableSwap, texts: Texts) -> tuple[str, ...]:
     return tuple(said)
 
 
-# A label names what is in the food, not the kind that a family avoids.
-_ON_LABELS: Mapping[str, str] = {
-    "meat": "meat, lard or gelatin",
-    "animal": "anything of an animal",
-    "pork": "pork, lard or gelatin",
-    "beef": "beef or gelatin",
-    "seafood": "fish, crustacean or mollusc",
-}
-
-
 def _words(findings: Sequence[Finding], matches: tuple[Match, ...], texts: Texts) -> str:
     return ", ".join(dict.fromkeys(
-        texts.say(_ON_LABELS.get(each.avoided, each.avoided))
+        texts.say(ON_LABELS.get(each.avoided, each.avoided))
         for each in findings if each.match in matches))
