@@ -137,12 +137,21 @@ class TestLinkedData:
         """And may be a whole address."""
         assert linked(**{"@type": kind, "recipeIngredient": ["1 egg"]}).ingredients == ("1 egg",)
 
+    @pytest.mark.parametrize("listed", [
+        ["1 cup peas", "2 cups water"], "1 cup peas\n2 cups water\n",
+        "<ul><li>1 cup <b>peas</b><li>2&nbsp;cups water</ul>",
+        [{"@type": "HowToSupply", "name": "1 cup peas"}, {"@value": "2 cups water"}, None]])
+    def test_ingredients_in_every_form(self, listed: Any) -> None:
+        """A list, lines, tags, things with a name; what says nothing is passed over."""
+        assert linked(recipeIngredient=listed).ingredients == ("1 cup peas", "2 cups water")
+
     @pytest.mark.parametrize(("instructions", "steps"), [
         ("Stir. Boil.", ("Stir. Boil.",)),
         ("Stir.\nBoil.\n", ("Stir.", "Boil.")),
         ("Stir the soup\nuntil it boils.", ("Stir the soup until it boils.",)),
         ("1. Stir\n2. Boil 10 min", ("Stir", "Boil 10 min")),
         ("<ol><li>Stir.</li><li>Boil &amp; cool.</li></ol>", ("Stir.", "Boil & cool.")),
+        ("<ul><li>Stir.<li>Boil.</ul>", ("Stir.", "Boil.")),
         (["Stir.", "Boil."], ("Stir.", "Boil.")),
         ([{"@type": "HowToStep", "text": "Stir.", "name": "S"},
           {"@type": "HowToStep", "name": "B"}], ("Stir.", "B")),

@@ -13,6 +13,7 @@ from jsonschema import Draft202012Validator
 
 from spoonfold.author.schema import FILES, Described, plain_value, schema_of
 from spoonfold.author.start import starter_files
+from spoonfold.read import folder
 from spoonfold.read.files import Source, read_source
 from spoonfold.read.header import split_header
 from spoonfold.read.nodes import node_from_yaml
@@ -70,6 +71,13 @@ def parts(schema: Any) -> Iterator[dict[str, Any]]:
 def test_a_schema_is_one_by_the_standard(described: Described) -> None:
     """The meta-schema of draft 2020-12, through an independent validator, finds nothing wrong."""
     Draft202012Validator.check_schema(schema_of(described))
+
+
+def test_every_yaml_file_has_its_schema() -> None:
+    """And every Markdown file with a header: what is read from a folder is what is described."""
+    described = {each.files for each in FILES if not each.header}
+    assert described == {folder.CLASS_FILE, folder.PANTRY_FILE, folder.WORDS_FILE,
+                         folder.SKILLS_FILE, folder.CHILDREN_FILE}
 
 
 @every_schema

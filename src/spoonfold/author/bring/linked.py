@@ -53,7 +53,7 @@ def from_linked(recipe: dict[str, Any]) -> FoundRecipe:
     listed = recipe.get("recipeIngredient", recipe.get("ingredients"))
     ingredients: list[str | Heading] = []
     for each in _list(listed):
-        ingredients.extend(_lines(_text(each)))
+        ingredients.extend(_lines(_raw(each)))
     return FoundRecipe(
         title=_text(recipe.get("name")) or _text(recipe.get("headline")),
         description=_text(recipe.get("description")),
@@ -107,8 +107,9 @@ def _address(value: Any) -> str:
 
 
 def _lines(text: str) -> Iterator[str]:
+    """Its lines, without the bullets of a list."""
     for line in text.split("\n"):
-        if words := clean(line):
+        if words := clean(line).removeprefix("- "):
             yield words
 
 
