@@ -22,8 +22,8 @@ def degrees_asked(question: Degrees, texts: Texts, dish: str) -> str:
             rest = texts.say("It was {start} °F and has gone {part} of the way. What does the "
                              "thermometer show?", start=start, part=show_number(part))
         case EachMinute(minutes=minutes):
-            rest = texts.say("It starts at {start} °F and takes {minutes} minutes, the same number "
-                             "of degrees each minute. How many degrees is that each minute?",
+            rest = texts.say("It starts at {start} °F and takes {minutes} minutes. Suppose every "
+                             "minute brings equally many degrees. How many is that each minute?",
                              start=start, minutes=minutes)
         case _:
             raise TypeError(question)

@@ -28,6 +28,7 @@ _ROOM = range(60, 81, 5)
 _REFRIGERATED = range(35, 42)
 """How cold food is as it comes out of the refrigerator, °F: 41 °F or colder (FDA Food Code 2022,
 3-501.16)."""
+_FREEZING = 32
 _PACES = {"food": (range(4, 16), 30), "oven": (range(8, 21), 30), "cold": (range(10, 31), 3)}
 """Minutes that it takes, and the most degrees a minute (common practice)."""
 
@@ -65,7 +66,7 @@ def timed(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
 def _begin(numbers: Numbers, draws: Draws) -> int:
     """A time of day while the class cooks, to the minute."""
     room = numbers.room
-    return room.starts + pick(draws, range(room.minutes // 5, room.minutes * 3 // 5))
+    return room.starts + pick(draws, range(room.minutes // 5, room.minutes * 3 // 5 + 1))
 
 
 def heated(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
@@ -85,8 +86,10 @@ def heated(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
 
 def _short_of(heat: Heat, draws: Draws) -> int:
     """What a thermometer shows some way before the goal."""
-    missing = pick(draws, range(12, 30) if heat.kind == "cold" else range(17, 86))
-    return heat.goal + missing if heat.kind == "cold" else heat.goal - missing
+    if heat.kind == "cold":
+        return heat.goal + pick(draws, range(12, 30))
+    # Never frozen, however low the goal.
+    return heat.goal - pick(draws, range(1, max(2, heat.goal - _FREEZING))[16:85] or (1,))
 
 
 def _part_ways(dish: Dish, heat: Heat, draws: Draws) -> Iterator[Question]:

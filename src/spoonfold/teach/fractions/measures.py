@@ -33,7 +33,7 @@ _GOOD_PARTS = frozenset({1, 2, 3, 4, 8})
 def scooped(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
     """How many scoops of a size, or the fewest of all sizes."""
     cups = numbers.room.cups
-    for food in _in_cups(numbers.scaled_foods(grade), grade):
+    for food in _in_cups(numbers.scaled_foods(grade), grade) if cups else ():
         for scoop in cups:
             count = food.amount / scoop
             standard = _scoop_standard(food.amount, scoop, grade)
