@@ -10,6 +10,8 @@ from pathlib import Path
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock import ClassClock, clock_of
+from spoonfold.plan.clock_steps import tasks_of
+from spoonfold.plan.clock_tasks import Task
 from spoonfold.plan.clock_times import ClassWork, Dish
 from spoonfold.plan.uses import uses_of
 from spoonfold.read.files import Source
@@ -57,6 +59,10 @@ def timed(work: ClassWork) -> ClassClock:
     clock = clock_of(work)
     assert isinstance(clock, ClassClock)
     return clock
+
+
+def first(work: ClassWork, step: int = 1) -> Task:
+    return next(task for task in tasks_of(work).tasks if task.step.number == step)
 
 
 def dish_of(ingredients: str, *steps: tuple[str, str]) -> Recipe:

@@ -8,19 +8,15 @@ from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
-from clock_classes import CLASSROOM, DEMO, recipe_of, timed, work_of
+from clock_classes import CLASSROOM, DEMO, first, recipe_of, timed, work_of
 
 from spoonfold.plan.clock import ClassClock, clock_of
 from spoonfold.plan.clock_advice import Saving, advice_of
 from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
-from spoonfold.plan.clock_tasks import Placed, Task
+from spoonfold.plan.clock_tasks import Placed
 from spoonfold.plan.clock_times import ClassWork, Dish
 from spoonfold.plan.schedule import Unschedulable
 from spoonfold.plan.uses import uses_of
-
-
-def first(work: ClassWork, step: int = 1) -> Task:
-    return next(task for task in tasks_of(work).tasks if task.step.number == step)
 
 
 def spans(clock: ClassClock, step: int) -> list[tuple[int, int]]:

@@ -6,14 +6,14 @@ import re
 from dataclasses import replace
 
 import pytest
-from clock_classes import CLASSROOM, DEMO, dish_of, recipe_of, timed, work_of
+from clock_classes import CLASSROOM, DEMO, dish_of, first, recipe_of, timed, work_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock_drops import steps_made_easier, steps_to_leave_out
 from spoonfold.plan.clock_late import LATE, Relief, Way, relief_of
-from spoonfold.plan.clock_steps import tasks_of
+from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
 from spoonfold.plan.clock_times import ClassWork, Dish
 from spoonfold.plan.step_order import Order
 from spoonfold.plan.uses import uses_of
@@ -126,6 +126,20 @@ class TestTheList:
             "class time: 10 min\ntime: 6 min\nfor: class\nhands: 2\nneeds: burner",
             "class time: 1 min\nhands: 1"))
         assert relief(work) == [(Way.ADULT, 1, 4)]
+
+    def test_nobody_washes_in_anothers_place(self) -> None:
+        """Washing four children's hands isn't something that an adult takes over."""
+        wash = ("Wash your hands.", "class time: 4 min\nhands: 4\nafter: none\nwash: hands")
+        work = work_of(dish_of("1 cup rice\n2 cups water", wash, RICE, SERVE))
+        assert 1 not in {step for _, step, _ in relief(work)}
+
+    def test_an_adult_who_takes_over_washes_too(self) -> None:
+        """Raw dough: the adult's own hands take their turn at the tap."""
+        work = work_of(recipe_of("time: 6 min\nhands: 1\nwash: hands",
+                                 "class time: 1 min\nhands: 1"), tables=(4,))
+        helped = first(replace(work, helped=frozenset({("dish", 1)})))
+        assert (helped.work, helped.wash) == (360, WASH_SECONDS)
+        assert helped.activity.duration == 360 + WASH_SECONDS
 
     def test_the_easier_way_is_not_for_the_heat(self) -> None:
         """At a burner the minutes are cooking."""

@@ -138,7 +138,7 @@ class TestWashingUp:
         card = lessons.card(2)
         assert [line.partition(":")[0] for line in card.washing] == [
             "Table 1", "Table 2", "Table 3"]
-        assert "2 × knife" in card.washing[0] and "–10:45 " in card.washing[0]
+        assert "2\u00a0×\u00a0knife" in card.washing[0] and "–10:45 " in card.washing[0]
         assert card.left_to_wash.startswith("For the clean-up: ")
         assert "ladle" in card.left_to_wash
 

@@ -112,8 +112,8 @@ def _late(advice: Advice, names: Names, width: int) -> Iterator[str]:
             for line in lines:
                 yield from _item(line, width)
     if not late.is_any:
-        yield from _wrap("No adult would be faster at it either: it comes off the talk and the "
-                         "meal.", width)
+        yield from _wrap(f"No step that is hurried saves a minute: all {LATE} come off the talk "
+                         "and the meal.", width)
     elif late.rest:
         yield f"The other {late.rest} come off the talk and the meal."
 

@@ -84,9 +84,9 @@ def left_to_wash(each: Timed, names: Names) -> str:
 
 
 def things_text(things: Sequence[tuple[str, int]], names: Names) -> str:
-    """`4 × knife, board`."""
+    """`4 × knife, board`; a number stays on the line of its thing."""
     say = names.texts.say
-    return ", ".join(f"{count} × {say(name)}" if count > 1 else say(name)
+    return ", ".join(f"{count}\u00a0×\u00a0{say(name)}" if count > 1 else say(name)
                      for name, count in things)
 
 

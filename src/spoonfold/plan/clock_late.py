@@ -15,6 +15,7 @@ from spoonfold.plan.clock_drops import steps_made_easier, steps_to_leave_out
 from spoonfold.plan.clock_steps import tasks_of
 from spoonfold.plan.clock_times import ClassWork
 from spoonfold.plan.clock_vessels import Placement, place
+from spoonfold.plan.safety_words import says_wash
 
 LATE = 10
 """Minutes behind for which relief is marked (common practice)."""
@@ -108,14 +109,16 @@ def _taken_over(work: ClassWork, clock: ClassClock) -> Iterator[_Option]:
     """Steps that children do and that can't begin later without the session ending later.
 
     What must reach a temperature stays as it is, and so does what no other step waits for:
-    putting it together and eating it. What has its easier way already stays with the children.
+    putting it together and eating it. Nobody washes hands in another's place, and what has its
+    easier way already stays with the children.
     """
     slack = min((each.latest - each.start for each in clock.placed), default=0)
     awaited = {id for each in clock.placed for id in each.task.activity.after}
     pressing = sorted({
         (each.task.dish, each.task.step.number) for each in clock.placed
         if each.latest - each.start <= slack + 60 and each.task.hands
-        and each.task.step.heat is None and each.task.activity.id in awaited})
+        and each.task.step.heat is None and each.task.activity.id in awaited
+        and not says_wash(each.task.step)})
     for key in pressing:
         if key not in work.eased:
             yield _Option(key, replace(work, helped=work.helped | {key}))

@@ -157,14 +157,15 @@ class _Gathering:
         hands: Mapping[int, int], times: tuple[int, int],
     ) -> Task:
         setting, (work, wait) = self.work.setting, times
-        count = sum(hands.values()) if any(each.text == "hands" for each in step.wash) else 0
+        count = sum(hands.values()) or 1 if any(each.text == "hands" for each in step.wash) else 0
         taps = max(1, setting.equipment.get(SINK, 0))
         wash = -(-count // taps) * WASH_SECONDS
         held = [Hold(hands_of(each), n, 0, work + wash) for each, n in hands.items()]
         adult = None
         if step.adult or not hands:
             adult = self.adult(table)
-            held.append(Hold(adult, 1, 0, work))
+            # Without children it is the adult who washes.
+            held.append(Hold(adult, 1, 0, work if hands else work + wash))
         until = work if step.wait_aside else work + wait
         for name, needed in equipment_of(step).items():
             has = setting.equipment.get(name, 0)
