@@ -171,7 +171,10 @@ class TestLinkedData:
 
     @pytest.mark.parametrize(("written", "serves", "guessed"), [
         ("4 servings", "4", False), (["6", "6 servings"], "6", False), (6, "6", True),
-        ("Serves 8", "8", False), ("4-6 people", "4", True), ("1 loaf", "4", True),
+        ("Serves 8", "8", False), ("4-6 people", "4", True),
+        ("4.5 servings", "4", True), ("1200 people", "1200", False),
+        ("4 servings (12 rolls)", "4", True), ("99999", "4", True),
+        ("1 loaf", "4", True),
         ({"@type": "QuantitativeValue", "value": 12, "unitText": "portions"}, "12", False),
         (None, "4", True), ("0 servings", "4", True),
     ])

@@ -143,6 +143,32 @@ def test_no_number_of_a_step_is_lost(steps: list[str]) -> None:
     assert digits.findall(shown.replace("\\", "")) == digits.findall(wanted)
 
 
+NUMBERED = st.sampled_from([
+    "{} cups rice", "Boil for {} min.", "Serves {}", "For frying, {} tbsp oil", "Note {}",
+    "Prep time: {} min", "by Ana {}", "- {} g flour", "1. Mix {} times.", "Makes {} loaves",
+    "{} comments", "{}", "for {} people", "Ingredients", "Method", "", "For the top ({}):",
+    "Heat to {} degrees. Wait {} min.", "• {} eggs", "https://example.org/{}", "Notes", "* {}",
+    "Yield: {} buns", "{} c milk", "Stir {}", "and {} more"])
+
+
+@given(st.lists(NUMBERED, max_size=20))
+@settings(max_examples=300)
+def test_no_number_of_a_text_is_lost(lines: list[str]) -> None:
+    """Wherever a line is sorted, its figures stand in the file, in a comment at the least."""
+    numbers = iter(range(1001, 2000))
+    used = []
+
+    def numbered(line: str) -> str:
+        while "{}" in line:
+            used.append(str(next(numbers)))
+            line = line.replace("{}", used[-1], 1)
+        return line
+
+    made = written("\n".join(map(numbered, lines)).encode())
+    if made is not None:
+        assert [number for number in used if number not in made] == []
+
+
 @given(st.text(alphabet="1234 ½/-cupsTtblorandof(),.salt oil egg", max_size=40))
 def test_a_line_is_ours_or_left_as_it_was(text: str) -> None:
     """Each line that comes out is read; what can't be stays word for word, with the reason."""

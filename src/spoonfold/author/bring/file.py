@@ -10,8 +10,9 @@ from spoonfold.author.bring.found import MOST_LINES, FoundRecipe, Heading
 from spoonfold.author.bring.lines import BroughtLine, brought_line
 from spoonfold.author.words import clean, comment, markdown, yaml_text
 from spoonfold.model.pantry import Pantry
+from spoonfold.read.recipe import MOST_SERVINGS
 
-_COUNT = re.compile(r"[0-9]{1,3}")
+_NUMBER = re.compile(r"[0-9]+(?:\s*[./,⁄½⅓⅔¼¾]\s*[0-9]*)?")
 _PEOPLE = re.compile(r"serv|people|person|portion|pax|eater|guest", re.IGNORECASE)
 # Where a sentence ends and the next begins; "1.5 cups" and "approx. 2" end none.
 _SENTENCE = re.compile(r"(?<=[a-z)][.!?])\s+(?=[A-Z])")
@@ -126,14 +127,19 @@ def _given(key: str, value: str | None, what: str) -> str:
 
 def _serves(makes: tuple[str, ...]) -> tuple[str, list[str]]:
     """How many it feeds, and the guess that this is, if it is one."""
-    counted = [(match[0], each) for each in makes if (match := _COUNT.search(each))
-               and int(match[0])]
-    for number, each in counted:
-        if _PEOPLE.search(each) and not re.search(r"[0-9]\s*(?:-|–|to)\s*[0-9]", each):
-            return str(int(number)), []
-    for number, each in counted:
-        if _PEOPLE.search(each) or each == number:
-            return str(int(number)), [f"serves {int(number)}, from “{each}”"]
+    likely = ""
+    for each in makes:
+        numbers = _NUMBER.findall(each)
+        if not numbers or not numbers[0].isdigit() or not 1 <= int(numbers[0]) <= MOST_SERVINGS:
+            continue
+        people = _PEOPLE.search(each) is not None
+        if people and len(numbers) == 1:
+            return str(int(numbers[0])), []
+        if not likely and (people or each == numbers[0]):
+            likely = each
+    if likely:
+        number = str(int(_NUMBER.findall(likely)[0]))
+        return number, [f"serves {number}, from “{likely}”"]
     return "4", ["serves 4: the source doesn't say how many it feeds"]
 
 

@@ -22,8 +22,9 @@ _REST = re.compile(
     r"(?:[a-z]+'s )?(?:notes?|tips?|nutrition(?: facts| information)?|comments?|reviews?"
     r"|variations?|storage|equipment|tags?|related.*)|[0-9]+ (?:comments?|reviews?)", re.IGNORECASE)
 _MAKES = re.compile(
-    r"(?:serves|servings?|makes|yields?|portions?|for)\b\s*:?\s*.*[0-9].*"
-    r"|[0-9]+(?:\s*(?:-|–|to)\s*[0-9]+)?\s+(?:servings?|portions?|people|persons?)",
+    r"(?:serves|servings?|makes|yields?|portions?)\b\s*:?\s*(?:about\s+|up to\s+)?[0-9].*"
+    r"|(?:for\s+)?[0-9]+(?:\s*(?:-|–|to)\s*[0-9]+)?\s+"
+    r"(?:servings?|portions?|people|persons?|children)",
     re.IGNORECASE)
 _TIME = re.compile(
     r"(?P<what>prep(?:aration)?|cook(?:ing)?|total|bak(?:e|ing)|rest(?:ing)?|ready in)"
@@ -49,6 +50,8 @@ def from_text(text: str) -> FoundRecipe:
     if "listed" in kinds and "stepped" not in kinds:
         listed, stepped = _parted(listed)
     title = next((line for line in top if line), "")
+    found = _ADDRESS.search(text)
+    address = found[0].rstrip(".,;)") if found else ""
     about: list[str] = []
     makes, times, author = [], [], ""
     for line in top[top.index(title) + 1 :] if title else []:
@@ -58,9 +61,8 @@ def from_text(text: str) -> FoundRecipe:
             makes.append(line)
         elif not author and (match := _AUTHOR.fullmatch(line)):
             author = match["who"]
-        elif line and not _ADDRESS.fullmatch(line):
+        elif line and line != address:
             about.append(line)
-    found = _ADDRESS.search(text)
     return FoundRecipe(
         title=_without(_NUMBERED, title).strip("#* ") if title else "",
         description=" ".join(about),
@@ -69,7 +71,7 @@ def from_text(text: str) -> FoundRecipe:
         makes=tuple(makes),
         times=tuple(times),
         author=author,
-        address=found[0].rstrip(".,;)") if found else "",
+        address=address,
         left_out=tuple(line for line in rest if any(map(str.isalnum, line))),
         guesses=tuple(guesses),
     )
