@@ -31,19 +31,20 @@ def sorted_out(
     folder: ClassFolder, problems: Sequence[Problem]
 ) -> tuple[list[Problem], list[Accepted]]:
     """The problems that are still told, and those that their own file accepts."""
-    told = list(problems)
+    told = dict.fromkeys(problems)
     accepted: list[Accepted] = []
     for each in _acceptances(folder):
         here = [p for p in problems if p.place.path == each.place.path]
         meant = [p for p in here if p.code == each.warning.text]
         if any(p.level is Level.ERROR for p in meant):
-            told.append(_cannot(each))
+            told[_cannot(each)] = None
         elif not meant:
-            told.append(_nothing(each, here))
+            told[_nothing(each, here)] = None
         else:
             accepted.extend(Accepted(p, each.because) for p in meant if p in told)
-            told = [p for p in told if p not in meant]
-    return told, accepted
+            for p in meant:
+                told.pop(p, None)
+    return list(told), accepted
 
 
 def _cannot(each: Acceptance) -> Problem:

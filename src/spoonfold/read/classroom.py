@@ -48,6 +48,11 @@ _LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z][a-z]{3})?(-[A-Z]{2})?")
 FIXED = ("arrive", "talk", "eat", "clean up")
 MOST_CHILDREN = 60
 """At one table; common practice is four to six."""
+MOST_TABLES = 30
+MOST_SESSIONS = 200
+MOST_SIZES = 12
+"""Of one kind of tool."""
+MOST_NEEDS = 100
 
 
 def _clock(text: str) -> datetime.time | Refusal:
@@ -117,7 +122,7 @@ _NEED = Record(
     "a need",
 )
 
-_NUMBERS = ListOf(Parsed(read_number, "a size"), or_one=True, least=1)
+_NUMBERS = ListOf(Parsed(read_number, "a size"), or_one=True, least=1, most=MOST_SIZES)
 
 _MEASURING = Record(
     (
@@ -150,8 +155,8 @@ SETTING_KEYS = (
         "{arrive: 10, talk: 10, eat: 15, clean up: 10}"),
     Key("ages", Parsed(_ages, "ages"), "the youngest and the oldest", True, "9-12"),
     Key("pace", Parsed(read_number, "a number"), "a child's minutes for one of a cook's"),
-    Key("tables", ListOf(Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1),
-        "children at each table", True, "[4, 4, 4]"),
+    Key("tables", ListOf(Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1,
+                         most=MOST_TABLES), "children at each table", True, "[4, 4, 4]"),
     Key("helpers", Whole(0, 60, "helpers"), "adults besides the lead cook", True, "3"),
     Key("helpers eat", YesNo(), "whether helpers eat too"),
     Key("portion", Parsed(read_share, "a portion's size"), "1, or 1/2 for a tasting"),
@@ -163,7 +168,7 @@ SETTING_KEYS = (
     Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
     Key("circuits", Whole(1, 60, "circuits"), "separate circuits that burners are plugged into"),
     Key("budget", Parsed(read_number, "money"), "money for one child and session"),
-    Key("needs", ListOf(_NeedLine()), "what must be avoided, and where"),
+    Key("needs", ListOf(_NeedLine(), most=MOST_NEEDS), "what must be avoided, and where"),
     Key("from home", Parsed(read_minutes, "minutes, such as 30 min"),
         "how long cold food travels from the refrigerator at home"),
     Key("hot days", YesNo(), "whether it may be hotter than 90 °F"),
@@ -216,7 +221,7 @@ CLASS = Record(
             "languages of the table cards besides the first"),
         Key("paper", Choice(("letter", "a4")), "the paper"),
         *SETTING_KEYS,
-        Key("sessions", ListOf(_SessionEntry()), "the meetings", True,
+        Key("sessions", ListOf(_SessionEntry(), most=MOST_SESSIONS), "the meetings", True,
             "[{dishes: [red-lentil-soup]}]"),
         ACCEPT,
     ),

@@ -32,6 +32,7 @@ from spoonfold.read.shape import (
     Shape,
     add,
     is_refused,
+    is_too_long,
     nearest,
     quoted_list,
     refused,
@@ -40,6 +41,7 @@ from spoonfold.read.steps import read_steps
 
 STEPS = "steps"
 SECTIONS = ("culture", "talk", "science", "at home")
+MOST_INGREDIENTS = 300
 MOST_SERVINGS = 10_000
 """More than that is a typing mistake, whatever the occasion."""
 
@@ -127,6 +129,8 @@ class IngredientList:
             return None
         if not node.items:
             add(found, "empty-list", node.place, "No ingredient is listed.", "- 1 cup rice, rinsed")
+        if is_too_long(node.items, MOST_INGREDIENTS, node, found):
+            return None
         part: str | None = None
         heading: Node | None = None
         unread = 0

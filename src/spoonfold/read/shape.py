@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime
 import difflib
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -64,6 +64,12 @@ def refused(refusal: Refusal, place: Place, found: Found) -> None:
     add(found, refusal.code, where, refusal.why, refusal.instead or "")
 
 
+LONGEST = 2000
+"""Signs in one value: twenty lines of a page."""
+MOST = 1000
+"""Items of one list: more than any class, kitchen or dish has of anything."""
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """Text on one line, not empty."""
@@ -81,6 +87,11 @@ class Line:
         if not text:
             add(found, "nothing-given", node.place, f"Nothing is given here; it needs {self.what}.",
                 "Write it after the colon, or remove the key.")
+            return None
+        if len(text) > LONGEST:
+            add(found, "text-too-long", node.place,
+                f"Here go {len(text)} signs, and no sheet has room for them: “{shorten(text)}”",
+                f"Write at most {LONGEST} signs.")
             return None
         return text
 
@@ -190,6 +201,7 @@ class ListOf:
     item: Shape
     or_one: bool = False
     least: int = 0
+    most: int = MOST
 
     def read(self, node: Node, found: Found) -> tuple[Any, ...] | None:
         if is_refused(node):
@@ -208,6 +220,8 @@ class ListOf:
         if len(items) < self.least:
             add(found, "empty-list", node.place, "This list is empty.", "Write at least one item.")
             return None
+        if is_too_long(items, self.most, node, found):
+            return None
         values = [self.item.read(each, found) for each in items]
         read = tuple(value for value in values if value is not None)
         # Of what must be there, nothing could be read.
@@ -222,10 +236,19 @@ class MapOf:
 
     def read(self, node: Node, found: Found) -> dict[str, Any] | None:
         entries = entries_of(node, found)
-        if entries is None:
+        if entries is None or is_too_long(entries.entries, MOST, node, found):
             return None
         values = {key: self.value.read(each, found) for key, each in entries.entries.items()}
         return {key: value for key, value in values.items() if value is not None}
+
+
+def is_too_long(items: Collection[object], most: int, node: Node, found: Found) -> bool:
+    """Whether there are more items than can be meant; adds a problem where there are."""
+    if len(items) > most:
+        add(found, "list-too-long", node.place,
+            f"Here stand {len(items)} items, and no more than {most} are read.",
+            "Was something pasted in many times?")
+    return len(items) > most
 
 
 def entries_of(node: Node, found: Found) -> Mapping | None:

@@ -29,6 +29,7 @@ from spoonfold.read.shape import (
     refused,
 )
 
+MOST_STEPS = 200
 WHEN = ("day before", "before class")
 FREE_NOTES = ("watch", "adult", "easier")
 WASHED = ("hands", "board", "knife", "bowl", "table", "grater", "peeler", "thermometer")
@@ -74,7 +75,7 @@ class _After:
             return ()
         numbers = []
         for term in _split_terms(node):
-            number = Whole(1, 200, "a step's number, or the word none").read(
+            number = Whole(1, MOST_STEPS, "a step's number, or the word none").read(
                 Scalar(term.text, term.place), found)
             if number is None:
                 return None
@@ -174,6 +175,11 @@ def read_steps(section: Section, found: Found) -> tuple[Step, ...]:
         add(found, "strange-step", place,
             "This list stands beside the steps, not under one, so its notes belong to none.",
             "Begin each note with a hyphen, four spaces in.")
+    if len(section.numbered) > MOST_STEPS:
+        add(found, "list-too-long", section.numbered[MOST_STEPS][1].place,
+            f"Here begins step {MOST_STEPS + 1}, and no more than {MOST_STEPS} are read.",
+            "Was something pasted in many times?")
+        del section.numbered[MOST_STEPS:]
     _check_numbers(section, found)
     return tuple(
         _step(number, group, item, found)

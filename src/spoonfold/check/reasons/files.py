@@ -94,6 +94,12 @@ FILES = {
         "another way they can't be told apart.",
     "empty-list":
         "An empty list says that there is nothing, where at least one thing is needed.",
+    "list-too-long":
+        "A list of hundreds of items where a class has a dozen is a slip: something pasted in many "
+        "times, or another file under this name. Reading on would take hours and print nonsense.",
+    "text-too-long":
+        "A value is a name, a line or a few sentences. One that fills pages leaves no room for "
+        "anything else on its sheet; most often a quotation mark is missing that ends it.",
     "not-text-here":
         "Here goes a short text, and what stands there is a list or has keys of its own. Often a "
         "colon, a bracket or a # inside the text did it; quotation marks help.",
