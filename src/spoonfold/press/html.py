@@ -39,6 +39,7 @@ from spoonfold.paper.groups import Bar as ShareBar
 from spoonfold.paper.season_map import SeasonMap
 from spoonfold.paper.words import word_anchor
 from spoonfold.paper.worksheet_figures import Figure
+from spoonfold.press.figures.folding import folding_figure
 from spoonfold.press.figures.fractions import drawn
 from spoonfold.press.figures.map import WIDTH as WORLD
 from spoonfold.press.figures.map import Pin, world_map
@@ -91,6 +92,7 @@ def environment_for(
         pattern=_pattern,
         pattern_address=_pattern_address,
         figure=_figure,
+        folding=_folding,
         icon=_icon_of(layouts),
     )
 
@@ -175,6 +177,11 @@ def _shelf(tools: dict[str, str]) -> Markup:
 def _figure(view: Figure, prefix: str) -> Markup:
     """The picture beside a question of a worksheet."""
     return Markup(drawn(view, prefix))
+
+
+def _folding(name: str, words: str, prefix: str) -> Markup:
+    """A picture of paper that is folded."""
+    return Markup(folding_figure(name, words, prefix))
 
 
 def _numerals(text: str) -> Markup:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from spoonfold.sheets import adults, families, plate, worksheets
-from spoonfold.sheets.sheet import File, Part, Sheet, Tongue, Work, in_session
+from spoonfold.sheets import adults, families, pack, plate, worksheets
+from spoonfold.sheets.sheet import File, Joined, Part, Sheet, Tongue, Work, in_session
 
-SITE, PACK = "site", "print-pack"
-"""Parts that need more than the class folder: what else was made, and where it lies."""
+SITE = "site"
+"""A part that needs more than the class folder: which booklets lie beside it."""
 
 PARTS = (
     Part("booklet", families.booklets, ("families/booklet-*", "site/booklets/booklet-*")),
@@ -25,6 +25,7 @@ PARTS = (
     Part("colours", plate.colours, ("class/colours-*",)),
     Part("packet", plate.packets, in_session("packet")),
     Part("worksheet", worksheets.worksheets, in_session("worksheet")),
+    Part("print-pack", pack.packs, in_session("print-pack")),
 )
 
-__all__ = ["PACK", "PARTS", "SITE", "File", "Part", "Sheet", "Tongue", "Work"]
+__all__ = ["PARTS", "SITE", "File", "Joined", "Part", "Sheet", "Tongue", "Work"]

@@ -9,11 +9,12 @@ from spoonfold.paper.card import SIDES as CARD_SIDES
 from spoonfold.paper.card import SIZES as CARD_SIZES
 from spoonfold.paper.card import card_name, card_of, card_size
 from spoonfold.paper.notice import notice_name, notice_of
-from spoonfold.sheets.sheet import Sheet, Work
+from spoonfold.sheets.folded import to_fold
+from spoonfold.sheets.sheet import Joined, Sheet, Work
 
 
-def booklets(work: Work) -> Iterator[Sheet]:
-    """One for each language and household size."""
+def booklets(work: Work) -> Iterator[Sheet | Joined]:
+    """One for each language and household size, page by page and to fold."""
     for tongue in work.tongues:
         for people in work.households:
             book = booklet_of(tongue.folder, work.classroom, tongue.uses, people, tongue.texts)
@@ -22,6 +23,7 @@ def booklets(work: Work) -> Iterator[Sheet]:
                 (f"families/{name}", f"site/booklets/{name}"),
                 f"Printing the booklet for {people} ({book.language})",
                 "booklet.html", {"book": book}, tongue.texts.language)
+            yield to_fold(book, tongue.texts)
 
 
 def cards(work: Work) -> Iterator[Sheet]:

@@ -19,16 +19,15 @@ from spoonfold.press.output import Stage
 from spoonfold.press.pdf import NoPdf
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.folder import Progress, Read
-from spoonfold.sheets import PACK, PARTS, SITE
+from spoonfold.sheets import PARTS, SITE
 from spoonfold.sheets.desk import desk_for
 from spoonfold.sheets.languages import half_told, unprintable
-from spoonfold.sheets.pack import pack_key, pack_of, pack_path, slip_for
-from spoonfold.sheets.sheet import File, Sheet, Tongue, Work, in_session
+from spoonfold.sheets.sheet import File, Joined, Sheet, Tongue, Work
 from spoonfold.sheets.site import site_files
 from spoonfold.sheets.tray import Tray
 from spoonfold.sheets.workers import Due, Hands, due_of, hands_for
 
-PART_NAMES = (SITE, *(part.name for part in PARTS), PACK)
+PART_NAMES = (SITE, *(part.name for part in PARTS))
 """What `--only` may name."""
 
 
@@ -85,13 +84,18 @@ def make(
     for path in _the_rest(output, () if asked.is_narrow else wanted):
         tray.keep(path)
     sheets: list[Sheet] = []
+    to_join: list[Joined] = []
     for part in PARTS:
         if part.name in wanted:
             progress(f"Working out: {part.name}")
             for made in part.made(work):
                 if isinstance(made, File):
                     tray.write(made.path, made.data)
-                elif can_print:
+                elif not can_print:
+                    continue
+                elif isinstance(made, Joined):
+                    to_join.append(made)
+                else:
                     sheets.append(made)
     if SITE in wanted:
         progress("Making the site")
@@ -106,8 +110,8 @@ def make(
         for number, (each, printed) in enumerate(hands.printed(due), start=1):
             progress(f"{each.sheet.doing} ({number} of {len(due)})")
             tray.take(each.sheet, printed, each.key)
-        if PACK in wanted and can_print and not tray.missing:
-            _make_packs(work, tray, hands, progress)
+        if not tray.missing:
+            _join(to_join, tray, hands, progress)
     problems = (*desk.gallery.problems, *_missing(tray.missing, examined.read))
     told = (*_too_long(sheets, stage.folder), *half_told(work.tongues))
     return Made(tray.files, tray.changed, problems, told,
@@ -123,20 +127,23 @@ def _too_long(sheets: Iterable[Sheet], staged: Path) -> Iterator[Problem]:
             yield sheet.too_long
 
 
-def _make_packs(work: Work, tray: Tray, hands: Hands, progress: Progress) -> None:
-    """Joins for each session what is staged for it."""
+def _join(
+    to_join: Iterable[Joined], tray: Tray, hands: Hands, progress: Progress
+) -> None:
+    """Joins what is staged, each with a slip of its own."""
     staged = tray.stage.folder
-    sessions = {pack_path(work, each): each for each in work.classroom.sessions}
+    parts: dict[str, Joined] = {}
     due = []
-    for path, session in sessions.items():
-        key = pack_key(work, session, staged)
-        if not tray.keep_made([path], key):
-            due.append(Due(slip_for(work, session, staged), key, 0))
+    for part in to_join:
+        key = part.key(staged)
+        if not tray.keep_made([part.path], key):
+            parts[part.path] = part
+            due.append(Due(part.slip(part.found(staged)), key, 0))
     for each, printed in hands.printed(due):
         progress(each.sheet.doing)
         if isinstance(printed, bytes):
-            pack = pack_of(work, sessions[each.sheet.paths[0]], staged, printed)
-            tray.write(pack.path, pack.data, each.key)
+            part = parts[each.sheet.paths[0]]
+            tray.write(part.path, part.join(printed, part.found(staged)), each.key)
         else:
             tray.missing += printed
 
@@ -173,8 +180,6 @@ def _booklets(
 def _the_rest(output: Path, wanted: Collection[str]) -> Iterator[str]:
     """What other parts made before."""
     patterns = [pattern for part in PARTS if part.name not in wanted for pattern in part.owns]
-    if PACK not in wanted:
-        patterns += in_session(PACK)
     if SITE not in wanted:
         patterns.append("site/*")
     for pattern in patterns:

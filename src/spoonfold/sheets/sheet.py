@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 
 from spoonfold.check import Examined
 from spoonfold.language.texts import Texts
@@ -13,6 +14,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.jobs import SeasonJobs, jobs_of
 from spoonfold.plan.uses import Uses
+from spoonfold.press.memo import digest_of
 from spoonfold.problem import Problem
 
 
@@ -43,6 +45,33 @@ class File:
 
     path: str
     data: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """A PDF made of finished ones, with a slip that is printed when those are there."""
+
+    path: str
+    doing: str
+    """What is said while it is made."""
+    sources: tuple[str, ...]
+    """Where the finished ones lie, each once; one that isn't there is left out."""
+    known_by: str
+    """All that goes into it besides them."""
+    slip: Callable[[Mapping[str, bytes]], Sheet]
+    """The slip to print, by what is there."""
+    join: Callable[[bytes, Mapping[str, bytes]], bytes]
+    """The whole, by the printed slip and what is there."""
+
+    def found(self, staged: Path) -> dict[str, bytes]:
+        """The finished ones that are there."""
+        return {path: (staged / path).read_bytes() for path in self.sources
+                if (staged / path).is_file()}
+
+    def key(self, staged: Path) -> str:
+        """What it is made of."""
+        return digest_of(self.known_by, *(
+            piece for path, data in self.found(staged).items() for piece in (path, data)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +118,7 @@ class Work:
         return jobs_of(self.classroom, self.recipes)
 
 
-Made = Sheet | File
+Made = Sheet | File | Joined
 
 
 @dataclass(frozen=True, slots=True)

@@ -171,11 +171,12 @@ def _drawn(page: Any, placed: _Placed, first: int) -> bytes:
 
 def _renumbered(page: Any, first: int) -> bytes:
     """The drawing with its marked content counted from `first` on."""
-    instructions = []
-    for operands, operator in pikepdf.parse_content_stream(page):
-        if str(operator) == "BDC" and "/MCID" in operands[1]:
-            operands[1].MCID = int(operands[1].MCID) + first
-        instructions.append((operands, operator))
+    instructions = pikepdf.parse_content_stream(page)
+    for each in instructions:
+        if str(each.operator) == "BDC":
+            marked: Any = each.operands[1]
+            if "/MCID" in marked:
+                marked.MCID = int(marked.MCID) + first
     return pikepdf.unparse_content_stream(instructions)
 
 
