@@ -63,7 +63,7 @@ def counted_as(number: Fraction, language: str) -> int:
     if number.denominator == 1:
         return int(number)
     wanted = rule(_decimal(number))
-    alike = (each for each in range(101) if rule(each) == wanted)
+    alike = (each for each in range(1, 101) if rule(each) == wanted)
     return next(alike, int(number) + 1)
 
 
