@@ -98,9 +98,10 @@ def test_steps_keep_the_numbers_of_their_recipe(
 
 
 def test_the_season_is_one_page(seasons: tuple[Printed, Printed]) -> None:
-    """Before it and after it."""
-    assert [len(each.pages) for each in seasons] == [1, 1]
+    """Before it, with the map on its back, and after it."""
+    assert [len(each.pages) for each in seasons] == [2, 1]
     assert all(squeezed(f"{number} ·") in seasons[0].pages[0] for number in SESSIONS)
+    assert "Kumasi,Ghana" in squeezed(seasons[0].pages[1])
 
 
 def test_all_of_them_pass_the_strict_checker(

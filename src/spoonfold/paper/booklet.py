@@ -53,6 +53,8 @@ class Booklet:
     sample: Sample | None
     """None where no recipe has anything to scoop."""
     meetings: tuple[Meeting, ...]
+    reasons: tuple[RecipeSheet, ...]
+    """Those that say why they work; told together, so that a dish keeps to its pages."""
     map: SeasonMap | None
     """Where the dishes of the season are from; None without any."""
 
@@ -97,6 +99,7 @@ def booklet_of(
                 folder.recipes[dish.text].title for dish in session.dishes
                 if dish.text in folder.recipes))
             for session in classroom.sessions),
+        reasons=tuple(sheet for sheet in sheets if sheet.sections.get("science")),
         map=season_map(folder, classroom, texts),
     )
 

@@ -131,6 +131,10 @@ class RecipeSheet:
         """Words that the dish teaches and that are marked nowhere on its page."""
         return tuple(word for word in self.words if word not in self.explained)
 
+    def is_told_from_memory(self, section: str) -> bool:
+        """Whether anything in a section was told from memory."""
+        return is_from_memory(self.sections.get(section, ()))
+
     def is_from_memory(self, *sections: str) -> bool:
         """Whether anything in these sections, in the headnote or in an explanation was told
         from memory."""
