@@ -27,16 +27,20 @@ class TestCheck:
         assert (result.exit_code, result.output) == (DONE, "Read 1 recipe: no problems.\n")
 
     def test_a_mistake_is_shown_where_it_is(self, tmp_path: Path) -> None:
-        """The whole text: place, level, code, message, line, caret, what to write instead."""
+        """The whole text: file, level, line, code, message, caret, what to write instead."""
         bent = RICE.replace("  - 2 cups water", "  - 2 c water")
         result = run("check", "--folder", write_class(tmp_path, {"recipes/rice.md": bent}))
         assert result.exit_code == PROBLEMS
         assert result.output == (
-            "content/recipes/rice.md:8:7  error  bare-unit-letter\n"
+            "content/recipes/rice.md: 1 error\n"
+            "\n"
+            "  error on line 8: bare-unit-letter\n"
             "  c could be cups or cans. Write it out.\n"
-            "  |   - 2 c water\n"
-            "  |       ^\n"
-            "  instead: 2 cups water or 2 cans water\n"
+            "  8 |   - 2 c water\n"
+            "    |       ^\n"
+            "  write: 2 cups water or 2 cans water\n"
+            "\n"
+            "Why it matters: spoonfold why bare-unit-letter\n"
             "\n"
             "Read 0 recipes: 1 error.\n"
         )

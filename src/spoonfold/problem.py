@@ -50,6 +50,32 @@ def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(sorted(unique, key=lambda each: (each.place, each.code, each.message)))
 
 
+@dataclass(frozen=True, slots=True)
+class FileProblems:
+    """What is to be mended in one file."""
+
+    path: str
+    problems: tuple[Problem, ...]
+    """Errors, warnings, hints; within a level by line."""
+
+
+def by_file(problems: Iterable[Problem]) -> tuple[FileProblems, ...]:
+    """Problems as they are told: files with errors first, then by name; each problem once."""
+    files: dict[str, list[Problem]] = {}
+    for each in in_order(problems):
+        files.setdefault(each.place.path, []).append(each)
+    # Sorting keeps the order of what is equally important.
+    told = [FileProblems(path, tuple(sorted(found, key=_rank))) for path, found in files.items()]
+    return tuple(sorted(told, key=lambda each: _rank(each.problems[0])))
+
+
+_RANKS = {level: rank for rank, level in enumerate(Level)}
+
+
+def _rank(problem: Problem) -> int:
+    return _RANKS[problem.level]
+
+
 def has_errors(problems: Iterable[Problem]) -> bool:
     """Whether anything here forbids a build."""
     return any(each.level is Level.ERROR for each in problems)

@@ -11,34 +11,54 @@ from spoonfold.cli.common import (
     DONE,
     EXIT_CODES,
     PROBLEMS,
+    WRONG_USE,
     Progress,
     folder_option,
+    line_of,
     need_content,
     print_problems,
     say,
+    stop,
     summary,
 )
 
 
-@click.command(epilog=f"\b\nExample:\n  spoonfold check\n\n{EXIT_CODES}")
+@click.command(
+    epilog="\b\nExamples:\n  spoonfold check\n  spoonfold check --json > problems.json\n"
+    f"  spoonfold check --sarif > problems.sarif\n\n{EXIT_CODES}"
+)
 @folder_option
-@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON.")
-def check(folder: Path, as_json: bool) -> None:
-    """Read everything and say what is wrong, without making anything."""
+@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON for programs.")
+@click.option("--sarif", "as_sarif", is_flag=True,
+              help="Print them as SARIF 2.1.0, for notes beside the lines of a change.")
+def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
+    """Read everything and say what is wrong, without making anything.
+
+    Files with errors stand first; in each file errors, warnings, hints. An error keeps the sheets
+    from being made, a warning is likely a mistake, a hint would make the sheets better.
+    """
     from spoonfold.check import examine
     from spoonfold.problem import has_errors
 
+    if as_json and as_sarif:
+        stop(WRONG_USE, "JSON and SARIF can't both be printed at once.", "Choose one of them.")
     need_content(folder)
     progress = Progress()
     examined = examine(folder, progress)
     progress.done()
     read, problems = examined.read, examined.problems
     if as_json:
-        from spoonfold.cli import report
+        from spoonfold.cli import problems_json
 
-        click.echo(report.as_json(problems))
+        click.echo(problems_json.as_json(problems))
+    elif as_sarif:
+        from spoonfold.cli import sarif
+
+        click.echo(sarif.as_sarif(problems, line_of(read), folder))
     else:
         print_problems(problems, read)
         count = len(read.folder.recipes)
-        say(f"Read {count} recipe{'' if count == 1 else 's'}: {summary(problems)}.")
+        files = len({each.place.path for each in problems})
+        say(f"Read {count} recipe{'' if count == 1 else 's'}: {summary(problems)}"
+            + (f" in {files} files." if files > 1 else "."))
     sys.exit(PROBLEMS if has_errors(problems) else DONE)

@@ -6,7 +6,6 @@ Imports of the rooms are inside the functions, so that `--help` costs no more th
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 import time
 from collections.abc import Callable, Sequence
@@ -15,10 +14,14 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from spoonfold.cli.terminal import coloured, has_colours
+from spoonfold.cli.terminal import width as width
+
 if TYPE_CHECKING:
     from spoonfold.check import Examined
+    from spoonfold.cli.report import LineOf
     from spoonfold.model.classroom import Classroom, Session
-    from spoonfold.problem import Level, Problem
+    from spoonfold.problem import Problem
     from spoonfold.read.folder import Read
 
 DONE, PROBLEMS, WRONG_USE, NOT_HERE = 0, 1, 2, 3
@@ -88,28 +91,26 @@ def cores() -> int:
         os.cpu_count() or 1)
 
 
-def width() -> int:
-    return min(shutil.get_terminal_size((80, 24)).columns, 100) if sys.stdout.isatty() else 80
-
-
 def summary(problems: Sequence[Problem]) -> str:
     from spoonfold.cli import report
 
     return report.summary(problems)
 
 
+def line_of(read: Read) -> LineOf:
+    """Looks up the line at a place in what was read."""
+    from spoonfold.cli import report
+
+    return report.lines_of({path: source.text for path, source in read.sources.items()})
+
+
 def print_problems(problems: Sequence[Problem], read: Read) -> None:
     from spoonfold.cli import report
 
-    line_of = report.lines_of({path: source.text for path, source in read.sources.items()})
-    for problem in problems:
-        click.echo(report.shown(problem, line_of(problem.place), width(), _style))
+    if problems:
+        style = coloured if has_colours() else report.plain_style
+        click.echo(report.listing(problems, line_of(read), width(), style))
         click.echo()
-
-
-def _style(text: str, level: Level) -> str:
-    colours = {"error": "red", "warning": "yellow", "hint": "cyan"}
-    return click.style(text, fg=colours[level.value], bold=True)
 
 
 def examined_class(folder: Path, refusal: str) -> tuple[Examined, Classroom]:

@@ -1,96 +1,107 @@
-"""Problems as people read them, and as programs do. One formatter for every command."""
+"""Problems as people read them: by file, the most important first. One formatter for every
+command."""
 
 from __future__ import annotations
 
-import json
-import textwrap
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from spoonfold.problem import Level, Place, Problem
+from spoonfold.cli.source_line import columns, printable, shown_line
+from spoonfold.problem import FileProblems, Level, Place, Problem, by_file
 
-Style = Callable[[str, Level], str]
+Style = Callable[[str, str], str]
+"""A text as its role looks: the name of a level, `file`, `beside` or `mend`."""
 LineOf = Callable[[Place], str | None]
 """The source line at a place, where it is known."""
 
 _NARROWEST = 40
-_LEAST_CONTEXT = 12
+_INDENT = "  "
 
 
-def plain_style(text: str, level: Level) -> str:
+def plain_style(text: str, role: str) -> str:
     """No colour."""
     return text
 
 
-def shown(
-    problem: Problem, line: str | None, width: int = 80, style: Style = plain_style
+def listing(
+    problems: Sequence[Problem], line_of: LineOf, width: int = 80, style: Style = plain_style
 ) -> str:
-    """One problem: where, what, the line with a caret under the spot, what to write instead."""
+    """Every problem under the heading of its file, and at the end how to learn more."""
     width = max(width, _NARROWEST)
-    where = problem.place.path
-    if problem.place.line:
-        where += f":{problem.place.line}"
-        if problem.place.column:
-            where += f":{problem.place.column}"
-    head = f"{where}  {style(problem.level.value, problem.level)}  {problem.code}"
-    parts = [head, *_wrapped(problem.message, width)]
+    files = by_file(problems)
+    if not files:
+        return ""
+    parts = [part for each in files for part in _file(each, line_of, width, style)]
+    codes = dict.fromkeys(each.code for file in files for each in file.problems)
+    first = next(iter(codes))
+    parts.append("\n".join(wrapped(
+        f"Why it matters: spoonfold why {first}" if len(codes) == 1 else
+        f"Why each matters: spoonfold why and its name, such as spoonfold why {first}", width)))
+    return "\n\n".join(parts)
+
+
+def _file(
+    file: FileProblems, line_of: LineOf, width: int, style: Style
+) -> Iterator[str]:
+    yield f"{style(printable(file.path), 'file')}: {summary(file.problems)}"
+    for each in file.problems:
+        yield "\n".join(_lines(each, line_of(each.place), width, style))
+
+
+def _lines(problem: Problem, line: str | None, width: int, style: Style) -> Iterator[str]:
+    """What and where, the line with a caret under the spot, what to write or to do."""
+    level = problem.level.value
+    where = f" on line {problem.place.line}" if problem.place.line else ""
+    yield f"{_INDENT}{style(level, level)}{where}: {problem.code}"
+    yield from wrapped(problem.message, width, _INDENT)
     if line is not None and line.strip():
-        parts.extend(_with_caret(line, problem.place.column, width))
+        number = f"{_INDENT}{problem.place.line} | "
+        blank = f"{_INDENT}{' ' * len(str(problem.place.line))} | "
+        shown = shown_line(line, problem.place.column, width - len(number))
+        yield style(number, "beside") + shown.line
+        if shown.caret is not None:
+            yield style(blank, "beside") + style(shown.caret, level)
     if problem.hint:
-        for number, part in enumerate(problem.hint.split("\n")):
-            lead = "  instead: " if number == 0 else "           "
-            parts.extend(textwrap.wrap(
-                part, width, initial_indent=lead, subsequent_indent=" " * len(lead),
-                break_long_words=False, break_on_hyphens=False) or [lead.rstrip()])
-    return "\n".join(parts)
+        label = "mend: " if _is_sentence(problem.hint) else "write: "
+        for count, part in enumerate(problem.hint.split("\n")):
+            lead = _INDENT + (label if not count else " " * len(label))
+            first, *rest = wrapped(part, width, lead, " " * len(lead))
+            yield first if count else _INDENT + style(label.rstrip(), "mend") + first[
+                len(_INDENT) + len(label.rstrip()):]
+            yield from rest
 
 
-def _wrapped(text: str, width: int) -> list[str]:
-    return textwrap.wrap(text, width, initial_indent="  ", subsequent_indent="  ",
-                         break_long_words=False, break_on_hyphens=False)
+def _is_sentence(hint: str) -> bool:
+    """Whether a hint tells what to do; otherwise it is what to write."""
+    return (hint[0].isupper() or hint[0] in "“`") and hint.rstrip()[-1] in ".?!"
 
 
-def _with_caret(line: str, column: int, width: int) -> list[str]:
-    """The source line, cut round the spot where it is too long, and a caret."""
-    # A tab is one column to the author and several on the screen.
-    line = line.replace("\t", " ")
-    room = width - 4
-    start = 0
-    if column and column - 1 >= room - _LEAST_CONTEXT:
-        start = max(0, column - 1 - room // 2)
-    cut = line[start : start + room].rstrip()
-    lines = [f"  | {cut}"]
-    if column and column - 1 - start <= len(cut):
-        lines.append(f"  | {' ' * (column - 1 - start)}^")
-    return lines
+def wrapped(text: str, width: int, lead: str = "", below: str | None = None) -> list[str]:
+    """The text in lines of at most `width` columns: `lead` stands before the first and `below`
+    before the others. What is longer than a line, such as an address, isn't cut."""
+    text = printable(text)
+    below = lead if below is None else below
+    # A line to be written keeps its indentation.
+    lines, line = [], lead + text[: len(text) - len(text.lstrip())]
+    taken, fresh = columns(line), True
+    for word in text.split():
+        size = columns(word)
+        if not fresh and taken + 1 + size > width:
+            lines.append(line)
+            line, taken, fresh = below, columns(below), True
+        line += word if fresh else f" {word}"
+        taken += size + (not fresh)
+        fresh = False
+    return [*lines, line.rstrip()]
 
 
 def summary(problems: Iterable[Problem]) -> str:
     """How many of each level: `2 errors, 1 warning`."""
-    counted = [(level, sum(each.level is level for each in problems)) for level in Level]
+    levels = [each.level for each in problems]
     words = [
-        f"{count} {level.value}{'' if count == 1 else 's'}" for level, count in counted if count
+        f"{count} {level.value}{'' if count == 1 else 's'}"
+        for level in Level if (count := levels.count(level))
     ]
     return ", ".join(words) or "no problems"
-
-
-def as_json(problems: Sequence[Problem]) -> str:
-    """The same values for programs: a list of objects with fixed keys."""
-    return json.dumps(
-        [
-            {
-                "code": each.code,
-                "level": each.level.value,
-                "path": each.place.path,
-                "line": each.place.line,
-                "column": each.place.column,
-                "message": each.message,
-                "hint": each.hint,
-            }
-            for each in problems
-        ],
-        ensure_ascii=False,
-        indent=2,
-    )
 
 
 def lines_of(texts: Mapping[str, str]) -> LineOf:
@@ -100,7 +111,9 @@ def lines_of(texts: Mapping[str, str]) -> LineOf:
     def line(place: Place) -> str | None:
         if place.path not in texts or not place.line:
             return None
-        lines = split.setdefault(place.path, texts[place.path].split("\n"))
+        if place.path not in split:
+            split[place.path] = texts[place.path].split("\n")
+        lines = split[place.path]
         return lines[place.line - 1] if place.line <= len(lines) else None
 
     return line
@@ -109,4 +122,4 @@ def lines_of(texts: Mapping[str, str]) -> LineOf:
 def explained(parts: Iterable[tuple[str, str]], width: int = 80) -> str:
     """Paragraphs, each behind what it answers."""
     width = max(width, _NARROWEST)
-    return "\n\n".join("\n".join([head, *_wrapped(text, width)]) for head, text in parts)
+    return "\n\n".join("\n".join([head, *wrapped(text, width, _INDENT)]) for head, text in parts)

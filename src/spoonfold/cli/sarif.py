@@ -1,0 +1,100 @@
+"""Problems as notes beside the lines of a change, for a service that checks every change.
+
+SARIF, the Static Analysis Results Interchange Format, version 2.1.0 (an OASIS standard with
+Errata 01): https://docs.oasis-open.org/sarif/sarif/v2.1.0/sarif-v2.1.0.html
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from pathlib import PurePath
+from typing import Any
+from urllib.parse import quote
+
+from spoonfold import __version__
+from spoonfold.check.reasons.explain import Explanation, explain
+from spoonfold.cli.report import LineOf
+from spoonfold.problem import Level, Problem, by_file, has_errors
+
+_SCHEMA = (
+    "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json")
+_LEVELS = {Level.ERROR: "error", Level.WARNING: "warning", Level.HINT: "note"}
+"""Section 3.27.10."""
+_ROOT = "%SRCROOT%"
+"""Where paths begin, by the name that services know (section 3.4.4)."""
+
+
+def as_sarif(problems: Sequence[Problem], line_of: LineOf, folder: PurePath) -> str:
+    """One run with a result for each problem, in the order in which they are printed. Paths are
+    said from where the command was called, if `folder` lies below that."""
+    told = [each for file in by_file(problems) for each in file.problems]
+    rules = {code: n for n, code in enumerate(dict.fromkeys(each.code for each in told))}
+    return json.dumps(
+        {
+            "$schema": _SCHEMA,
+            "version": "2.1.0",
+            "runs": [{
+                "tool": {"driver": {
+                    "name": "Spoonfold",
+                    "version": __version__,
+                    "rules": [_rule(code) for code in rules],
+                }},
+                "columnKind": "unicodeCodePoints",
+                "invocations": [{
+                    # The check itself went well, whatever it found (section 3.20.14).
+                    "executionSuccessful": True,
+                    "exitCode": int(has_errors(told)),
+                }],
+                "results": [
+                    _result(each, rules[each.code], line_of(each.place), folder)
+                    for each in told
+                ],
+            }],
+        },
+        ensure_ascii=False,
+        indent=2,
+    )
+
+
+def _rule(code: str) -> dict[str, Any]:
+    """A reporting descriptor (section 3.49)."""
+    said = explain(code) or Explanation(code, code, "", "", "")
+    return {
+        "id": code,
+        "shortDescription": {"text": said.looks_for},
+        "fullDescription": {"text": f"{said.why} Source: {said.source}."},
+        "help": {"text": said.mend},
+    }
+
+
+def _result(
+    problem: Problem, rule: int, line: str | None, folder: PurePath
+) -> dict[str, Any]:
+    """One result (section 3.27) at its place (section 3.29)."""
+    where: dict[str, Any] = {
+        "artifactLocation": {"uri": _uri(problem.place.path, folder), "uriBaseId": _ROOT}}
+    if problem.place.line:
+        whole: dict[str, Any] = {"startLine": problem.place.line}
+        if line is not None:
+            whole["snippet"] = {"text": line}
+        if problem.place.column > 1:
+            where["region"] = {
+                "startLine": problem.place.line, "startColumn": problem.place.column}
+            where["contextRegion"] = whole
+        else:
+            # A context must be larger than its region (section 3.29.5).
+            where["region"] = whole
+    text = f"{problem.message}\n{problem.hint}" if problem.hint else problem.message
+    return {
+        "ruleId": problem.code,
+        "ruleIndex": rule,
+        "level": _LEVELS[problem.level],
+        "message": {"text": text},
+        "locations": [{"physicalLocation": where}],
+    }
+
+
+def _uri(path: str, folder: PurePath) -> str:
+    outside = folder.is_absolute() or ".." in folder.parts
+    return quote(path if outside else (folder / path).as_posix())
