@@ -147,7 +147,7 @@ class TestWanted:
         assert copies == {
             "helper-brief-en.pdf": 3, "shopping-en.pdf": 1, "prep-en.pdf": 1,
             "lesson-card-en.pdf": 1, "jobs-en.pdf": 1, "table-cards-en.pdf": 1,
-            "safety-sheet-en.pdf": 1, "card-tomato-rice-en-4.pdf": 12,
+            "home-labels-en.pdf": 1, "safety-sheet-en.pdf": 1, "card-tomato-rice-en-4.pdf": 12,
             "card-fruit-salad-en-4.pdf": 12}
 
     def test_it_follows_the_day(self, office: Office) -> None:
@@ -180,7 +180,8 @@ class TestBuilt:
         for path, copies in (
             (own / "helper-brief-en.pdf", 2), (own / "lesson-card-en.pdf", 1),
             (own / "shopping-en.pdf", 1), (own / "prep-en.pdf", 1), (own / "jobs-en.pdf", 1),
-            (own / "table-cards-en.pdf", 1), (built / "class/safety-sheet-en.pdf", 1),
+            (own / "table-cards-en.pdf", 1), (own / "home-labels-en.pdf", 1),
+            (built / "class/safety-sheet-en.pdf", 1),
             (built / "families/card-rice-en-2.pdf", 7),
         ):
             for page in texts(path.read_bytes()):

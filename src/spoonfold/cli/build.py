@@ -36,8 +36,8 @@ _WRONG_USE = frozenset(
 @click.option(
     "--only",
     type=click.Choice(["site", "booklet", "card", "notice", "safety", "shopping", "jobs",
-                       "prep", "season", "table-cards", "word-cards", "brief", "lesson-card",
-                       "colours", "packet", "worksheet", "print-pack"]),
+                       "prep", "season", "table-cards", "home-labels", "word-cards",
+                       "brief", "lesson-card", "colours", "packet", "worksheet", "print-pack"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )

@@ -11,6 +11,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.brief import brief_name
 from spoonfold.paper.card import card_name, card_size
 from spoonfold.paper.head import Head, head_of, session_folder
+from spoonfold.paper.home_labels import home_labels_name
 from spoonfold.paper.jobs import jobs_name
 from spoonfold.paper.lesson_card import lesson_card_name
 from spoonfold.paper.prep import prep_name
@@ -74,6 +75,8 @@ def wanted_for(
                say("on the day, for the adults"), 1),
         Wanted(f"{own}/{table_cards_name(language)}", say("Table cards"),
                say("on the day: one is for each table and dish"), 1),
+        Wanted(f"{own}/{home_labels_name(language)}", say("Labels to take home"),
+               say("on the day: cut them out, one for each box"), 1),
         Wanted(f"class/{safety_name(language)}", say("Safe in the kitchen"),
                say("on the wall, unless it still hangs there"), 1),
     ]

@@ -19,6 +19,7 @@ PARTS = (
     Part("season", adults.season,
          ("class/season-*", "class/season.ics", "families/our-season-*")),
     Part("table-cards", adults.table_cards, in_session("table-cards")),
+    Part("home-labels", families.home_labels, in_session("home-labels")),
     Part("word-cards", adults.word_cards, in_session("word-cards")),
     Part("brief", adults.briefs, in_session("helper-brief")),
     Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),

@@ -8,6 +8,8 @@ from spoonfold.paper.booklet import booklet_name, booklet_of
 from spoonfold.paper.card import SIDES as CARD_SIDES
 from spoonfold.paper.card import SIZES as CARD_SIZES
 from spoonfold.paper.card import card_name, card_of, card_size
+from spoonfold.paper.head import session_folder
+from spoonfold.paper.home_labels import clock_of, home_labels_name, home_labels_of
 from spoonfold.paper.notice import notice_name, notice_of
 from spoonfold.sheets.folded import to_fold
 from spoonfold.sheets.sheet import Joined, Sheet, Work
@@ -46,3 +48,19 @@ def notices(work: Work) -> Iterator[Sheet]:
             (f"families/{notice_name(notice.language)}",),
             f"Printing the notice of ingredients and allergens ({notice.language})",
             "notice.html", {"notice": notice}, tongue.texts.language)
+
+
+def home_labels(work: Work) -> Iterator[Sheet]:
+    """Labels for what is taken home, a file a session and language."""
+    facts = work.examined.facts
+    for tongue in work.tongues:
+        for session in work.classroom.sessions:
+            labels = home_labels_of(
+                tongue.folder, work.classroom, session, tongue.uses,
+                (facts.flows, clock_of(facts.clocks, session)), tongue.texts)
+            language = tongue.texts.language
+            if labels.labels:
+                yield Sheet(
+                    (f"{session_folder(session)}/{home_labels_name(language)}",),
+                    f"Printing the labels to take home of session {session.number} ({language})",
+                    "home-labels.html", {"sheet": labels}, language)

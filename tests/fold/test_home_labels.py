@@ -1,0 +1,151 @@
+"""Labels to take home: their allergens, times and number are those of the plan."""
+
+from __future__ import annotations
+
+import datetime
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from spoonfold.check import examine, facts_of
+from spoonfold.language.calendar import time_text
+from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Session
+from spoonfold.paper.home_labels import (
+    HomeLabels,
+    PortionLabel,
+    at_table,
+    chilled_by,
+    clock_of,
+    home_labels_of,
+)
+from spoonfold.plan.class_work import times_at
+from spoonfold.plan.safety_cold import chill_by, sums
+from spoonfold.plan.swapped import table_swaps
+from spoonfold.read.folder import read_folder
+from tiny_class import CLASS, RICE, write_class
+
+DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
+FACTS = facts_of(DEMO)
+TEXTS = Texts("en")
+assert DEMO.classroom is not None
+CLASSROOM = DEMO.classroom
+
+every_session = pytest.mark.parametrize("session", CLASSROOM.sessions, ids=lambda each: each.number)
+
+
+def labels(session: Session) -> HomeLabels:
+    return home_labels_of(DEMO, CLASSROOM, session, FACTS.uses,
+                          (FACTS.flows, clock_of(FACTS.clocks, session)), TEXTS)
+
+
+def of_dish(session: Session, key: str) -> list[PortionLabel]:
+    return [each for each in labels(session).labels if each.dish == DEMO.recipes[key].title]
+
+
+@every_session
+def test_one_a_child_and_one_to_spare(session: Session) -> None:
+    """Each dish has a label for every child of a table, and one more."""
+    for dish in session.dishes:
+        counted = Counter(label.table for label in of_dish(session, dish.text))
+        assert counted == {f"Table {number}": children + 1
+                           for number, children in enumerate(session.setting.tables, start=1)}
+
+
+@every_session
+def test_a_table_has_the_allergens_of_what_it_cooks(session: Session) -> None:
+    """What the pantry says of each food that a table really uses, whether listed or swapped, is on
+    its label, and nothing else is said to be contained."""
+    for dish in session.dishes:
+        recipe = DEMO.recipes[dish.text]
+        swaps = table_swaps(recipe, FACTS.uses[dish.text], DEMO.pantry, session.setting)
+        for label in of_dish(session, dish.text):
+            own = [swap for swap in swaps if f"Table {swap.table}" == label.table]
+            gone = {each.key for swap in own if not swap.if_label for each in swap.originals}
+            foods = [each.name for each in recipe.ingredients if each.key not in gone]
+            foods += [swap.swap.use.name for swap in own]
+            items = [item for name in foods if (item := DEMO.pantry.find(name)) is not None]
+            assert {each.allergen for each in label.labels.contains} == {
+                allergen for item in items for allergen in item.allergens}
+            told = {each.allergen for each in (*label.labels.contains, *label.labels.check)}
+            assert {allergen for item in items for allergen in item.check_label} <= told
+
+
+def test_the_table_without_milk_has_no_milk_in_its_box() -> None:
+    """Where yogurt is swapped, milk is asked of the label of what replaces it, and the other
+    tables' boxes say that they contain milk."""
+    found = {label.table: label.labels for label in of_dish(CLASSROOM.sessions[5], "turkey-kofta")}
+    assert "milk" in {each.allergen for each in found["Table 1"].contains}
+    assert "milk" not in {each.allergen for each in found["Table 2"].contains}
+    assert "milk" in {each.allergen for each in found["Table 2"].check}
+
+
+def test_where_a_label_decides_both_foods_are_on_the_box() -> None:
+    """A swap that is used only if a packet names an allergen leaves the original on the list."""
+    recipe = DEMO.recipes["turkey-kofta"]
+    swap = table_swaps(recipe, FACTS.uses["turkey-kofta"], DEMO.pantry,
+                       CLASSROOM.sessions[5].setting)[0]
+    sure = at_table(recipe, [replace(swap, if_label=())])
+    perhaps = at_table(recipe, [replace(swap, if_label=swap.duties)])
+    gone = {each.key for each in swap.originals}
+    assert not gone & {each.key for each in sure.ingredients}
+    assert gone <= {each.key for each in perhaps.ingredients}
+    assert swap.duties and swap.swap.use in perhaps.ingredients
+
+
+@every_session
+def test_the_time_is_the_earliest_of_all_tables(session: Session) -> None:
+    """By the session's clock: no table's portions would be in the warm for too long."""
+    clock = clock_of(FACTS.clocks, session)
+    assert clock is not None
+    starts = datetime.datetime.combine(session.date, session.setting.starts)
+    for dish in session.dishes:
+        flow = FACTS.flows[dish.text]
+        due = [chill_by(flow, session.setting, times_at(clock, dish.text, table))
+               for table in range(1, len(session.setting.tables) + 1)]
+        known = [int(each) for each in due if each is not None]
+        expected = ""
+        if known:
+            at = starts + datetime.timedelta(minutes=min(known))
+            expected = time_text(at.time(), "en")
+        assert {label.chill_by for label in of_dish(session, dish.text)} == {expected}
+
+
+def test_a_queue_at_the_fire_moves_the_time() -> None:
+    """The label isn't by the steps' own minutes where tables wait for each other."""
+    moved = [session.number for session in CLASSROOM.sessions for dish in session.dishes
+             if chilled_by(FACTS.flows[dish.text], session, clock_of(FACTS.clocks, session), TEXTS)
+             != chilled_by(FACTS.flows[dish.text], session, None, TEXTS)]
+    assert moved
+
+
+def test_without_a_clock_the_steps_minutes_count(tmp_path: Path) -> None:
+    """A session that can't be timed still has a time on its boxes."""
+    facts = examine(write_class(tmp_path, {"class.yaml": CLASS, "recipes/rice.md": RICE})).facts
+    assert facts.folder.classroom is not None
+    session = facts.folder.classroom.sessions[0]
+    flow = facts.flows["rice"]
+    due = chill_by(flow, session.setting, sums(flow, session.setting))
+    assert due is not None
+    at = datetime.datetime.combine(session.date, session.setting.starts)
+    found = home_labels_of(facts.folder, facts.folder.classroom, session, facts.uses,
+                           (facts.flows, None), TEXTS).labels
+    assert {label.chill_by for label in found} == {
+        time_text((at + datetime.timedelta(minutes=int(due))).time(), "en")}
+    assert {label.reheat for label in found} == {"165 °F (74 °C)"}
+
+
+def test_what_is_eaten_cold_says_nothing_of_heat() -> None:
+    """Fruit isn't to be heated; the rice of the same day is."""
+    feast = CLASSROOM.sessions[7]
+    assert {label.reheat for label in of_dish(feast, "fruit-salad")} == {""}
+    assert {label.reheat for label in of_dish(feast, "tomato-rice")} == {"165 °F (74 °C)"}
+
+
+def test_no_label_names_anything_but_a_table() -> None:
+    """A need is of a child; the box says the table and the food."""
+    for session in CLASSROOM.sessions:
+        assert all(label.table.startswith("Table ") for label in labels(session).labels)
+        assert not any("need" in repr(label).lower() for label in labels(session).labels)
