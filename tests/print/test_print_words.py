@@ -1,0 +1,65 @@
+"""The word cards on paper, and words explained below the steps of the booklet."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from printed_sheets import Press, Printed, printed, squeezed
+
+from spoonfold.model.classroom import Classroom
+from spoonfold.paper.cautions import sentence
+from spoonfold.paper.word_cards import WordCards, word_cards
+from spoonfold.press.html import rendered
+
+STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
+
+
+def _printed(press: Press, cards: WordCards) -> Printed:
+    html = rendered(press.environment, "word-cards.html", cards=cards, size="")
+    return printed(press.printer.print([html], press.layouts.find("look/paper.css")))
+
+
+def _cards(press: Press, classroom: Classroom, number: int) -> WordCards:
+    session = next(each for each in classroom.sessions if each.number == number)
+    cards = word_cards(press.read, classroom, session, press.texts)
+    assert cards is not None
+    return cards
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_a_page_of_cards_stays_one_page(demo: Press, paper: str) -> None:
+    """The longest explanations of the season fit on both kinds of paper, and nothing is lost."""
+    classroom = replace(demo.classroom, paper=paper)
+    for number in (2, 6):
+        cards = _cards(demo, classroom, number)
+        made = _printed(demo, cards)
+        assert len(made.pages) == len(cards.pages) == 1
+        for card in cards.pages[0]:
+            if card.word:
+                assert squeezed(sentence(card.word.meaning)) in made.pages[0]
+                assert squeezed(card.word.say) in made.pages[0]
+                assert squeezed(card.word.origin) in squeezed(made.pages[0])
+
+
+def test_the_cards_pass_the_strict_checker(demo: Press) -> None:
+    """PDF/UA-1 by an independent checker."""
+    page = pytest.importorskip("page", reason=STRICT)
+    made = _printed(demo, _cards(demo, demo.classroom, 6))
+    report = page.validate_pdf_bytes(made.pdf, profile=page.ValidationProfile.PDF_UA_1)
+    assert [f"{each.rule_id}: {each.message}" for each in report.failures] == []
+
+
+def test_the_booklet_explains_a_word_below_its_step(
+    demo: Press, demo_booklet: Printed
+) -> None:
+    """On the page of the step, after its words; a word that another dish teaches is in the list
+    alone."""
+    soup = next(each for each in demo.booklet(4).recipes if each.key == "red-lentil-soup")
+    meaning = squeezed(sentence(next(
+        word.meaning for word in soup.words if word.term == "simmer")))
+    page = next(text for text in demo_booklet.pages if meaning in text)
+    assert page.index("thensimmer") < page.index(meaning)
+    whisk = squeezed(sentence(demo.read.words["whisk"].meaning))
+    at = [number for number, text in enumerate(demo_booklet.pages) if whisk in text]
+    assert len(at) == 3
