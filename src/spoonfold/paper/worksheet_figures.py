@@ -13,6 +13,7 @@ from spoonfold.teach.fractions import kinds as kind
 from spoonfold.teach.fractions.numbers import Food
 
 _CUP_TSP = 48
+_TSP = {"cup": _CUP_TSP, "tbsp": 3, "tsp": 1}
 """NIST Handbook 44, appendix C."""
 _MOST_BARS = 5
 
@@ -110,6 +111,11 @@ def figure_of(question: kind.Question, names: Names) -> Figure | None:
         case kind.ShareOne(food=food):
             return Bars((Bar(1, Fraction(0), names.amount(food.amount, food.unit)),),
                         names.texts.say("An empty bar to divide: {what}.", what=names.food(food)))
+        case kind.Convert(large=large, small=small) if {large, small} <= _TSP.keys():
+            drawn = (_measure(large, names), _measure(small, names))
+            return Cups(drawn, False, names.texts.say(
+                "Two measures at true size: {first} and {second}.", first=drawn[0].label,
+                second=drawn[1].label))
         case kind.PercentOf(food=food):
             return _percent(food, names)
         case clock.EndTime():
@@ -139,9 +145,9 @@ def _scoops(question: kind.About, names: Names) -> Figure:
             parts = scoop.denominator if question.standard.startswith("3") else 1
             return _wholes(food, parts, names)
         case kind.CountScoops(scoop=scoop):
-            return Cups((_cup(Fraction(1), names), _cup(scoop, names)), False, names.texts.say(
-                "Two cups at true size: {first} and {second}.", first=names.cups(Fraction(1)),
-                second=names.cups(scoop)))
+            return Cups((_measure("cup", names), _cup(scoop, names)), False, names.texts.say(
+                "Two measures at true size: {first} and {second}.",
+                first=names.cups(Fraction(1)), second=names.cups(scoop)))
         case kind.FewestScoops(cups=cups):
             drawn = tuple(_cup(cup, names) for cup in cups)
             return Cups(drawn, True, names.texts.say(
@@ -153,7 +159,7 @@ def _scoops(question: kind.About, names: Names) -> Figure:
                 "Two cups at true size: the lost one is dashed, {lost}; beside it {other}.",
                 lost=drawn[0].label, other=drawn[1].label))
         case kind.LostToSpoons(lost=lost):
-            drawn = (_cup(lost, names, True), _spoon(3, "tbsp", names), _spoon(1, "tsp", names))
+            drawn = (_cup(lost, names, True), _measure("tbsp", names), _measure("tsp", names))
             return Cups(drawn[: 1 + len(question.answer)], False, names.texts.say(
                 "At true size: the lost cup is dashed, {lost}; beside it the spoons.",
                 lost=drawn[0].label))
@@ -164,8 +170,9 @@ def _cup(size: Fraction, names: Names, is_lost: bool = False) -> Cup:
     return Cup(size * _CUP_TSP, names.cups(size), is_lost)
 
 
-def _spoon(tsp: int, unit: str, names: Names) -> Cup:
-    return Cup(Fraction(tsp), names.amount(Fraction(1), unit))
+def _measure(unit: str, names: Names) -> Cup:
+    """One of a unit: a cup, a tablespoon, a teaspoon."""
+    return Cup(Fraction(_TSP[unit]), names.amount(Fraction(1), unit))
 
 
 def _filled(amount: Fraction, parts: int, label: str) -> list[Bar]:

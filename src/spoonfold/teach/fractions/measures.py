@@ -27,6 +27,11 @@ _RATES = (
 """NIST Handbook 44, appendix C."""
 _LABEL_RATES = (("cup", "ml", 240), ("tbsp", "ml", 15), ("tsp", "ml", 5))
 """What a measure counts as on food labels: 21 CFR 101.9(b)(5)(viii)."""
+_MOST_WHOLE, _MOST_BROKEN = 64, 12
+"""The largest answer in another unit: nobody counts 26⅔ tablespoons."""
+_QUARTER = Fraction(1, 4)
+_LEAST = {"pint": Fraction(1), "quart": Fraction(1)}
+"""The smallest answer: nobody says a third of a quart."""
 _GOOD_PARTS = frozenset({1, 2, 3, 4, 8})
 
 
@@ -110,7 +115,8 @@ def converted(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
                 Topic.CONVERT, standard, food, small if down else large, large, small, rate)
             (value,) = made.answer
             good = value.denominator in _GOOD_PARTS & DENOMINATORS[grade]
-            if good and Fraction(1, 4) <= value <= 64:
+            most = _MOST_WHOLE if value.denominator == 1 else _MOST_BROKEN
+            if good and _LEAST.get(made.to, _QUARTER) <= value <= most:
                 yield made
         for unit, small, rate in _LABEL_RATES if grade == 6 else ():
             made = Convert(Topic.CONVERT, "6.RP.A.3.d", food, small, unit, small, rate)
