@@ -45,7 +45,8 @@ def scale_table(
 
 def _row(line: ScaledLine, size: Scaled, folder: ClassFolder, texts: Texts) -> tuple[str, ...]:
     ingredient = line.ingredient
-    name = ingredient_name(ingredient, line.amounts, folder.pantry.find(ingredient.name))
+    name = ingredient_name(
+        ingredient, line.amounts, folder.pantry.find(ingredient.name), texts)
     if line.exact is None:
         return (name, "as needed", "", "", "")
     listed = ingredient.amount
