@@ -205,7 +205,8 @@ class TestPlaces:
             "recipes/rice.md": RICE.replace("Rice as", f"![A bowl]({address})\n\nRice as")})
         outcome = build(folder, folder / "build", ["site"])
         assert {each.code for each in outcome.problems} & {
-            "picture-outside", "picture-private", "picture-on-web", "picture-missing"}
+            "picture-outside", "picture-private", "picture-on-web", "picture-missing",
+            "link-not-read"}
         assert not (folder / "build").exists()
 
 
@@ -238,7 +239,8 @@ def bomb(side: int) -> bytes:
     packer = zlib.compressobj(9)
     row = bytes(1 + side // 8)
     packed = b"".join(packer.compress(row) for _ in range(side)) + packer.flush()
-    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", side, side, 1, 0, 0, 0, 0))
+    size = struct.pack(">IIBBBBB", side, side, 1, 0, 0, 0, 0)
+    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", size)
             + chunk(b"IDAT", packed) + chunk(b"IEND", b""))
 
 
@@ -249,10 +251,11 @@ HEAVY: dict[str, tuple[str, str | bytes]] = {
     "braces in YAML": ("words.yaml", "{a: " * (BIG // 4)),
     "blocks in YAML": ("skills.yaml", "".join(f"{' ' * n}a:\n" for n in range(700))),
     "endless list": ("private/children.yaml", "- a\n" * (BIG // 4)),
-    "endless tables": ("class.yaml", FILES["class.yaml"].replace("[4, 4]", "[" + "4, " * 9000 + "4]")),
+    "endless tables": ("class.yaml", FILES["class.yaml"].replace(
+        "[4, 4]", "[" + "4, " * 9000 + "4]")),
     "endless sizes": ("class.yaml", FILES["class.yaml"].replace(
         "cups: [1,", "cups: [" + "".join(f"1/{n}, " for n in range(1, 9000)))),
-    "endless sessions": ("class.yaml", FILES["class.yaml"] .replace(
+    "endless sessions": ("class.yaml", FILES["class.yaml"].replace(
         "accept:", "  - {dishes: [rice]}\n" * 9000 + "accept:")),
     "endless keys": ("words.yaml", "".join(f"w{n}: {{mean: x}}\n" for n in range(9000))),
     "endless ingredients": ("recipes/rice.md", RICE.replace(

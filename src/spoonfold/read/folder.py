@@ -18,6 +18,7 @@ from spoonfold.read.pantry import read_pantry
 from spoonfold.read.recipe import read_recipe
 from spoonfold.read.shape import Found, add, nearest
 from spoonfold.read.teaching import read_after, read_lesson, read_skills, read_words
+from spoonfold.read.tracked import private_tracked
 from spoonfold.read.translation import read_translation
 
 CLASS_FILE = "content/class.yaml"
@@ -102,6 +103,9 @@ class _Reader:
             children=self.one(CHILDREN_FILE, read_children) or (),
             files=present,
         )
+        tracked = private_tracked(self.folder)
+        if tracked is not None:
+            self.found.append(tracked)
         return Read(folder, self.found, self.sources)
 
     def one(self, path: str, reader: Callable[[Source, Found], T]) -> T | None:

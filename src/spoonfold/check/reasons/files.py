@@ -35,6 +35,9 @@ FILES = {
     "link-to-folder":
         "A linked folder can lead back into itself, or to files that change behind one's back. "
         "Only real folders are read.",
+    "private-tracked":
+        "What lies in content/private/ is about children. Whatever git keeps is copied to everyone "
+        "who gets the repository, and stays in its history when the file is long gone.",
     "no-header":
         "A recipe, a lesson and a note after class begin with a header between two lines of three "
         "hyphens: the title, the ingredients and so on. Without its first line nothing can be told "
