@@ -30,5 +30,14 @@ def odd_sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 
 
 @pytest.fixture(scope="session")
-def all_sites(demo_site: Path, odd_sites: dict[str, Path]) -> dict[str, Path]:
-    return {"demo": demo_site, **odd_sites}
+def tongues_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site in English, Arabic, Vietnamese and Spanish."""
+    return made(ROOT / "tests" / "language" / "class", tmp_path_factory.mktemp("tongues") / "build",
+                SITE)
+
+
+@pytest.fixture(scope="session")
+def all_sites(
+    demo_site: Path, tongues_site: Path, odd_sites: dict[str, Path]
+) -> dict[str, Path]:
+    return {"demo": demo_site, "tongues": tongues_site, **odd_sites}
