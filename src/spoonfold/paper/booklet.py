@@ -9,7 +9,9 @@ from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
+from spoonfold.paper.address import recipe_address
 from spoonfold.paper.amounts import AmountView
+from spoonfold.paper.at_home import HomeLine, home_lines
 from spoonfold.paper.home import home_sheet
 from spoonfold.paper.recipe import RecipeSheet
 from spoonfold.paper.season_map import SeasonMap, season_map
@@ -53,6 +55,10 @@ class Booklet:
     sample: Sample | None
     """None where no recipe has anything to scoop."""
     meetings: tuple[Meeting, ...]
+    shopping: Mapping[str, tuple[HomeLine, ...]]
+    """What to know of the shopping for each recipe, by its key."""
+    addresses: Mapping[str, str]
+    """Of each recipe's page on the net; empty texts where the class has no site."""
     reasons: tuple[RecipeSheet, ...]
     """Those that say why they work; told together, so that a dish keeps to its pages."""
     map: SeasonMap | None
@@ -99,6 +105,8 @@ def booklet_of(
                 folder.recipes[dish.text].title for dish in session.dishes
                 if dish.text in folder.recipes))
             for session in classroom.sessions),
+        shopping={key: home_lines(folder, classroom, uses, key, people, texts) for key in order},
+        addresses={key: recipe_address(classroom, texts.language, key) for key in order},
         reasons=tuple(sheet for sheet in sheets if sheet.sections.get("science")),
         map=season_map(folder, classroom, texts),
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
+from spoonfold.paper.address import recipe_address
 from spoonfold.paper.home import home_sheet
 from spoonfold.paper.recipe import RecipeSheet
 from spoonfold.plan.uses import Uses
@@ -31,6 +32,8 @@ class Card:
     for_whom: str
     paper: str
     sheet: RecipeSheet
+    address: str
+    """Of the recipe's page on the net; empty where the class has no site."""
 
 
 def card_of(
@@ -52,6 +55,7 @@ def card_of(
         paper=classroom.paper,
         sheet=home_sheet(
             folder.recipes[key], uses[key], folder.pantry, folder.words, people, texts),
+        address=recipe_address(classroom, texts.language, key),
     )
 
 

@@ -54,12 +54,13 @@ def corner_rows(
         brands = brands_text(other.item, other.findings, texts)
         if brands:
             notes.append(texts.say("some brands contain {what}", what=brands))
-        rows.append(CornerRow(line.name, other.item.plural, _other_amount(other, texts),
+        rows.append(CornerRow(line.name, other.item.plural, other_amount(other, texts),
                               tuple(notes)))
     return rows
 
 
-def _other_amount(other: Other, texts: Texts) -> str:
+def other_amount(other: Other, texts: Texts) -> str:
+    """How much of it, as it is sold."""
     if other.amount is None:
         return texts.say("as much as makes the same amount ready to eat")
     if other.amount.unit.name != "g":

@@ -78,11 +78,12 @@ def loosely_one(amount: Amount) -> tuple[Amount, ...]:
 def at_hand_text(lots: Sequence[Lot], texts: Texts) -> str:
     """`about ¾ of 17 fl oz, since Sep 25, in the cupboard`; empty for nothing."""
     return "; ".join(texts.say(
-        "{amount}, since {day}, in the {place}", amount=_lot_amount(lot, texts),
+        "{amount}, since {day}, in the {place}", amount=lot_amount(lot, texts),
         day=day_short(lot.since, texts), place=texts.say(lot.place)) for lot in lots)
 
 
-def _lot_amount(lot: Lot, texts: Texts) -> str:
+def lot_amount(lot: Lot, texts: Texts) -> str:
+    """`about ¾ of 17 fl oz`."""
     size = lot.package.size
     if size.unit.dimension is Dimension.COUNT and size.low > 1:
         left = Fraction(math.floor(lot.share * size.low))

@@ -9,6 +9,7 @@ from spoonfold.language.cldr import own_name
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
+from spoonfold.paper.address import site_folder
 from spoonfold.paper.booklet import booklet_name
 
 
@@ -64,12 +65,6 @@ def frame_of(
         booklets=files,
         has_words=bool(folder.words),
     )
-
-
-def site_folder(language: str, classroom: Classroom) -> str:
-    """Where the pages of a language lie, from the site's top: the first language's at the top
-    itself, another's in a folder of its own."""
-    return "" if language == classroom.languages[0] else f"{language}/"
 
 
 def _tongues(classroom: Classroom) -> tuple[Tongue, ...]:

@@ -170,6 +170,14 @@ def _used_up(
     return tuple(rest)
 
 
+def left_of(line: Line, date: datetime.date) -> tuple[Lot, ...]:
+    """What is left of a line that is bought for one dish on that day, as far as it is known to
+    keep."""
+    if line.item is None or line.purchase is None:
+        return ()
+    return _new(line, line.purchase, line.item, date)
+
+
 def _new(
     line: Line, purchase: Purchase, item: Item, date: datetime.date
 ) -> tuple[Lot, ...]:

@@ -43,6 +43,7 @@ from spoonfold.press.figures.folding import folding_figure
 from spoonfold.press.figures.fractions import drawn
 from spoonfold.press.figures.map import WIDTH as WORLD
 from spoonfold.press.figures.map import Pin, world_map
+from spoonfold.press.figures.qr import qr_figure
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
 from spoonfold.press.figures.shares import Segment, share_bar, swatch
 from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
@@ -93,6 +94,7 @@ def environment_for(
         pattern_address=_pattern_address,
         figure=_figure,
         folding=_folding,
+        qr=_qr,
         icon=_icon_of(layouts),
     )
 
@@ -182,6 +184,11 @@ def _figure(view: Figure, prefix: str) -> Markup:
 def _folding(name: str, words: str, prefix: str) -> Markup:
     """A picture of paper that is folded."""
     return Markup(folding_figure(name, words, prefix))
+
+
+def _qr(address: str, words: str, prefix: str) -> Markup:
+    """The address as a code for a phone's camera."""
+    return Markup(qr_figure(address, words, prefix))
 
 
 def _numerals(text: str) -> Markup:

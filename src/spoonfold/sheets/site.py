@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from spoonfold.language.texts import Texts
+from spoonfold.paper.address import site_folder
 from spoonfold.paper.notice import IngredientsPage, notice_of
 from spoonfold.paper.site import site_of
-from spoonfold.paper.site_frame import site_folder
 from spoonfold.press.html import Environment, rendered
 from spoonfold.press.layouts import Layouts
 from spoonfold.sheets.sheet import File, Tongue, Work
