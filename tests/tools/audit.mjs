@@ -41,8 +41,8 @@ for (const file of files) {
     const seen = await page.evaluate(() => {
       const wide = document.documentElement.scrollWidth - window.innerWidth
       // A link inside a sentence may be as low as its line (SC 2.5.8, exception "Inline").
-      const alone = [...document.querySelectorAll('a, button, input')].filter(
-        (each) => !each.closest('p, dd, .hidden') && each.getClientRects().length,
+      const alone = [...document.querySelectorAll('a, button, summary, input')].filter(
+        (each) => !each.closest('p, dd, .word, .hidden') && each.getClientRects().length,
       )
       const small = alone.filter((each) => {
         const box = each.getBoundingClientRect()
@@ -67,7 +67,7 @@ async function keyboard(page) {
   await page.setViewport({ width: 1280, height: 800 })
   await page.reload()
   const wanted = await page.evaluate(() => {
-    const all = [...document.querySelectorAll('a[href], input:checked, [tabindex="0"]')]
+    const all = [...document.querySelectorAll('a[href], summary, input:checked, [tabindex="0"]')]
     all.forEach((each, index) => each.setAttribute('data-stop', index))
     return all.length
   })
