@@ -8,8 +8,8 @@ input that broke it in the folder in which it was started (`crash-…`, `timeout
 
 One input is one file of a class that is right otherwise: its first byte chooses the file, the
 rest is what stands in it. Each is read; where that finds no error, the whole class is checked,
-and where that finds none either, its site is made. One input may take five seconds, and the
-search 1 GB.
+and where that finds none either, its site is made. One input may take thirty seconds (a
+busy computer is slow), and the search 1 GB.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ with atheris.instrument_imports(include=["spoonfold"]):
 from full_class import FILES, RICE, write_full_class
 from hostile_text import PIECES
 
-SECONDS_EACH = 5
+SECONDS_EACH = 30
 MEGABYTES = 1024
 LONGEST = 8000
 
