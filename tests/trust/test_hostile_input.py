@@ -245,7 +245,7 @@ def bomb(side: int) -> bytes:
 
 
 HEADER = RICE.split("\n---\n")[0] + "\n---\n"
-BIG = 300_000
+BIG = 150_000
 HEAVY: dict[str, tuple[str, str | bytes]] = {
     "brackets in YAML": ("class.yaml", "name: " + "[" * BIG),
     "braces in YAML": ("words.yaml", "{a: " * (BIG // 4)),
