@@ -147,6 +147,7 @@ class TestWanted:
         assert copies == {
             "helper-brief-en.pdf": 3, "shopping-en.pdf": 1, "prep-en.pdf": 1,
             "lesson-card-en.pdf": 1, "jobs-en.pdf": 1, "table-cards-en.pdf": 1,
+            "word-cards-en.pdf": 1,
             "home-labels-en.pdf": 1, "safety-sheet-en.pdf": 1, "card-tomato-rice-en-4.pdf": 12,
             "card-fruit-salad-en-4.pdf": 12}
 

@@ -18,6 +18,7 @@ from spoonfold.paper.prep import prep_name
 from spoonfold.paper.safety import safety_name
 from spoonfold.paper.shopping import shopping_name
 from spoonfold.paper.table_card import table_cards_name
+from spoonfold.paper.word_cards import word_cards, word_cards_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,9 @@ def wanted_for(
                say("on the day, for the adults"), 1),
         Wanted(f"{own}/{table_cards_name(language)}", say("Table cards"),
                say("on the day: one is for each table and dish"), 1),
+        Wanted(f"{own}/{word_cards_name(language)}", say("Word cards"),
+               say("on the day: cut out, fold and hang up"),
+               0 if word_cards(folder, classroom, session, texts) is None else 1),
         Wanted(f"{own}/{home_labels_name(language)}", say("Labels to take home"),
                say("on the day: cut them out, one for each box"), 1),
         Wanted(f"class/{safety_name(language)}", say("Safe in the kitchen"),
