@@ -65,12 +65,17 @@ def test_every_word_on_a_page_is_explained_once(sheets: dict[str, RecipeSheet]) 
 
 def test_a_step_explains_the_word_that_it_says(sheets: dict[str, RecipeSheet]) -> None:
     """The explanation stands with the step that has the word, taught by this dish or not."""
+    seen = 0
+    for sheet in sheets.values():
+        for step in sheet.steps:
+            said = plain(step.text).casefold()
+            for word in sheet.explained_in(step.text):
+                assert any(form.casefold() in said for form in (word.term, *word.forms))
+                seen += word not in sheet.words
+    assert seen
     tacos = sheets["black-bean-tacos"]
-    rinse = next(step for step in tacos.steps if "rinse them" in plain(step.text))
-    assert "rinse" in [word.term for word in tacos.explained_in(rinse.text)]
     shred = next(step for step in tacos.steps if plain(step.text).startswith("Shred"))
     assert [word.term for word in tacos.explained_in(shred.text)] == ["shred"]
-    assert "shred" not in [word.term for word in tacos.words]
 
 
 def test_the_sign_stands_only_where_a_page_explains_it(sheets: dict[str, RecipeSheet]) -> None:
