@@ -10,6 +10,7 @@ SITE = "site"
 
 PARTS = (
     Part("booklet", families.booklets, ("families/booklet-*", "site/booklets/booklet-*")),
+    Part("large-print", families.large_print, ("families/large-print-*",)),
     Part("card", families.cards, ("families/card-*",)),
     Part("notice", families.notices, ("families/allergen-notice-*",)),
     Part("safety", adults.safety, ("class/safety-sheet-*",)),

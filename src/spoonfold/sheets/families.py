@@ -10,6 +10,8 @@ from spoonfold.paper.card import SIZES as CARD_SIZES
 from spoonfold.paper.card import card_name, card_of, card_size
 from spoonfold.paper.head import session_folder
 from spoonfold.paper.home_labels import clock_of, home_labels_name, home_labels_of
+from spoonfold.paper.large_print import SIZES as LARGE_SIZES
+from spoonfold.paper.large_print import large_print_name
 from spoonfold.paper.notice import notice_name, notice_of
 from spoonfold.sheets.folded import to_fold
 from spoonfold.sheets.sheet import Joined, Sheet, Work
@@ -26,6 +28,17 @@ def booklets(work: Work) -> Iterator[Sheet | Joined]:
                 f"Printing the booklet for {people} ({book.language})",
                 "booklet.html", {"book": book}, tongue.texts.language)
             yield to_fold(book, tongue.texts)
+
+
+def large_print(work: Work) -> Iterator[Sheet]:
+    """One for each language, at the middle household size: large sheets are many."""
+    people = card_size(work.households)
+    for tongue in work.tongues:
+        book = booklet_of(tongue.folder, work.classroom, tongue.uses, people, tongue.texts)
+        yield Sheet(
+            (f"families/{large_print_name(book.language, people)}",),
+            f"Printing the booklet in large print ({book.language})",
+            "booklet.html", {"book": book}, tongue.texts.language, LARGE_SIZES)
 
 
 def cards(work: Work) -> Iterator[Sheet]:
