@@ -76,7 +76,7 @@ class TestSheet:
         for words in (*card.lesson.aims, *card.set_up, *card.late.leave_out,
                       *card.late.easier, *card.late.adult, *card.washing, *card.free_hands,
                       *(row.words for row in card.day),
-                      *(sentence(word.meaning) for word in card.words)):
+                      *(sentence(word.meaning) for word in card.words.new)):
             assert squeezed(words.rstrip(".")) in text
 
     def test_the_chart_speaks(self, lessons: Lessons) -> None:

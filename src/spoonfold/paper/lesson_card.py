@@ -9,7 +9,6 @@ from spoonfold.check.accepted import Accepted
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.teaching import Word
 from spoonfold.paper.cautions import sentence
 from spoonfold.paper.clock_chart import ChartView, chart_of
 from spoonfold.paper.clock_washing import left_to_wash, washing_at_tables
@@ -35,6 +34,7 @@ from spoonfold.paper.lesson_day import (
 )
 from spoonfold.paper.lesson_talk import (
     LessonView,
+    LessonWords,
     Notes,
     Questions,
     lesson_view,
@@ -115,7 +115,7 @@ class LessonCard:
     chart: ChartView
     safety: tuple[SafetyRow, ...]
     lesson: LessonView | None
-    words: tuple[Word, ...]
+    words: LessonWords
     questions: tuple[Questions, ...]
     notes: Notes | None
     accepted: tuple[AcceptedView, ...]
@@ -154,7 +154,7 @@ def lesson_card_of(
         chart=chart_of(each, names),
         safety=safety_of(each, names),
         lesson=lesson_view(lesson, texts),
-        words=words_of(folder, session),
+        words=words_of(folder, classroom, session),
         questions=questions_of(folder, session),
         notes=notes_of(folder, classroom, session, texts),
         accepted=tuple(_accepted(each, classroom, accepted)),

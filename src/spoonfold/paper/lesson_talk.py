@@ -12,6 +12,17 @@ from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Heading, Listing, Paragraph, Prose, plain, plain_prose
 from spoonfold.model.teaching import After, Lesson, Word
+from spoonfold.teach.vocabulary import session_words
+
+
+@dataclass(frozen=True, slots=True)
+class LessonWords:
+    """The words of a session."""
+
+    new: tuple[Word, ...]
+    """To be explained today."""
+    again: tuple[str, ...]
+    """Explained before: ask what they mean."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,12 +98,13 @@ def _first_sentence(line: str) -> str:
     return line[:min(ends) + 1] if ends else line
 
 
-def words_of(folder: ClassFolder, session: Session) -> tuple[Word, ...]:
-    """The words of a session's dishes, each once."""
-    terms = dict.fromkeys(
-        term.text for dish in session.dishes if dish.text in folder.recipes
-        for term in folder.recipes[dish.text].words)
-    return tuple(folder.words[term] for term in terms if term in folder.words)
+def words_of(folder: ClassFolder, classroom: Classroom, session: Session) -> LessonWords:
+    """The words that a session brings, and those that come back."""
+    season = session_words(classroom.sessions, folder.recipes, folder.words)
+    found = next(each for each in season if each.session == session.number)
+    return LessonWords(
+        tuple(folder.words[key] for key in found.new),
+        tuple(folder.words[key].term for key in found.again))
 
 
 def questions_of(folder: ClassFolder, session: Session) -> tuple[Questions, ...]:
