@@ -85,7 +85,9 @@ To look up in the source:
 
 What is still to be mended or weighed in it:
 
-{path}:12:7  error  nothing-given
+{path}: 2 errors
+
+  error on line 12: nothing-given
   Nothing is given here; it needs a town or region and its country.
 """)
         assert output.endswith(f"""\

@@ -73,8 +73,9 @@ Next, see whether it fits into the time:
   spoonfold clock 2
 """
     output = run("check").output
-    assert output.startswith(f"{recipe}:24:7  error  caution-missing\n")
-    assert output.endswith("\n  instead: - watch: sharp edge, cut fruit cold\n\n"
+    assert output.startswith(f"{recipe}: 1 error\n\n  error on line 24: caution-missing\n")
+    assert output.endswith("\n  write: - watch: sharp edge, cut fruit cold\n\n"
+                           "Why it matters: spoonfold why caution-missing\n\n"
                            "Read 2 recipes: 1 error.\n")
     text = recipe.read_text("utf-8")
     recipe.write_text(text.replace("watch: sharp edge", "watch: sharp edge, cut fruit cold"),

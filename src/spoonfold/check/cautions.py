@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
+from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.needs import occasions_of
 from spoonfold.plan.safety import CHART_SOURCE, CHOKING_SOURCE, FLOUR_SOURCE, food_code
@@ -13,6 +14,7 @@ from spoonfold.plan.safety_hazards import cautions_due
 from spoonfold.plan.safety_hot import CautionDue, adult_due
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
+from spoonfold.read.shape import nearest
 
 
 def _settings(facts: Facts, flow: Flow) -> tuple[Setting, ...]:
@@ -34,7 +36,12 @@ def caution_missing(facts: Facts) -> Iterator[Problem]:
         for number, dues in missing.items():
             step = flow.steps[number]
             names = " and ".join(f"“{due.caution}” because of {due.because}" for due in dues)
-            whole = ", ".join([*(term.text for term in step.watch),
+            # What is nearly the name of a missing one was meant to be it.
+            meant = {nearest(due.caution, [term.text.lower() for term in step.watch])
+                     for due in dues}
+            whole = ", ".join([*(term.text for term in step.watch
+                                 if term.text.lower() in CAUTIONS
+                                 or term.text.lower() not in meant),
                                *(due.caution for due in dues)])
             yield error(
                 "caution-missing", step.notes.get("watch", step.place),

@@ -30,7 +30,10 @@ def dish_missing(facts: Facts) -> Iterator[Problem]:
                     "dish-missing", dish.place,
                     f"Session {session.number} cooks “{dish.text}”, but there is no "
                     f"content/recipes/{dish.text}.md.",
-                    _meant(dish, (*folder.recipes, *folder.unread)))
+                    # Whoever writes the title means the file that has it.
+                    next((f"Did you mean `{name}`?" for name, recipe in folder.recipes.items()
+                          if recipe.title.casefold() == dish.text.casefold()), None)
+                    or _meant(dish, (*folder.recipes, *folder.unread)))
 
 
 def lesson_missing(facts: Facts) -> Iterator[Problem]:
@@ -95,9 +98,14 @@ def no_such_table(facts: Facts) -> Iterator[Problem]:
             where = need.place if base or "needs" not in setting.places else place
             yield error(
                 "no-such-table", where,
-                f"A need is noted for table {need.table}, but there are {len(setting.tables)} "
-                "tables, so nobody would look after it.",
+                f"A need is noted for table {need.table}, but there {_are(setting)}, "
+                "so nobody would look after it.",
                 "Give it a table that is there, or none: then it holds at every table.")
+
+
+def _are(setting: Setting) -> str:
+    count = len(setting.tables)
+    return "is 1 table" if count == 1 else f"are {count} tables"
 
 
 def sessions_collide(facts: Facts) -> Iterator[Problem]:

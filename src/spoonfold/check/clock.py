@@ -44,7 +44,7 @@ def does_not_fit(facts: Facts) -> Iterator[Problem]:
 
 def _way_out(each: Timed) -> str:
     ways = [_saving(saving) for saving in savings_of(each.work, each.clock)[:MOST_WAYS]]
-    ways.append("Or do a step `when: before class`, or cook one dish fewer.")
+    ways.append(f"{'Or do' if ways else 'Do'} a step `when: before class`, or cook one dish fewer.")
     return " ".join(ways)
 
 

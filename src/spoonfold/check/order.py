@@ -27,7 +27,7 @@ def after_unknown(facts: Facts) -> Iterator[Problem]:
             yield error(
                 "after-unknown", _place(step),
                 f"Step {step.number} waits for step {shown}, but the recipe has "
-                f"{len(recipe.steps)} steps.",
+                f"{len(recipe.steps)} step{'' if len(recipe.steps) == 1 else 's'}.",
                 f"after: {', '.join(map(str, known)) or 'none'}")
 
 

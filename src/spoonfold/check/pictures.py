@@ -93,7 +93,7 @@ def picture_private(facts: Facts) -> Iterator[Problem]:
             yield error(
                 "picture-private", picture.place,
                 "This picture lies in content/private/, and nothing from there is ever published.",
-                f"Move it to content/pictures/: ![{picture.alt}](../pictures/{_name(picture)})")
+                f"Move it to content/pictures/:\n![{picture.alt}](../pictures/{_name(picture)})")
 
 
 def picture_missing(facts: Facts) -> Iterator[Problem]:
@@ -136,7 +136,7 @@ def picture_without_words(facts: Facts) -> Iterator[Problem]:
             yield warning(
                 "picture-without-words", picture.place,
                 "Nobody who can't see this picture would learn what it shows.",
-                f"![Two hands rolling rice paper]({picture.path})")
+                f"![What the picture shows]({picture.path})")
 
 
 def _name(picture: Picture) -> str:

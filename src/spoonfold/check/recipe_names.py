@@ -48,7 +48,8 @@ def unknown_word(facts: Facts) -> Iterator[Problem]:
         yield warning(
             "unknown-word", term.place,
             f"“{term.text}” is taught here, but {WORDS_FILE} doesn't explain it.{more}",
-            did_you_mean(term.text, words, f"Explain it there: {term.text}: {{meaning: …}}"))
+            f"[{term.text}]" if "," in term.text else
+            did_you_mean(term.text, words, f"Explain it there:\n{term.text}: {{meaning: …}}"))
 
 
 def unknown_skill(facts: Facts) -> Iterator[Problem]:

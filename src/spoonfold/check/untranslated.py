@@ -103,7 +103,7 @@ def _entries(
             yield advice(
                 "untranslated", Place(path),
                 f"Not translated into “{language}”: {_listed(missing)}.",
-                f"Below the entry: {language}: {{{example}}}")
+                f"Below the entry:\n{language}: {{{example}}}")
 
 
 def _listed(names: Iterable[str]) -> str:

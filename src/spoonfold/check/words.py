@@ -44,7 +44,7 @@ def word_unexplained(facts: Facts) -> Iterator[Problem]:
                 "word-unexplained", first[term],
                 f"“{term}” stands here and in {count - 1} more steps, and {WORDS_FILE} doesn't "
                 "explain it.",
-                f"Explain it there: {term}: {{meaning: …}}")
+                f"Explain it there:\n{term}: {{meaning: …}}")
 
 
 def word_unused(facts: Facts) -> Iterator[Problem]:

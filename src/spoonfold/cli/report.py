@@ -72,7 +72,8 @@ def _lines(problem: Problem, line: str | None, width: int, style: Style) -> Iter
 
 def _is_sentence(hint: str) -> bool:
     """Whether a hint tells what to do; otherwise it is what to write."""
-    return (hint[0].isupper() or hint[0] in "“`") and hint.rstrip()[-1] in ".?!"
+    first = hint.split("\n", 1)[0].rstrip()
+    return (first[0].isupper() or first[0] in "“`") and first[-1] in ".?!:"
 
 
 def wrapped(text: str, width: int, lead: str = "", below: str | None = None) -> list[str]:

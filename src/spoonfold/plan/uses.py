@@ -22,6 +22,7 @@ from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount, read_share
 from spoonfold.quantity.show import show_amount, show_number
+from spoonfold.quantity.unit import PIECE
 
 REST = "rest"
 
@@ -123,6 +124,18 @@ class _Tally:
                  else f"The ingredients are {known}.")
         return None
 
+    def check_link_words(self, index: int, ingredient: Ingredient, link: Link) -> None:
+        """Words of a link that say less than all, where it gives no share."""
+        names = Names(self.ingredients, self.pantry)
+        for run in _runs(link.children):
+            for mention in mentions_in(run, 0, names):
+                part = share_said(mention)
+                if part is not None and index in mention.meant:
+                    self.add("share-in-words", link.place,
+                             f"“{part} {mention.words}” says that not all of it is meant, but the "
+                             "link gives no share, so this step takes all of it.",
+                             _written(link, ingredient.key, "1/2"), Level.WARNING)
+
     def meant_by(self, link: Link) -> set[int]:
         """The ingredients that the words of a link name."""
         names = Names(self.ingredients, self.pantry)
@@ -151,6 +164,7 @@ class _Tally:
         assert ingredient.amount is not None
         item = self.pantry.find(ingredient.name)
         if not title:
+            self.check_link_words(index, ingredient, link)
             return Fraction(1), None
         if item is not None and title in item.pieces:
             return Fraction(1), title
@@ -186,7 +200,10 @@ class _Tally:
             same = converted(amount, listed.unit, item, ingredient.preparation)
             if same is not None:
                 return same.low / listed.low
+        bare = amount.unit == PIECE
         self.add("unreadable-share", link.place,
+                 f"“{title}” is read as a share of the {ingredient.name}, and no share is more "
+                 "than 1." if bare else
                  f"“{title}” can't be compared with the {show_amount(listed)} in the list.",
                  'Write a share such as "1/2", or the amount in the unit of the list.')
         return None
@@ -228,7 +245,7 @@ class _Tally:
             self.add("amount-in-words", mention.place,
                      f"“{amount}” in front of {mention.words} stays the same for every number of "
                      "people; the amounts that are worked out stand beside the step.",
-                     f'Name it without its amount, or link to it: [{mention.words}](#{key} '
+                     f'Name it without its amount, or link to it:\n[{mention.words}](#{key} '
                      f'"{amount}")', Level.WARNING)
 
     def never_used(self, index: int, doubtful: Sequence[Mention]) -> frozenset[int]:
@@ -246,7 +263,7 @@ class _Tally:
         level = Level.ERROR if ingredient.amount is not None else Level.WARNING
         self.add("never-used", ingredient.place,
                  f"No step uses the {ingredient.name}.",
-                 f"Name it in the step that uses it, or link to it: "
+                 f"Name it in the step that uses it, or link to it:\n"
                  f"[{ingredient.name}](#{ingredient.key})", level)
         return frozenset((index,))
 
@@ -285,7 +302,7 @@ class _Tally:
             self.add("used-in-part", ingredient.place,
                      f"The steps use {show_number(whole)} of the {ingredient.name}; "
                      f"{show_number(1 - whole)} is left over.",
-                     f'Give the last link the title "rest": [{ingredient.name}]'
+                     f'Give the last link the title "rest":\n[{ingredient.name}]'
                      f'(#{ingredient.key} "rest")')
 
     def sum_hint(self, uses: Sequence[Use]) -> str:

@@ -23,6 +23,7 @@ from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_s
 from spoonfold.quantity.unit import unit_named
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
+from spoonfold.read.grammar import read_price
 from spoonfold.read.nodes import Mapping, Node, node_from_yaml
 from spoonfold.read.shape import (
     Choice,
@@ -157,7 +158,7 @@ SETTING_KEYS = (
     Key("pace", Parsed(read_number, "a number"), "a child's minutes for one of a cook's"),
     Key("tables", ListOf(Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1,
                          most=MOST_TABLES), "children at each table", True, "[4, 4, 4]"),
-    Key("helpers", Whole(0, 60, "helpers"), "adults besides the lead cook", True, "3"),
+    Key("helpers", Whole(0, 60, "how many come"), "adults besides the lead cook", True, "3"),
     Key("helpers eat", YesNo(), "whether helpers eat too"),
     Key("portion", Parsed(read_share, "a portion's size"), "1, or 1/2 for a tasting"),
     Key("measuring", _MEASURING, "the cups and spoons on hand", True,
@@ -167,7 +168,7 @@ SETTING_KEYS = (
     Key("kept", _KEPT, "where equipment is kept; what isn't named is in the class's boxes"),
     Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
     Key("circuits", Whole(1, 60, "circuits"), "separate circuits that burners are plugged into"),
-    Key("budget", Parsed(read_number, "money"), "money for one child and session"),
+    Key("budget", Parsed(read_price, "money"), "money for one child and session"),
     Key("needs", ListOf(_NeedLine(), most=MOST_NEEDS), "what must be avoided, and where"),
     Key("from home", Parsed(read_minutes, "minutes, such as 30 min"),
         "how long cold food travels from the refrigerator at home"),

@@ -21,6 +21,17 @@ _NOT_TEXT = re.compile(
 )
 
 
+_KINDS = (
+    (b"PK\x03\x04", "a document of a word processor, or another packed file,"),
+    (b"\xd0\xcf\x11\xe0", "a document of an old word processor"),
+    (b"{\\rtf", "a document of a word processor (RTF)"),
+    (b"%PDF", "a PDF"),
+    (b"\xff\xd8\xff", "a picture"),
+    (b"\x89PNG", "a picture"),
+)
+"""How files begin that an educator may rename by mistake (from memory)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """One text file."""
@@ -136,6 +147,15 @@ def read_source(folder: Path, path: str) -> Source | Problem:
             path,
             "This file is larger than 1 MB; what an educator writes is a few pages.",
             "Is it perhaps a picture or a document saved under the wrong name?",
+        )
+    kind = next((kind for start, kind in _KINDS if raw.startswith(start)), None)
+    if kind is not None:
+        return _refuse(
+            "not-utf-8",
+            path,
+            f"This is {kind} under the name of a text file, so it can't be read.",
+            "Open it in its own program, choose “Save as” and plain text (UTF-8), and give that "
+            "file this name.",
         )
     try:
         text = raw.decode("utf-8-sig")

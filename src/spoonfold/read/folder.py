@@ -185,16 +185,41 @@ class _Reader:
             if any(each.fullmatch(path) for each in (_RECIPE, _LESSON, _AFTER)):
                 continue
             name = path.rsplit("/", 1)[-1]
-            close = nearest(path, _YAML_FILES)
-            hint = f"Did you mean {close}?" if close else (
-                "Recipes go into content/recipes/, lessons into content/lessons/, notes after a "
+            if not name.lower().endswith(_WRITTEN):
+                continue
+            yaml = name.lower().endswith((".yaml", ".yml"))
+            close = nearest(path, _YAML_FILES) if yaml else None
+            # Almost the name of a file that isn't there: what it says would be lost.
+            lost = close is not None and close not in self.files
+            self.found.append(Problem(
+                "unused-file", Level.ERROR if lost else Level.WARNING, Place(path),
+                "Nothing reads this file under this name." if _ending_mended(path)
+                else "Nothing reads this file from where it is.",
+                f"Did you mean {close}?" if close else _where_to(path)))
+
+
+_WRITTEN = (".md", ".yaml", ".yml", ".markdown", ".txt", ".doc", ".docx", ".odt", ".rtf", ".pages")
+"""Endings of what an educator may have written."""
+_FOLDERS = ("content/recipes/", "content/lessons/", "content/after/")
+
+
+def _ending_mended(path: str) -> str | None:
+    """The path as it should end, where it stands in a folder of texts and ends otherwise."""
+    folder, _, name = path.rpartition("/")
+    stem = re.sub(r"(?i)(\.md|\.markdown|\.txt|\.docx?|\.odt|\.rtf|\.pages)+$", "", name)
+    mended = f"{folder}/{stem}.md"
+    return mended if f"{folder}/" in _FOLDERS and mended != path and stem else None
+
+
+def _where_to(path: str) -> str:
+    """What to do with a file that nothing reads."""
+    mended = _ending_mended(path)
+    if mended is None:
+        return ("Recipes go into content/recipes/, lessons into content/lessons/, notes after a "
                 "session into content/after/, pictures into content/pictures/.")
-            if name.endswith((".md", ".yaml", ".yml", ".markdown")):
-                # Almost the name of a file that isn't there: what it says would be lost.
-                lost = close is not None and close not in self.files
-                self.found.append(Problem(
-                    "unused-file", Level.ERROR if lost else Level.WARNING, Place(path),
-                    "Nothing reads this file from where it is.", hint))
+    if path.lower().endswith((".md", ".markdown", ".txt")):
+        return f"Name it {mended}."
+    return f"Save what it says as plain text (UTF-8) in {mended}."
 
 
 def _suggested(name: str) -> str:

@@ -18,6 +18,7 @@ _ROUND_PAN = re.compile(
 )
 _HOLDS = re.compile(r"(?P<count>[0-9][0-9./ ½¼¾⅓⅔]*?)\s*(?P<what>[^\W\d].*)")
 _NEED = re.compile(r"(?P<name>.*\S)\s*[x×]\s*(?P<count>[0-9]{1,3})")
+_PRICE = re.compile(r"[0-9]+(?:[.,][0-9]{2})?(?![0-9.,])")
 _COUNTRY = re.compile(r"[A-Z]{2}")
 _DEGREES = r"([-−]?[0-9]{1,3}(?:\.[0-9]{1,8})?)"
 _POSITION = re.compile(rf"{_DEGREES}\s*,\s*{_DEGREES}")
@@ -39,6 +40,16 @@ def read_pan(text: str) -> Pan | Refusal:
             return Refusal("unreadable-pan", "No pan is as large as that.", 0, "9 x 13 in")
         sides.append(number)
     return Pan(tuple(sides), text)
+
+
+def read_price(text: str) -> Fraction | Refusal:
+    """`1.89`: money, in whatever is paid with."""
+    number = read_number(text)
+    if isinstance(number, Refusal):
+        digits = _PRICE.search(text)
+        return Refusal("not-a-price", f"“{text}” isn't a price: digits alone, without a sign.", 0,
+                       digits[0].replace(",", ".") if digits else "1.89")
+    return number
 
 
 def read_holding(text: str) -> Holding | Refusal:
@@ -77,7 +88,8 @@ def read_country(text: str) -> str | Refusal:
         return text
     return Refusal("unreadable-country",
                    f"“{text}” should be the two capital letters of a country in ISO 3166-1.", 0,
-                   "TR")
+                   text.upper() if _COUNTRY.fullmatch(text.upper()) else
+                   "Write for example TR for Türkiye or PE for Peru.")
 
 
 def read_position(text: str) -> Position | Refusal:

@@ -22,6 +22,7 @@ from spoonfold.read.shape import Found, add
 # Tags, also one that a star inside has cut in two; comments, declarations, instructions.
 _HTML = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:(?:\s[^<>]*)?/?>|\s+[A-Za-z-]+=)|<[!?](?=\S)")
 _UNREAD_LINK = re.compile(r"\]\(\s*[#<\w]")
+_CURLY_TITLE = re.compile(r"\]\((#[\w-]+) ?[“”„‟]([^“”„‟()]*)[“”]\)")
 _SCHEMES = ("https://", "http://", "mailto:", "tel:")
 _DEEPEST = 8
 """Stress inside stress: nobody hears the ninth."""
@@ -179,6 +180,12 @@ def _check_run(texts: Sequence[Text], found: Found) -> None:
     joined = "".join(text.text for text in texts)
     link = _UNREAD_LINK.search(joined)
     if link is not None:
+        curly = _CURLY_TITLE.search(joined)
+        if curly is not None:
+            add(found, "link-not-read", _place_in(texts, curly.start()),
+                "The quotation marks in this link are curly, so it isn't read as one.",
+                f'({curly[1]} "{curly[2]}")')
+            return
         add(found, "link-not-read", _place_in(texts, link.start()),
             "A link here could not be read as one and would be printed with its brackets.",
             'Write it as [the words](#the-ingredient "1/2"), without spaces in the address; '

@@ -117,7 +117,7 @@ def read_sections(
                 if token.tag == "h1":
                     add(found, "heading-level", place,
                         "A heading with one # is the title, which stands in the header already.",
-                        f"## {title}")
+                        f"Remove this line, or write `## {title}` where a section begins here.")
                 children = inline_tree(inline, text, found)
                 sections[-1].blocks.append(Heading(children))
         elif token.type == "ordered_list_open" and stepping:

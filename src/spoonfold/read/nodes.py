@@ -13,6 +13,7 @@ from typing import Any
 import yaml
 
 from spoonfold.problem import Level, Place, Problem
+from spoonfold.read.yaml_slips import yaml_problem
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -125,7 +126,7 @@ class _Builder:
                 elif not self.take(event):
                     return None
         except yaml.YAMLError as error:
-            self.found.append(_yaml_problem(error, text, self.path, self.offset))
+            self.found.append(yaml_problem(error, text, self.path, self.offset))
             return None
         except (ValueError, UnicodeError):
             self.refuse(
@@ -228,63 +229,3 @@ class _Builder:
             return ""
         parent.keys[key] = node.place
         return key
-
-
-def _yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Problem:
-    """A YAML syntax error in a cook's words."""
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    what = str(getattr(error, "problem", None) or getattr(error, "reason", "") or "")
-    lines = text.split("\n")
-    line = min(mark.line, len(lines) - 1) if mark else 0
-    column = mark.column if mark else 0
-    here = lines[line] if lines else ""
-    place = Place(path, line + offset, column + 1)
-
-    begin = getattr(error, "context_mark", None)
-    opening = Place(path, begin.line + offset, begin.column + 1) if begin else place
-
-    def problem(code: str, message: str, hint: str, where: Place = place) -> Problem:
-        return Problem(code, Level.ERROR, where, message, hint)
-
-    tab = here.find("\t", 0, len(here) - len(here.lstrip()) or 1)
-    if tab < 0 and "\\t" in what and "\t" in here:
-        tab = here.index("\t")
-    if tab >= 0:
-        return problem(
-            "tab",
-            "There is a tab here; the indentation must be spaces.",
-            here.replace("\t", "  ").rstrip() or "Delete the tab.",
-            Place(path, line + offset, tab + 1),
-        )
-    if "quoted scalar" in str(getattr(error, "context", "")):
-        return problem(
-            "unclosed-quote", "A quotation mark opens here and never closes.",
-            "Close it, or remove it.", opening,
-        )
-    if "flow" in str(getattr(error, "context", "")):
-        return problem(
-            "unclosed-bracket",
-            "A bracket opens here and doesn't close as it should.",
-            "Check that every [ has its ] and every { its }, with commas between.",
-            opening,
-        )
-    if "mapping values are not allowed" in what:
-        key, _, value = here.strip().partition(": ")
-        return problem(
-            "second-colon",
-            "There is a second colon on this line, so it can't be read as one value.",
-            f'{key}: "{value}"' if value else "Put quotes around the value.",
-        )
-    if here.strip().startswith(("*", "&", "!", "%", "@", "`", "- *", "- &", "- @", "- `", "- %")) \
-            or "cannot start any token" in what:
-        return problem(
-            "strange-start",
-            f"A value can't begin with “{here[column : column + 1] or here.strip()[:1]}”.",
-            "Put quotes around the whole value.",
-        )
-    return problem(
-        "unreadable-yaml",
-        "The layout of this line, or of the one before it, can't be read.",
-        "Compare its indentation with the lines above: items of one list stand exactly below "
-        "each other, and every key has a colon and a space.",
-    )

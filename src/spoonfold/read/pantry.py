@@ -19,6 +19,7 @@ from spoonfold.problem import Place
 from spoonfold.quantity.exactness import Exactness
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
 from spoonfold.read.files import Source
+from spoonfold.read.grammar import read_price
 from spoonfold.read.nodes import (
     Mapping,
     Node,
@@ -79,14 +80,6 @@ def _days(text: str) -> int | Refusal:
     if isinstance(number, Refusal) or number.denominator != 1:
         return Refusal("not-days", f"“{text}” should be a number of days.", 0, "5 days")
     return int(number)
-
-
-def _price(text: str) -> Fraction | Refusal:
-    number = read_number(text)
-    if isinstance(number, Refusal):
-        return Refusal("not-a-price", f"“{text}” isn't a price: digits alone, without a sign.", 0,
-                       "1.89")
-    return number
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +159,7 @@ _PACKAGE = _Made(
     Record(
         (
             Key("size", _AMOUNT, "how much is in it", True, "1 lb"),
-            Key("price", Parsed(_price, "a price"), "what it costs"),
+            Key("price", Parsed(read_price, "a price"), "what it costs"),
         ),
         "a package",
     ),

@@ -12,6 +12,7 @@ from spoonfold.model.recipe import Ingredient, Recipe, Swap, Term, slug
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.grammar import Refusal, read_line, read_number
 from spoonfold.quantity.temperature import read_temperature
+from spoonfold.quantity.words import NUMBER_WORDS
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_country, read_pan, read_position
@@ -41,6 +42,9 @@ from spoonfold.read.steps import read_steps
 
 STEPS = "steps"
 SECTIONS = ("culture", "talk", "science", "at home")
+_OTHER_STEPS = frozenset({"directions", "instructions", "method", "preparation", "procedure",
+                          "how to make it", "how to cook it"})
+"""What the same heading is called elsewhere."""
 MOST_INGREDIENTS = 300
 MOST_SERVINGS = 10_000
 """More than that is a typing mistake, whatever the occasion."""
@@ -86,12 +90,22 @@ class IngredientLine:
 
 def _mapping_in_list(node: Mapping, found: Found) -> None:
     key, value = next(iter(node.entries.items()), ("", None))
-    shown = f"{key}: {value.text}" if isinstance(value, Scalar) else key
-    close = nearest(key, ("part",))
+    text = value.text if isinstance(value, Scalar) else ""
     add(found, "colon-in-line", node.place,
         f"A colon with a space after “{key}” makes a key of it; only `part` may stand here.",
-        f"part: {value.text}" if close and isinstance(value, Scalar)
-        else f'- "{shown}"')
+        _without_colon(key, text))
+
+
+def _without_colon(key: str, text: str) -> str:
+    """What may have been meant by `To finish:`, `parts: To finish` or `water: 2 cups`."""
+    if not text:
+        return f"- part: {key}"
+    if nearest(key, ("part",)):
+        return f"- part: {text}"
+    for line, shown in ((f"{text} {key}", f"{text} {key}"), (f"{key}: {text}", f'"{key}: {text}"')):
+        if not isinstance(read_line(line), Refusal):
+            return f"- {shown}"
+    return "Write the amount first, then the ingredient, without a colon."
 
 
 PART = Record(
@@ -125,7 +139,7 @@ class IngredientList:
         if not isinstance(node, NodeList):
             add(found, "not-a-list", node.place,
                 f"Here goes the list of ingredients, not {describe(node)}.",
-                "Write each on a line of its own: - 1 cup rice, rinsed")
+                "Write each on a line of its own, such as `- 1 cup rice, rinsed`.")
             return None
         if not node.items:
             add(found, "empty-list", node.place, "No ingredient is listed.", "- 1 cup rice, rinsed")
@@ -206,6 +220,9 @@ _SWAP = Record(
 def _serves(text: str) -> Fraction | Refusal:
     number = read_number(text)
     if isinstance(number, Refusal):
+        figures = dict(NUMBER_WORDS).get(text.strip().lower())
+        if figures is not None:
+            return Refusal("word-for-number", "Write numbers in figures.", 0, figures)
         if number.code == "zero-amount":
             return replace(number, why="A recipe feeds somebody: this is its household yield.",
                            instead="4")
@@ -261,12 +278,13 @@ def read_recipe(source: Source, key: str, found: Found) -> Recipe | None:
         # A heading that is nearly this one was complained of already.
         if not any("## Steps" in each.hint for each in found[before:]):
             add(found, "no-steps", Place(source.path, split.body_line),
-                "This recipe has no steps.", "## Steps")
+                "This recipe has no heading “Steps”, so nothing in it is read as a step.",
+                "## Steps")
         return None
     steps = read_steps(steps_section, found)
     if not steps:
         add(found, "no-steps", steps_section.place, "No numbered step stands under this heading.",
-            "1. Wash your hands.")
+            "Begin each step with its number: 1. and a space.")
     needed = {key.name for key in HEADER.keys if key.required}
     if not needed <= values.keys() or not steps:
         return None
@@ -281,7 +299,7 @@ def _sections_by_title(sections: Sequence[Section], found: Found) -> dict[str, S
     for section in sections[1:]:
         title = section.title.casefold()
         if title not in known:
-            close = nearest(title, known)
+            close = STEPS if title in _OTHER_STEPS else nearest(title, known)
             add(found, "unknown-section", section.place,
                 f"“{section.title}” isn't a section of a recipe.",
                 f"## {close.capitalize()}" if close

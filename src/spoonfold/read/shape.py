@@ -10,7 +10,7 @@ import datetime
 import difflib
 import re
 from collections.abc import Callable, Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
 from spoonfold.model.recipe import Term
@@ -222,7 +222,11 @@ class ListOf:
             return None
         if is_too_long(items, self.most, node, found):
             return None
+        before = len(found)
         values = [self.item.read(each, found) for each in items]
+        if isinstance(node, Scalar) and len(found) == before + 1 and "," in node.text:
+            # Several were meant, and only the brackets are missing.
+            found[before] = replace(found[before], hint=f"[{shorten(node.text)}]")
         read = tuple(value for value in values if value is not None)
         # Of what must be there, nothing could be read.
         return None if self.least and not read else read
@@ -276,6 +280,12 @@ class Key:
     example: str = ""
 
 
+def _is_alone(value: Node, key: Place) -> bool:
+    """Whether a key between braces has no colon and no value."""
+    return isinstance(value, Scalar) and not value.text and not value.quoted and (
+        value.place.line == key.line)
+
+
 @dataclass(frozen=True, slots=True)
 class Record:
     """A fixed set of keys; an unknown one is a problem that names the nearest."""
@@ -290,9 +300,17 @@ class Record:
         known = {key.name: key for key in self.keys}
         values: dict[str, Any] = {}
         meant: set[str | None] = set()
+        before: Node | None = None
         for name, value in mapping.entries.items():
             if name in known:
                 values[name] = known[name].shape.read(value, found)
+                before = value
+                continue
+            if isinstance(before, Scalar) and before.text and _is_alone(value, mapping.keys[name]):
+                # `{dishes: rice, beans}`: the comma ends the value.
+                add(found, "unknown-key", mapping.keys[name],
+                    f"`{shorten(name)}` isn't a key of {self.what}. Several in one value stand in "
+                    "brackets.", f"[{shorten(before.text)}, {shorten(name)}]")
                 continue
             close = nearest(name, [key for key in known if key not in mapping.entries])
             meant.add(close)
@@ -304,5 +322,5 @@ class Record:
             if key.required and key.name not in mapping.keys and key.name not in meant:
                 add(found, "missing-key", mapping.place,
                     f"{self.what[0].upper()}{self.what[1:]} needs `{key.name}`: {key.about}.",
-                    f"{key.name}: {key.example}" if key.example else "")
+                    f"For example:\n{key.name}: {key.example}" if key.example else "")
         return {name: value for name, value in values.items() if value is not None}

@@ -156,10 +156,15 @@ def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
                 "A step holds words and, under them, a list of notes; nothing else.",
                 "Begin the notes with a hyphen, four spaces in.")
     for child in text:
-        if isinstance(child, Text) and _SUNK_NOTE.match(child.text) and len(found) == before:
+        if not isinstance(child, Text) or len(found) > before:
+            continue
+        # A step may begin with a note's word: “Wait: it must be cold.”
+        sunk = _SUNK_NOTE if child.place.line == item.place.line else _RUN_ON_NOTE
+        if sunk.match(child.text):
             add(found, "strange-step", child.place,
-                "This note stands so far to the right that it is read as words of the step.",
-                f"    {child.text.strip()}")
+                "This note is read as words of the step: its hyphen is missing, or it stands too "
+                "far to the right.",
+                f"    - {child.text.lstrip('-*+ ').strip()}")
     if not text and len(found) == before:
         add(found, "empty-step", item.place, "This step has no words.", "Say what is done.")
     return tuple(text)
@@ -171,7 +176,8 @@ def read_steps(section: Section, found: Found) -> tuple[Step, ...]:
         add(found, "strange-step", place,
             "This stands between the steps but isn't one: it has no number.",
             "Give it a number, or move it above the heading Steps.")
-    for place in section.bullets:
+    # Without any number they are the steps, and that is said once.
+    for place in section.bullets if section.numbered else ():
         add(found, "strange-step", place,
             "This list stands beside the steps, not under one, so its notes belong to none.",
             "Begin each note with a hyphen, four spaces in.")
@@ -199,7 +205,7 @@ def _check_numbers(section: Section, found: Found) -> None:
             add(found, "step-number", item.place,
                 f"This is typed as step {number}, but it is step {right}, and `after` counts the "
                 "steps.",
-                f"{right}. Number the steps on from 1, over all headings, and look at every "
+                f"Begin it with {right}., number on from 1 over all headings, and look at every "
                 "`after` again.")
             return
 
@@ -220,7 +226,7 @@ def _step(number: int, group: str | None, item: Item, found: Found) -> Step:
         elif key.name in places:
             add(found, "key-twice", note.place,
                 f"`{key.name}` is already given on line {places[key.name].line}.",
-                "Put both into one note, with a comma between.")
+                "Keep one of them; a list stands in one note, with commas between.")
         elif not node.text:
             add(found, "nothing-given", note.place, f"Nothing is given for `{key.name}`.",
                 f"Write {key.about}, or remove the note.")
