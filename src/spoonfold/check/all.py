@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -81,11 +84,24 @@ class Examined:
     """Warnings and hints that their own file accepts, with its reason."""
 
 
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Spares the search for circles of dead values, a seventh of the time: there are none."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
 def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:
     """Reads a class folder and runs every rule over it, saying what it is at."""
-    read = read_folder(folder, progress)
-    progress("Checking")
-    facts = facts_of(read.folder, read.problems)
-    found = in_order([*read.problems, *check_folder(facts)])
+    with _uncollected():
+        read = read_folder(folder, progress)
+        progress("Checking")
+        facts = facts_of(read.folder, read.problems)
+        found = in_order([*read.problems, *check_folder(facts)])
     told, accepted = sorted_out(read.folder, found)
     return Examined(read, facts, in_order(told), tuple(accepted))
