@@ -81,7 +81,8 @@ def _result(
         if problem.place.column > 1:
             where["region"] = {
                 "startLine": problem.place.line, "startColumn": problem.place.column}
-            where["contextRegion"] = whole
+            if line is not None:
+                where["contextRegion"] = whole
         else:
             # A context must be larger than its region (section 3.29.5).
             where["region"] = whole

@@ -67,6 +67,7 @@ class _Tally:
         self.pantry = pantry
         self.ingredients = recipe.ingredients
         self.keys = _addresses(recipe.ingredients)
+        self.names = Names(recipe.ingredients, pantry)
         self.uses: list[tuple[int, Use]] = []
         self.problems: list[Problem] = []
         # Ingredients with a link that couldn't be made out: their sums mean nothing.
@@ -126,9 +127,8 @@ class _Tally:
 
     def check_link_words(self, index: int, ingredient: Ingredient, link: Link) -> None:
         """Words of a link that say less than all, where it gives no share."""
-        names = Names(self.ingredients, self.pantry)
         for run in _runs(link.children):
-            for mention in mentions_in(run, 0, names):
+            for mention in mentions_in(run, 0, self.names):
                 part = share_said(mention)
                 if part is not None and index in mention.meant:
                     self.add("share-in-words", link.place,
@@ -138,8 +138,7 @@ class _Tally:
 
     def meant_by(self, link: Link) -> set[int]:
         """The ingredients that the words of a link name."""
-        names = Names(self.ingredients, self.pantry)
-        return {index for run in _runs(link.children) for mention in mentions_in(run, 0, names)
+        return {index for run in _runs(link.children) for mention in mentions_in(run, 0, self.names)
                 for index in mention.meant}
 
     def link_use(self, index: int, step: Step, link: Link) -> None:
@@ -211,12 +210,11 @@ class _Tally:
     # Plain mentions
 
     def mentions(self, linked: set[int]) -> None:
-        names = Names(self.ingredients, self.pantry)
         used = set(linked)
         doubtful: list[Mention] = []
         for step in self.recipe.steps:
             for run in _runs(step.text):
-                for mention in mentions_in(run, step.number, names):
+                for mention in mentions_in(run, step.number, self.names):
                     if len(mention.meant) > 1:
                         doubtful.append(mention)
                         continue
