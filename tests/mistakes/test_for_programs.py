@@ -38,6 +38,12 @@ class TestJson:
         levels = schema["items"]["properties"]["level"]["enum"]
         assert levels == [each.value for each in Level]
 
+    def test_the_schema_is_printed(self, tmp_path: Path) -> None:
+        """As it ships; beside a folder for the others it is refused."""
+        assert run("schema", "--problems").output == schema_text()
+        result = run("schema", "--problems", "--out", tmp_path / "schemas")
+        assert result.exit_code == WRONG_USE and not (tmp_path / "schemas").exists()
+
     @some
     def test_what_is_printed_is_by_the_schema(self, mistake: Mistake, tmp_path: Path) -> None:
         """In the order in which it is printed for people."""

@@ -42,7 +42,7 @@ def as_sarif(problems: Sequence[Problem], line_of: LineOf, folder: PurePath) -> 
                 }},
                 "columnKind": "unicodeCodePoints",
                 "invocations": [{
-                    # The check itself went well, whatever it found (section 3.20.14).
+                    # The check itself went well, whatever it found (section 3.20).
                     "executionSuccessful": True,
                     "exitCode": int(has_errors(told)),
                 }],

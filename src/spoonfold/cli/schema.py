@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from spoonfold.cli.common import EXIT_CODES, WRONG_USE
+from spoonfold.cli.common import EXIT_CODES, WRONG_USE, stop
 from spoonfold.cli.wrapped import refuse, tell
 
 
@@ -17,7 +17,9 @@ from spoonfold.cli.wrapped import refuse, tell
 @click.option("--out", type=click.Path(path_type=Path), default=None,
               show_default="printed, all in one object",
               help="A folder for one file for each kind; made where it isn't there.")
-def schema(out: Path | None) -> None:
+@click.option("--problems", is_flag=True,
+              help="Print the schema of what spoonfold check --json prints.")
+def schema(out: Path | None, problems: bool) -> None:
     """Make JSON Schemas for your editor.
 
     By them it knows every key that may be written, and what it is for. They are made from the
@@ -29,7 +31,14 @@ def schema(out: Path | None) -> None:
     from spoonfold.author.schema import FILES, schema_of
     from spoonfold.author.schema_files import write_schemas
     from spoonfold.author.written import Refused
+    from spoonfold.cli.problems_json import schema_text
 
+    if problems:
+        if out is not None:
+            stop(WRONG_USE, "The schema of the problems is printed, not put into a folder.",
+                 "For example: spoonfold schema --problems > problems.schema.json")
+        click.echo(schema_text(), nl=False)
+        return
     if out is None:
         click.echo(json.dumps({each.name: schema_of(each) for each in FILES},
                               ensure_ascii=False, indent=2))
