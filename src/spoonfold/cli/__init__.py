@@ -18,6 +18,7 @@ from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
 from spoonfold.cli.new import new
 from spoonfold.cli.pantry import pantry
+from spoonfold.cli.preview import preview
 from spoonfold.cli.scale import scale
 from spoonfold.cli.schema import schema
 from spoonfold.cli.shop import shop
@@ -39,5 +40,6 @@ def main() -> None:
 
 
 for command in (
-        check, build, scale, why, shop, clock, start, new, schema, pantry, bring, worksheet):
+        check, build, scale, why, shop, clock, start, new, schema, pantry, bring, worksheet,
+        preview):
     main.add_command(command)

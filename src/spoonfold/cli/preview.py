@@ -1,0 +1,143 @@
+"""`spoonfold preview`."""
+
+from __future__ import annotations
+
+import signal
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from spoonfold.cli.common import (
+    EXIT_CODES,
+    NOT_HERE,
+    Progress,
+    folder_option,
+    need_content,
+    say,
+    stop,
+    summary,
+)
+from spoonfold.cli.wrapped import tell, wrapped
+from spoonfold.problem import by_file
+
+if TYPE_CHECKING:
+    from spoonfold.preview.follow import Round
+    from spoonfold.preview.port import Taken
+
+
+@click.command(
+    epilog="\b\nExamples:\n  spoonfold preview\n  spoonfold preview --folder my-class\n"
+    "  spoonfold preview --port 9000\n\n" + EXIT_CODES
+)
+@click.option("--port", type=click.IntRange(1, 65535), default=None,
+              show_default="8420, or the next that is free",
+              help="The number at the end of the address.")
+@folder_option
+def preview(port: int | None, folder: Path) -> None:
+    """Show the class in a browser, and follow every save.
+
+    Open the address that is printed. The page shows the site and every sheet, with what has to
+    be mended at the top; what was last made well stays under it. Only this computer can open it.
+    What is made goes to build/ in the class folder. Ctrl-C stops it.
+    """
+    from spoonfold.press.layouts import Layouts, shipped_layouts
+    from spoonfold.preview.board import Board, State
+    from spoonfold.preview.follow import Follower
+    from spoonfold.preview.port import Taken, open_server
+    from spoonfold.preview.server import Served
+    from spoonfold.preview.shell import policy, shell_files
+
+    need_content(folder)
+    output = folder / "build"
+    board = Board(State(folder.resolve().name), str(time.time_ns()))
+    served = Served(output, board, shell_files(Layouts((shipped_layouts(),))), policy())
+    progress = Progress()
+    with _ended_by_signals():
+        opened = open_server(port, served)
+        if isinstance(opened, Taken):
+            _refuse(opened, port)
+        try:
+            opened.server.begin()
+            _begin(opened.passed, opened.server.server_port)
+            follower = Follower(folder, output, board, _time_of_day, progress)
+            follower.follow(_teller(progress))
+        except KeyboardInterrupt:
+            progress.done()
+        finally:
+            opened.server.end()
+    say(f"\nStopped. What was made last is in {output}.")
+
+
+@contextmanager
+def _ended_by_signals() -> Iterator[None]:
+    """Ctrl-C, or being told to end, interrupts once; what is then cleaned up is left alone."""
+    signals = (signal.SIGINT, signal.SIGTERM)
+
+    def interrupt(number: int, _: object) -> NoReturn:
+        for each in signals:
+            signal.signal(each, signal.SIG_IGN)
+        raise KeyboardInterrupt
+
+    before = [signal.signal(each, interrupt) for each in signals]
+    try:
+        yield
+    finally:
+        for each, was in zip(signals, before, strict=True):
+            signal.signal(each, was)
+
+
+def _refuse(taken: Taken, port: int | None) -> NoReturn:
+    stop(NOT_HERE, wrapped(f"{taken.holder} is using port {taken.port}."), wrapped(
+        "Choose another, such as --port 9000, or leave --port out: then a free one is found."
+        if port is not None else
+        f"The ports before it are taken too. Choose one yourself, such as --port {9000}."))
+
+
+def _begin(passed: tuple[Taken, ...], port: int) -> None:
+    notes = [f"{each.holder} is using port {each.port}: the next is tried." for each in passed]
+    tell(*notes, "Open this address in a browser on this computer:",
+         f"  http://127.0.0.1:{port}/",
+         "It follows every save. Press Ctrl-C to stop.")
+    say("")
+
+
+def _teller(progress: Progress) -> Callable[[Round], None]:
+    """Says one line a round; one that would be said again is left out."""
+    last = ""
+
+    def tell_round(done: Round) -> None:
+        nonlocal last
+        progress.done()
+        line = _line(done)
+        if done.outcome.trouble is None or line != last:
+            say(wrapped(f"{_time_of_day()}  {line}"))
+        last = line
+
+    return tell_round
+
+
+def _line(done: Round) -> str:
+    outcome = done.outcome
+    if done.is_refused:
+        first = by_file(outcome.problems)[0]
+        place = first.problems[0].place
+        return (f"{summary(outcome.problems)}: {first.path}"
+                + (f":{place.line}" if place.line else "") + "; the last pages stay.")
+    if outcome.trouble is not None:
+        return f"{outcome.trouble.message} {outcome.trouble.hint}"
+    found = f"{summary(outcome.problems)}."
+    if done.is_overtaken:
+        return f"The site is made, its sheets wait: something was saved again; {found}"
+    if outcome.missing is not None:
+        return f"The site is made, but no sheets: {outcome.missing.message} {found}"
+    if not done.made:
+        return f"Nothing had to be made; {found}"
+    return f"Made {done.made} {'file' if done.made == 1 else 'files'}; {found}"
+
+
+def _time_of_day() -> str:
+    return time.strftime("%H:%M:%S")

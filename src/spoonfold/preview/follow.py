@@ -1,0 +1,126 @@
+"""Builds again after every save: first the site, which is looked at, then all sheets."""
+
+from __future__ import annotations
+
+import gc
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import NoReturn
+
+from spoonfold.build import Outcome, build
+from spoonfold.press.memo import read_memo
+from spoonfold.preview.board import Board, told_of
+from spoonfold.preview.listed import groups_of, revisions_of
+from spoonfold.preview.watch import LOOK_SECONDS, Pause, Snapshot, memo_mark, settled, snapshot
+from spoonfold.problem import has_errors
+
+_WAIT_SECONDS = 10.0
+"""For another build of the same folder."""
+_AGAIN_SECONDS = 5.0
+"""After this time what could not be written is tried again: the disk may have room by then."""
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """What became of one save."""
+
+    outcome: Outcome
+    made: int
+    """Files that are new or other than before."""
+    is_overtaken: bool
+    """Whether something was saved again before all sheets were made."""
+
+    @property
+    def is_refused(self) -> bool:
+        """Whether nothing was made because something has to be mended."""
+        return (has_errors(self.outcome.problems)
+                or self.outcome.read.folder.classroom is None)
+
+
+class _OvertakenError(Exception):
+    """Something was saved while sheets were being printed that nobody waits for any more."""
+
+
+@dataclass(slots=True)
+class Follower:
+    """Keeps an output as new as its class folder."""
+
+    folder: Path
+    output: Path
+    board: Board
+    now: Callable[[], str]
+    """The time of day, as it is told."""
+    progress: Callable[[str], None]
+    pause: Pause = time.sleep
+    seconds: Callable[[], float] = time.monotonic
+    looked_at: float = 0.0
+
+    def follow(self, tell: Callable[[Round], None]) -> NoReturn:
+        """Builds, and builds again after every save, for ever; `tell` hears of each round."""
+        while True:
+            seen = settled(self.folder, self.pause)
+            done = self.round(seen)
+            tell(done)
+            # Printing leaves rings of values behind that only a collection of all finds; it is
+            # far rarer otherwise than a program that runs all day can bear.
+            gc.collect()
+            self.wait(seen, _AGAIN_SECONDS if done.outcome.trouble else None)
+
+    def wait(self, seen: Snapshot, longest: float | None) -> None:
+        """Until something is saved, or somebody else makes or removes the output."""
+        until = None if longest is None else self.seconds() + longest
+        output = memo_mark(self.output)
+        while (snapshot(self.folder) == seen and memo_mark(self.output) == output
+               and (until is None or self.seconds() < until)):
+            self.pause(LOOK_SECONDS)
+
+    def round(self, seen: Snapshot) -> Round:
+        """The site, then everything; a save while sheets are printed ends the round, and the
+        site of what was saved comes before them."""
+        site = self.built(["site"], self.said)
+        if self.is_over(site):
+            return Round(site, site.made, False)
+
+        def said(step: str) -> None:
+            if self.seconds() - self.looked_at > LOOK_SECONDS:
+                self.looked_at = self.seconds()
+                if snapshot(self.folder) != seen:
+                    raise _OvertakenError
+            self.said(step)
+
+        try:
+            everything = self.built([], said)
+        except _OvertakenError:
+            return Round(site, site.made, True)
+        return Round(everything, site.made + everything.made, False)
+
+    def is_over(self, outcome: Outcome) -> bool:
+        return Round(outcome, 0, False).is_refused or outcome.trouble is not None
+
+    def built(self, only: Sequence[str], said: Callable[[str], None]) -> Outcome:
+        outcome = build(self.folder, self.output, only, _WAIT_SECONDS, said)
+        self.put_up(outcome, is_last=not only or self.is_over(outcome))
+        return outcome
+
+    def said(self, step: str) -> None:
+        self.board.doing(step)
+        self.progress(step)
+
+    def put_up(self, outcome: Outcome, is_last: bool) -> None:
+        """Tells the page how things stand."""
+        state = self.board.state
+        memo, classroom = read_memo(self.output), outcome.read.folder.classroom
+        found = outcome.trouble or outcome.missing
+        state = replace(
+            state,
+            class_name=classroom.name if classroom else state.class_name,
+            doing="" if is_last else "Working out the sheets",
+            told=told_of(outcome.problems, outcome.read),
+            trouble=(found.message, found.hint) if found else (),
+            groups=groups_of(memo, classroom.languages) if classroom else state.groups,
+            revisions=revisions_of(memo))
+        if not self.is_over(outcome):
+            state = replace(state, made_at=self.now())
+        self.board.show(state)

@@ -1,0 +1,170 @@
+"""Answers on this computer's own address: the page, how things stand, and files of the output."""
+
+from __future__ import annotations
+
+import socketserver
+import sys
+import threading
+import time
+from collections.abc import Mapping
+from dataclasses import dataclass
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+from spoonfold.preview.address import file_at, kind_of
+from spoonfold.preview.board import Board
+
+LOOPBACK = "127.0.0.1"
+NAME = "Spoonfold-preview"
+"""What the server calls itself, so that a second preview knows who holds its port."""
+
+_SLOWEST_SECONDS = 10
+"""Who asks for something says it within this time, or is left."""
+_TRIES = 3
+_TRY_SECONDS = 0.05
+"""While an output is swapped in, a system that can't exchange folders has none for an instant."""
+
+_ALWAYS = (
+    # What was saved must be seen, so nothing is kept; and no page from elsewhere may have it.
+    ("Cache-Control", "no-store"),
+    ("X-Content-Type-Options", "nosniff"),
+    ("Referrer-Policy", "no-referrer"),
+    ("Cross-Origin-Resource-Policy", "same-origin"),
+    ("Cross-Origin-Opener-Policy", "same-origin"),
+)
+_IN_OUR_FRAME = "frame-ancestors 'self'"
+_PLAIN = "text/plain; charset=utf-8"
+_NO_PAGE = """\
+<!doctype html><html lang="en"><meta charset="utf-8"><title>Not there</title>
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="stylesheet" href="/shell/shell.css">
+<body class="lost"><h1>There is no such page or sheet</h1>
+<p>It may not be made yet, or it was taken away. It appears here as soon as it is made.</p>
+<p><a href="/site/index.html">To the site</a></p></body></html>
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """What a server has to give."""
+
+    output: Path
+    board: Board
+    shell: Mapping[str, tuple[str, bytes]]
+    policy: str
+
+
+class PreviewServer(ThreadingHTTPServer):
+    """One thread an answer; all of them end with the program."""
+
+    daemon_threads = True
+    # Elsewhere this lets two servers share a port; only here does it mean “again at once”.
+    allow_reuse_address = sys.platform != "win32"
+
+    def __init__(self, port: int, served: Served) -> None:
+        """Raises OSError where the port can't be had."""
+        self.served = served
+        super().__init__((LOOPBACK, port), _Answer)
+        self._thread = threading.Thread(target=self.serve_forever, args=(0.1,), daemon=True)
+
+    def server_bind(self) -> None:
+        # The name of this computer isn't looked up: that can take seconds.
+        socketserver.TCPServer.server_bind(self)
+        self.server_name, self.server_port = LOOPBACK, self.server_address[1]
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        if not isinstance(sys.exception(), OSError):
+            # A browser that went away meanwhile is none of ours; anything else is a bug.
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+    def begin(self) -> None:
+        """Answers from now on."""
+        self._thread.start()
+
+    def end(self) -> None:
+        """Answers no more, and gives the port back."""
+        self.shutdown()
+        self._thread.join()
+        self.server_close()
+
+
+class _Answer(BaseHTTPRequestHandler):
+    server: PreviewServer
+    timeout = _SLOWEST_SECONDS
+
+    def do_GET(self) -> None:
+        if not self._is_for_us():
+            # A page from elsewhere may give its own name this address (“DNS rebinding”): it
+            # would be asked for by that name.
+            self._say(HTTPStatus.FORBIDDEN, "This preview answers on this computer alone.")
+            return
+        address, _, asked = self.path.partition("?")
+        served = self.server.served
+        if address == "/state":
+            news = served.board.news(asked)
+            if news is None:
+                self._send(HTTPStatus.NO_CONTENT, "", b"")
+            else:
+                self._send(HTTPStatus.OK, "application/json", news)
+        elif address in served.shell:
+            kind, data = served.shell[address]
+            self._send(HTTPStatus.OK, kind, data, served.policy)
+        else:
+            self._send_file()
+
+    do_HEAD = do_GET  # noqa: N815
+
+    def _refuse(self) -> None:
+        self._say(HTTPStatus.METHOD_NOT_ALLOWED, "Nothing can be changed here.")
+
+    do_POST = do_PUT = do_PATCH = do_DELETE = do_OPTIONS = _refuse  # noqa: N815
+
+    def _is_for_us(self) -> bool:
+        port = self.server.server_port
+        hosts = self.headers.get_all("Host") or []
+        names = {f"{name}:{port}" for name in (LOOPBACK, "localhost")}
+        if port == 80:
+            names |= {LOOPBACK, "localhost"}
+        return len(hosts) == 1 and hosts[0].strip().lower() in names
+
+    def _send_file(self) -> None:
+        for _ in range(_TRIES):
+            path = file_at(self.server.served.output, self.path)
+            try:
+                if path is not None:
+                    # Read whole and closed: an open file would keep the output from being
+                    # swapped on some systems.
+                    self._send(HTTPStatus.OK, kind_of(path.name), path.read_bytes(),
+                               _IN_OUR_FRAME)
+                    return
+            except FileNotFoundError:
+                pass
+            time.sleep(_TRY_SECONDS)
+        self._send(HTTPStatus.NOT_FOUND, "text/html; charset=utf-8", _NO_PAGE.encode(),
+                   f"default-src 'none'; style-src 'self'; font-src 'self'; {_IN_OUR_FRAME}")
+
+    def _say(self, status: HTTPStatus, text: str) -> None:
+        self._send(status, _PLAIN, f"{text}\n".encode())
+
+    def _send(self, status: HTTPStatus, kind: str, data: bytes, policy: str = "") -> None:
+        self.send_response(status)
+        for name, value in _ALWAYS:
+            self.send_header(name, value)
+        if policy:
+            self.send_header("Content-Security-Policy", policy)
+        if status is HTTPStatus.METHOD_NOT_ALLOWED:
+            self.send_header("Allow", "GET, HEAD")
+        if kind:
+            self.send_header("Content-Type", kind)
+            self.send_header("Content-Length", str(len(data)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(data)
+
+    def version_string(self) -> str:
+        """The name alone: nobody needs to know more."""
+        return NAME
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Nothing is said of each request: the terminal is for the author."""
