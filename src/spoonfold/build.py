@@ -12,7 +12,7 @@ from spoonfold.check import examine
 from spoonfold.press import memo
 from spoonfold.press.layouts import layouts_for
 from spoonfold.press.output import Trouble, commit, discard, open_stage
-from spoonfold.problem import Problem, has_errors, in_order
+from spoonfold.problem import Level, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
 
 if TYPE_CHECKING:
@@ -79,7 +79,8 @@ def build(
         if made.problems:
             return Outcome(in_order([*problems, *made.problems]), read)
         # What is told of the sheets has to be told each time, so that they are looked at again.
-        is_told = made.missing is not None or bool(made.warnings)
+        is_told = made.missing is not None or any(
+            each.level is not Level.HINT for each in made.warnings)
         is_whole = not is_told and (asked == Asked() or before.whole == whole)
         after = memo.Memo(tools, whole if is_whole else "", made.files)
         stage.write(memo.NAME, memo.memo_bytes(after))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from spoonfold.check.rule import warning
+from spoonfold.check.rule import advice, warning
 from spoonfold.model.classroom import Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain, plain_prose
@@ -57,6 +57,16 @@ def table_card_overflows(
         "lies on the table; a second one lies under it.",
         f"Shorten the longest steps: {_longest(parts)}. Or do a step `for: class`, which has a "
         "card of its own, or `when: before class`.")
+
+
+def mini_book_overflows(recipes: Sequence[Recipe]) -> Problem:
+    """There is no book from one sheet of these dishes: it would have to be printed too small."""
+    keys = ", ".join(recipe.key for recipe in recipes)
+    return advice(
+        "no-mini-book", recipes[0].place,
+        "With steps and cautions in readable type there is no book of eight pages from one sheet "
+        f"of: {keys}.",
+        "Nothing has to be done: the card has it all. A dish of few and short steps has one.")
 
 
 def _recipes(folder: ClassFolder, session: Session) -> list[Recipe]:

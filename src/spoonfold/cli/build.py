@@ -35,9 +35,10 @@ _WRONG_USE = frozenset(
 @folder_option
 @click.option(
     "--only",
-    type=click.Choice(["site", "booklet", "large-print", "card", "notice", "safety", "shopping",
-                       "jobs", "prep", "season", "table-cards", "home-labels", "word-cards",
-                       "brief", "lesson-card", "colours", "packet", "worksheet", "print-pack"]),
+    type=click.Choice(["site", "booklet", "large-print", "card", "mini-book", "notice", "safety",
+                       "shopping", "jobs", "prep", "season", "table-cards", "home-labels",
+                       "word-cards", "brief", "lesson-card", "colours", "packet",
+                       "worksheet", "print-pack"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )

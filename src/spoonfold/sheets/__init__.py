@@ -12,6 +12,7 @@ PARTS = (
     Part("booklet", families.booklets, ("families/booklet-*", "site/booklets/booklet-*")),
     Part("large-print", families.large_print, ("families/large-print-*",)),
     Part("card", families.cards, ("families/card-*",)),
+    Part("mini-book", families.mini_books, ("families/mini-book-*",)),
     Part("notice", families.notices, ("families/allergen-notice-*",)),
     Part("safety", adults.safety, ("class/safety-sheet-*",)),
     Part("shopping", adults.shopping, ("class/session-*/shopping*",)),

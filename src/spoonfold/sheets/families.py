@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spoonfold.check.overflow import mini_book_overflows
+from spoonfold.model.recipe import Recipe
 from spoonfold.paper.booklet import booklet_name, booklet_of
 from spoonfold.paper.card import SIDES as CARD_SIDES
 from spoonfold.paper.card import SIZES as CARD_SIZES
@@ -12,7 +14,11 @@ from spoonfold.paper.head import session_folder
 from spoonfold.paper.home_labels import clock_of, home_labels_name, home_labels_of
 from spoonfold.paper.large_print import SIZES as LARGE_SIZES
 from spoonfold.paper.large_print import large_print_name
+from spoonfold.paper.mini_book import MOST_LETTERS, mini_book_name, mini_book_of
+from spoonfold.paper.mini_book import PAGES as MINI_PAGES
+from spoonfold.paper.mini_book import SIZES as MINI_SIZES
 from spoonfold.paper.notice import notice_name, notice_of
+from spoonfold.problem import Problem
 from spoonfold.sheets.folded import to_fold
 from spoonfold.sheets.sheet import Joined, Sheet, Work
 
@@ -51,6 +57,27 @@ def cards(work: Work) -> Iterator[Sheet]:
                 (f"families/{card_name(key, card.language, people)}",),
                 f"Printing the card of {key} ({card.language})",
                 "card.html", {"card": card}, tongue.texts.language, CARD_SIZES, CARD_SIDES)
+
+
+def mini_books(work: Work) -> Iterator[Sheet | Problem]:
+    """A book from one sheet for each dish that is short enough, at the size of the cards."""
+    people = card_size(work.classroom.households)
+    too_long: dict[str, Recipe] = {}
+    for tongue in work.tongues:
+        for key, recipe in tongue.folder.recipes.items():
+            mini = mini_book_of(
+                tongue.folder, work.classroom, tongue.uses, key, people, tongue.texts)
+            language = tongue.texts.language
+            if mini.letters > MOST_LETTERS:
+                too_long.setdefault(key, recipe)
+                continue
+            yield Sheet(
+                (f"families/{mini_book_name(key, language)}",),
+                f"Printing the book from one sheet of {key} ({language})",
+                "mini-book.html", {"mini": mini}, language, MINI_SIZES, MINI_PAGES,
+                mini_book_overflows([recipe]), is_mini_book=True)
+    if too_long:
+        yield mini_book_overflows(tuple(too_long.values()))
 
 
 def notices(work: Work) -> Iterator[Sheet]:

@@ -91,6 +91,8 @@ def make(
             for made in part.made(work):
                 if isinstance(made, File):
                     tray.write(made.path, made.data)
+                elif isinstance(made, Problem):
+                    tray.unfit.append(made)
                 elif not can_print:
                     continue
                 elif isinstance(made, Joined):
@@ -113,7 +115,7 @@ def make(
         if not tray.missing:
             _join(to_join, tray, hands, progress)
     problems = (*desk.gallery.problems, *_missing(tray.missing, examined.read))
-    told = (*_too_long(sheets, stage.folder), *half_told(work.tongues))
+    told = (*_too_long(sheets, stage.folder), *tray.unfit, *half_told(work.tongues))
     return Made(tray.files, tray.changed, problems, told,
                 no_pdf if isinstance(no_pdf, NoPdf) else None)
 

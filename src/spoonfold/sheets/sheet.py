@@ -37,6 +37,9 @@ class Sheet:
     """How many pages it may take; None for as many as it needs."""
     too_long: Problem | None = None
     """What is told where it takes more than that, also in the smallest type."""
+    is_mini_book: bool = False
+    """Its small pages are placed on one sheet to fold; where they are too many, nothing is
+    made."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +121,8 @@ class Work:
         return jobs_of(self.classroom, self.recipes)
 
 
-Made = Sheet | File | Joined
+Made = Sheet | File | Joined | Problem
+"""A problem tells why something isn't made."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from spoonfold.language.texts import direction_of
+from spoonfold.press.fold import mini_book
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.memo import Memo, Record
 from spoonfold.press.output import Stage
+from spoonfold.problem import Problem
 from spoonfold.sheets.desk import Printed
 from spoonfold.sheets.sheet import Sheet
 
@@ -24,6 +27,8 @@ class Tray:
     files: dict[str, Record] = field(default_factory=dict)
     """Every file of the new output, by path."""
     missing: list[MissingGlyph] = field(default_factory=list)
+    unfit: list[Problem] = field(default_factory=list)
+    """What is told of sheets that weren't made, since they don't fit."""
     changed: int = 0
     """How many files are new or other than before."""
 
@@ -57,5 +62,11 @@ class Tray:
         if not isinstance(printed, bytes):
             self.missing += printed
             return
+        if sheet.is_mini_book:
+            folded = mini_book(printed, direction_of(sheet.language) == "rtl")
+            if folded is None:
+                self.unfit += [sheet.too_long] if sheet.too_long else []
+                return
+            printed = folded
         for path in sheet.paths:
             self.write(path, printed, key)

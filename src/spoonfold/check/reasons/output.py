@@ -8,6 +8,9 @@ OUTPUT = {
         "hand, and lies on a wet table. Smaller type than the smallest couldn't be read there, so "
         "what is longer takes a second sheet, which is left at the copier. The print pack counts "
         "it, but shorter words teach better.",
+    "no-mini-book":
+        "The small book is folded from one side of one sheet. Every caution stands in it in full, "
+        "and a child reads it at arm's length, so a dish with many steps isn't squeezed in.",
     "language-without-font":
         "A printer that lacks a letter draws an empty box, or takes any font that it finds. On a "
         "sheet that names allergens and amounts nothing may be missing, so a language is printed "

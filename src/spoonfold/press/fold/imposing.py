@@ -30,7 +30,7 @@ def saddle_stitched(pdf: bytes, is_right_to_left: bool = False) -> bytes:
     sides and no scaling. The same pages give the same bytes.
     """
     with pikepdf.open(io.BytesIO(pdf)) as book:
-        width, height = _size(book)
+        width, height = _size(book.pages[0])
         sides = []
         for number, pages in enumerate(saddle_sides(len(book.pages))):
             inward = creep(number // 2) * _POINTS
@@ -41,23 +41,34 @@ def saddle_stitched(pdf: bytes, is_right_to_left: bool = False) -> bytes:
         return _imposed(book, sides, "/DuplexFlipShortEdge")
 
 
-def mini_book(pdf: bytes, is_right_to_left: bool = False) -> bytes:
-    """Eight small pages on one side of one sheet, to be cut once and folded.
+def mini_book(pdf: bytes, is_right_to_left: bool = False) -> bytes | None:
+    """Up to eight small pages on one side of one sheet, to be cut once and folded; None where
+    there are more.
 
-    Raises ValueError where there are more or fewer pages: a bug of who calls.
+    What is of another size than the first page follows as it is. Blanks stand before the last of
+    the small ones, which is the back.
     """
     with pikepdf.open(io.BytesIO(pdf)) as book:
-        if len(book.pages) != PANELS:
-            raise ValueError(f"{len(book.pages)} pages")
-        width, height = _size(book)
+        width, height = _size(book.pages[0])
+        small = sum(page.mediabox == book.pages[0].mediabox for page in book.pages)
+        if small > PANELS:
+            return None
         placed = []
         for panel in mini_panels():
+            number = small if panel.page == PANELS else panel.page
+            if number >= small and panel.page != PANELS:
+                continue
             column = 3 - panel.column if is_right_to_left else panel.column
             # A page that is turned hangs from its far corner.
             turned = int(panel.is_turned)
-            placed.append(_Placed(panel.page - 1, (column + turned) * width,
+            placed.append(_Placed(number - 1, (column + turned) * width,
                                   (panel.row + turned) * height, panel.is_turned))
-        return _imposed(book, [_Side(4 * width, 2 * height, tuple(placed))], "/Simplex")
+        sides = [_Side(4 * width, 2 * height, tuple(placed))]
+        for index, page in enumerate(book.pages):
+            if index >= small:
+                as_it_is = _Placed(index, Fraction(0), Fraction(0), False)
+                sides.append(_Side(*_size(page), (as_it_is,)))
+        return _imposed(book, sides, "/Simplex")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +114,8 @@ class _Moved:
     """What is added to the numbers of its marked content."""
 
 
-def _size(book: pikepdf.Pdf) -> tuple[Fraction, Fraction]:
-    _, _, width, height = (Fraction(str(each)) for each in book.pages[0].mediabox)
+def _size(page: pikepdf.Page) -> tuple[Fraction, Fraction]:
+    _, _, width, height = (Fraction(str(each)) for each in page.mediabox)
     return width, height
 
 
