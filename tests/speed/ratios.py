@@ -1,6 +1,6 @@
 """Speed as ratios against a floor, measured in one run. Not a test: nothing here can fail.
 
-    python tests/speed/ratios.py [help] [check] [nothing] [pdf] [build] [cores]
+    python tests/speed/ratios.py [help] [check] [nothing] [pdf] [build] [cores] [site]
 
 Each ratio is the median of interleaved runs in processes of their own, so that what else
 the machine is doing falls on both sides alike. CPU time of the process and its children.
@@ -87,6 +87,26 @@ def keep(self, tries, *rest, **named):
     return real(self, noted(), *rest, **named)
 Printer.print = keep
 build(Path(sys.argv[1]), Path(sys.argv[2]), sys.argv[4:])
+"""
+
+
+# A build of the site, and of that the rendering of its templates alone.
+SITE = """
+import resource, sys, time
+from pathlib import Path
+import spoonfold.sheets.site as site
+from spoonfold.build import build
+real, spent = site.rendered, 0.0
+def timed(*given, **named):
+    global spent
+    began = time.process_time()
+    page = real(*given, **named)
+    spent += time.process_time() - began
+    return page
+site.rendered = timed
+folder = Path(sys.argv[1])
+assert build(folder, folder / "build", ["site"]).made
+print(time.process_time(), spent, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
 """
 
 
@@ -203,9 +223,19 @@ def cores_ratio(work: Path) -> None:
     show("cold build, two workers / one (wall)", pairs)
 
 
+def site_ratio(work: Path) -> None:
+    """The templates need the values that reading, checking and working out give."""
+    for count in (250, 500, 1000):
+        folder = many_recipes(work / str(count), count)
+        done = subprocess.run(python(SITE, str(folder)), check=True, capture_output=True, text=True)
+        all_of_it, rendering, megabytes = done.stdout.split()
+        show(f"site of {count} ({megabytes} MB) / its templates",
+             [(float(all_of_it), float(rendering))])
+
+
 RATIOS: dict[str, Callable[[Path], None]] = {
     "help": help_ratio, "check": check_ratio, "nothing": nothing_ratio, "pdf": pdf_ratio,
-    "build": build_ratio, "cores": cores_ratio,
+    "build": build_ratio, "cores": cores_ratio, "site": site_ratio,
 }
 
 
