@@ -16,6 +16,7 @@ from spoonfold.cli.common import EXIT_CODES
 from spoonfold.cli.common import NOT_HERE as NOT_HERE
 from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
+from spoonfold.cli.guide import guide
 from spoonfold.cli.new import new
 from spoonfold.cli.pantry import pantry
 from spoonfold.cli.preview import preview
@@ -41,5 +42,5 @@ def main() -> None:
 
 for command in (
         check, build, scale, why, shop, clock, start, new, schema, pantry, bring, worksheet,
-        preview):
+        preview, guide):
     main.add_command(command)

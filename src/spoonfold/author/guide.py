@@ -1,0 +1,69 @@
+"""The guide for the author, by its headings."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from importlib.resources import files
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """What stands under one heading."""
+
+    title: str
+    """Its heading, as plain words."""
+    text: str
+    """As Markdown."""
+
+
+def guide_text() -> str:
+    """The whole guide, as Markdown."""
+    return (files("spoonfold") / "author" / "guide.md").read_text("utf-8")
+
+
+def chapters(text: str | None = None) -> tuple[Chapter, ...]:
+    """Every chapter of the guide, or of another text, in order."""
+    return tuple(_under("## ", guide_text() if text is None else text))
+
+
+def sections(chapter: Chapter) -> tuple[Chapter, ...]:
+    """The parts of a chapter that have a heading of their own."""
+    return tuple(_under("### ", chapter.text))
+
+
+def _under(mark: str, text: str) -> Iterator[Chapter]:
+    title, lines, is_example = None, list[str](), False
+    for line in text.split("\n"):
+        is_example ^= line.startswith("```")
+        if line.startswith(mark) and not is_example:
+            if title is not None:
+                yield Chapter(title, "\n".join(lines).strip())
+            title, lines = line.removeprefix(mark).replace("`", "").strip(), []
+        else:
+            lines.append(line)
+    if title is not None:
+        yield Chapter(title, "\n".join(lines).strip())
+
+
+def chapters_about(words: str) -> tuple[Chapter, ...]:
+    """What the guide has under a heading with these words: chapters, or else parts of them.
+
+    A heading that begins with the words goes before one that has them whole, and that before
+    one that only holds their letters.
+    """
+    wanted = " ".join(words.casefold().split())
+    whole = re.compile(rf"(?<!\w){re.escape(wanted)}(?!\w)")
+    ways: tuple[Callable[[str], bool], ...] = (
+        lambda title: whole.match(title) is not None,
+        lambda title: whole.search(title) is not None,
+        lambda title: wanted in title,
+    )
+    everything = chapters()
+    for level in (everything, tuple(part for each in everything for part in sections(each))):
+        for way in ways:
+            found = tuple(each for each in level if way(each.title.casefold()))
+            if found:
+                return found
+    return ()
