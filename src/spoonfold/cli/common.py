@@ -101,7 +101,8 @@ def line_of(read: Read) -> LineOf:
     """Looks up the line at a place in what was read."""
     from spoonfold.cli import report
 
-    return report.lines_of({path: source.text for path, source in read.sources.items()})
+    texts = {**read.unread, **read.sources}
+    return report.lines_of({path: source.text for path, source in texts.items()})
 
 
 def print_problems(problems: Sequence[Problem], read: Read) -> None:

@@ -234,7 +234,13 @@ class _Tally:
         """Words that say less than all, or an amount that nobody multiplies."""
         key = self.ingredients[index].key
         part, amount = share_said(mention), amount_said(mention)
-        if part is not None:
+        how = self.ingredients[index].preparation
+        if part is None and how is not None and "divided" in how.casefold().split():
+            self.add("share-in-words", mention.place,
+                     f"The list says “{how}”, but without a link this step takes all of the "
+                     f"{self.ingredients[index].name}.",
+                     f'[half the {mention.words}](#{key} "1/2")', Level.WARNING)
+        elif part is not None:
             self.add("share-in-words", mention.place,
                      f"“{part} {mention.words}” says that not all of it is meant, but without a "
                      "link this step takes all of it.",

@@ -125,8 +125,11 @@ def _is_inside(path: Path, root: Path) -> bool:
         return False
 
 
-def read_source(folder: Path, path: str) -> Source | Problem:
-    """The text of one file, or why it can't be read."""
+def read_source(
+    folder: Path, path: str, unread: dict[str, Source] | None = None
+) -> Source | Problem:
+    """The text of one file, or why it can't be read: then what can be shown of it goes into
+    `unread`, with a mark for what can't."""
     try:
         # Asked before it is opened: a pipe that nobody writes to would be waited for for ever.
         if not stat.S_ISREG((folder / path).stat().st_mode):
@@ -160,6 +163,8 @@ def read_source(folder: Path, path: str) -> Source | Problem:
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
+        if unread is not None:
+            unread[path] = Source(path, _line_ends(raw.decode("utf-8", "replace")))
         before = raw[: error.start]
         line = before.count(b"\n") + 1
         column = len(before.rsplit(b"\n", 1)[-1].decode("utf-8", "replace")) + 1
@@ -171,9 +176,11 @@ def read_source(folder: Path, path: str) -> Source | Problem:
             line,
             column,
         )
-    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    text = _line_ends(text)
     odd = _NOT_TEXT.search(text)
     if odd is not None:
+        if unread is not None:
+            unread[path] = Source(path, text)
         line = text.count("\n", 0, odd.start()) + 1
         column = odd.start() - text.rfind("\n", 0, odd.start())
         return _refuse(
@@ -185,3 +192,7 @@ def read_source(folder: Path, path: str) -> Source | Problem:
             column,
         )
     return Source(path, text)
+
+
+def _line_ends(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")

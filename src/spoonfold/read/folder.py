@@ -46,6 +46,8 @@ class Read:
     problems: list[Problem]
     sources: Mapping[str, Source]
     """Every text that was read, so that a message can show the line."""
+    unread: Mapping[str, Source]
+    """Texts in which something isn't text, for their lines alone."""
 
 
 def read_folder(folder: Path, progress: Progress = lambda step: None) -> Read:
@@ -63,11 +65,12 @@ class _Reader:
         self.files = tuple(each for each in listed if isinstance(each, str))
         self.found: Found = [each for each in listed if isinstance(each, Problem)]
         self.sources: dict[str, Source] = {}
+        self.unread: dict[str, Source] = {}
 
     def source(self, path: str) -> Source | None:
         """The text of a file, or None after adding why it can't be read."""
         self.progress(f"Reading {path}")
-        result = read_source(self.folder, path)
+        result = read_source(self.folder, path, self.unread)
         if isinstance(result, Problem):
             self.found.append(result)
             return None
@@ -106,7 +109,7 @@ class _Reader:
         tracked = private_tracked(self.folder)
         if tracked is not None:
             self.found.append(tracked)
-        return Read(folder, self.found, self.sources)
+        return Read(folder, self.found, self.sources, self.unread)
 
     def one(self, path: str, reader: Callable[[Source, Found], T]) -> T | None:
         if path not in self.files:

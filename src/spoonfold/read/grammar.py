@@ -19,7 +19,20 @@ _ROUND_PAN = re.compile(
 _HOLDS = re.compile(r"(?P<count>[0-9][0-9./ ½¼¾⅓⅔]*?)\s*(?P<what>[^\W\d].*)")
 _NEED = re.compile(r"(?P<name>.*\S)\s*[x×]\s*(?P<count>[0-9]{1,3})")
 _PRICE = re.compile(r"[0-9]+(?:[.,][0-9]{2})?(?![0-9.,])")
-_COUNTRY = re.compile(r"[A-Z]{2}")
+COUNTRIES = frozenset(re.findall(r"[A-Z]{2}", """
+    AD AE AF AG AI AL AM AO AQ AR AS AT AU AW AX AZ BA BB BD BE BF BG BH BI BJ BL BM BN BO BQ BR
+    BS BT BV BW BY BZ CA CC CD CF CG CH CI CK CL CM CN CO CR CU CV CW CX CY CZ DE DJ DK DM DO DZ
+    EC EE EG EH ER ES ET FI FJ FK FM FO FR GA GB GD GE GF GG GH GI GL GM GN GP GQ GR GS GT GU GW
+    GY HK HM HN HR HT HU ID IE IL IM IN IO IQ IR IS IT JE JM JO JP KE KG KH KI KM KN KP KR KW KY
+    KZ LA LB LC LI LK LR LS LT LU LV LY MA MC MD ME MF MG MH MK ML MM MN MO MP MQ MR MS MT MU MV
+    MW MX MY MZ NA NC NE NF NG NI NL NO NP NR NU NZ OM PA PE PF PG PH PK PL PM PN PR PS PT PW PY
+    QA RE RO RS RU RW SA SB SC SD SE SG SH SI SJ SK SL SM SN SO SR SS ST SV SX SY SZ TC TD TF TG
+    TH TJ TK TL TM TN TO TR TT TV TW TZ UA UG UM US UY UZ VA VC VE VG VI VN VU WF WS YE YT ZA ZM
+    ZW
+    XK
+"""))
+"""The codes of ISO 3166-1, by Unicode CLDR 48, and XK, which everybody uses for Kosovo."""
+_MEANT = {"UK": "GB", "EN": "GB"}
 _DEGREES = r"([-−]?[0-9]{1,3}(?:\.[0-9]{1,8})?)"
 _POSITION = re.compile(rf"{_DEGREES}\s*,\s*{_DEGREES}")
 LARGEST_PAN_SIDE = 40  # inches; a full sheet pan is 18 x 26
@@ -84,12 +97,13 @@ def read_wait(text: str) -> tuple[Fraction, bool] | Refusal:
 
 def read_country(text: str) -> str | Refusal:
     """Two capital letters of ISO 3166-1."""
-    if _COUNTRY.fullmatch(text):
+    if text in COUNTRIES:
         return text
+    code = _MEANT.get(text.upper(), text.upper())
     return Refusal("unreadable-country",
-                   f"“{text}” should be the two capital letters of a country in ISO 3166-1.", 0,
-                   text.upper() if _COUNTRY.fullmatch(text.upper()) else
-                   "Write for example TR for Türkiye or PE for Peru.")
+                   f"“{text}” isn't the code of a country: two capital letters of ISO 3166-1.", 0,
+                   code if code in COUNTRIES
+                   else "Write for example TR for Türkiye or PE for Peru.")
 
 
 def read_position(text: str) -> Position | Refusal:
