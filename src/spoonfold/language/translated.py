@@ -45,6 +45,9 @@ def folder_in(folder: ClassFolder, language: str) -> ClassFolder:
             for key, recipe in folder.recipes.items()},
         words={key: word_in(word, original, language) for key, word in folder.words.items()},
         skills={key: skill_in(each, original, language) for key, each in folder.skills.items()},
+        # Lessons are talks of the adults: families see their titles alone.
+        lessons={key: replace(each, title=Foreign(each.title, original))
+                 for key, each in folder.lessons.items()},
     )
 
 
