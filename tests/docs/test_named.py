@@ -1,0 +1,136 @@
+"""What the README, the guide and the notes for developers name is there."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+
+import click
+import pytest
+from click.testing import CliRunner
+from written import (
+    COMMANDS,
+    DEVELOPERS,
+    GUIDE,
+    README,
+    ROOT,
+    TEXTS,
+    codes,
+    command_lines,
+    options,
+)
+
+from spoonfold.author.guide import chapters_about
+from spoonfold.check.reasons.explain import explain
+from spoonfold.cli import main
+
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+SOURCE = ROOT / "src" / "spoonfold"
+
+
+def named(line: str) -> tuple[str, click.Command]:
+    """The command of a line that is typed."""
+    words = line.split()[1:]
+    for count in (2, 1):
+        name = " ".join(words[:count])
+        if name in COMMANDS:
+            return name, COMMANDS[name]
+    raise AssertionError(f"no such command: {line}")
+
+
+def lines() -> list[str]:
+    return [line for text in TEXTS.values() for line in command_lines(text)
+            if line not in ("spoonfold", "spoonfold new")]
+
+
+def test_every_command_that_is_named_is_there() -> None:
+    """With the options that are named with it."""
+    assert lines()
+    for line in lines():
+        _, command = named(line)
+        for option in re.findall(r"--[\w-]+", line):
+            assert option in options(command) | {"--help"}, line
+
+
+def test_every_option_that_is_named_is_there() -> None:
+    """Also where it stands without its command."""
+    known = {name for command in COMMANDS.values() for name in options(command)} | {"--help"}
+    told = {option for text in (README, GUIDE) for code in codes(text)
+            for option in re.findall(r"^--[\w-]+", code)}
+    assert told <= known
+
+
+def test_every_code_and_chapter_that_is_named_is_there() -> None:
+    """`spoonfold why` and `spoonfold guide` answer what they are asked in the texts."""
+    for line in lines():
+        name, _ = named(line)
+        words = [word for word in line.split()[2:] if not word.startswith("-")]
+        if name == "why" and words and words != ["CODE"]:
+            assert explain(words[0]) is not None, line
+        elif name == "guide" and words:
+            assert len(chapters_about(" ".join(words))) == 1, line
+    for code in re.findall(r"\bwarning: ([\w-]+)", README + GUIDE):
+        assert explain(code) is not None, code
+
+
+def test_one_table_of_the_readme_has_every_command() -> None:
+    """Each in the first column, as it is typed."""
+    rows = re.findall(r"^\| (`spoonfold .*?) \|", README, re.MULTILINE)
+    assert {named(code)[0] for row in rows for code in codes(row)} == set(COMMANDS)
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_every_link_leads_somewhere(name: str) -> None:
+    """Files and pictures are there, and a picture says what it shows."""
+    text = TEXTS[name]
+    beside = SOURCE / "author" if name == "guide" else ROOT
+    shown = re.sub(r"^```.*?^```$", "", text, flags=re.MULTILINE | re.DOTALL)
+    for picture, words, address in re.findall(r"(!?)\[([^\]]*)\]\(([^)\s]+)", shown):
+        if not address.startswith(("https://", "#")):
+            assert (beside / address).exists(), address
+        assert words, address
+        if picture:
+            assert len(words.split()) > 3, address
+    for address in re.findall(r"\.pictures/\S+?\.png", text):
+        assert (ROOT / address).stat().st_size < 150_000, address
+
+
+def test_every_dependency_is_accounted_for() -> None:
+    """What it is for stands in its row, for those of the tests and their tools too."""
+    rows = re.findall(r"^\| ([^|]+) \| [^|]+ \|$", DEVELOPERS, re.MULTILINE)
+    told = set(re.findall(r"[a-z][a-z0-9-]*", " ".join(rows).casefold()))
+    lists = (PROJECT["dependencies"], PROJECT["optional-dependencies"]["test"],
+             json.loads((ROOT / "tests/tools/package.json").read_text("utf-8"))["dependencies"])
+    needed = {re.split(r"[>=<~;]", each)[0].strip().casefold()
+              for named in lists for each in named}
+    assert needed - told == set()
+
+
+def test_every_room_is_on_the_plan_of_the_house() -> None:
+    """Each folder and front file of the package, by its name."""
+    told = set(re.findall(r"[\w.]+/?", DEVELOPERS))
+    rooms = {f"{each.name}/" for each in SOURCE.iterdir()
+             if each.is_dir() and any(each.iterdir()) and each.name != "__pycache__"}
+    front = {each.name for each in SOURCE.glob("[!_]*.py")}
+    assert rooms | front <= told
+
+
+def test_the_guide_is_shown_in_the_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Its chapters are listed, and every line of one keeps within 80 columns."""
+    contents = CliRunner().invoke(main, ["guide"]).output
+    assert "\n- Foods and prices: content/pantry.yaml\n" in contents
+    shown = CliRunner().invoke(main, ["guide", "first", "recipe"]).output
+    assert shown.startswith("A first recipe in five minutes\n-----")
+    assert "\n  $ spoonfold start my-class\n" in shown
+    # Examples stay as they are; only words are wrapped.
+    assert max(len(line) for line in shown.split("\n") if not line.startswith("  ")) <= 80
+
+
+def test_asking_the_guide_for_what_it_lacks_or_has_twice() -> None:
+    """Both are a wrong use, and say what to ask for instead."""
+    for word, told in (("nothing-like-it", "spoonfold guide lists the chapters."),
+                       ("content", "- Words: content/words.yaml")):
+        result = CliRunner().invoke(main, ["guide", word])
+        assert result.exit_code == 2
+        assert told in result.output
