@@ -39,6 +39,10 @@ SECONDS = 60
 MEGABYTES = 1536
 
 
+Plain = tuple[set[str], set[str], set[str]]
+"""Elements, attributes, and the scripts that the templates bring themselves."""
+
+
 def elements(page: Path) -> Iterator[tuple[str, dict[str, str], str]]:
     """Every element as a browser builds it: its name, attributes and the text in it."""
     for each in tinyhtml5.parse(page.read_bytes()).iter():
@@ -51,22 +55,24 @@ def site_of(folder: Path) -> Path:
 
 
 @pytest.fixture(scope="session")
-def plain(tmp_path_factory: pytest.TempPathFactory) -> tuple[set[str], set[str]]:
+def plain(tmp_path_factory: pytest.TempPathFactory) -> Plain:
     """The elements and attributes of a site without anything hostile."""
     folder = write_full_class(tmp_path_factory.mktemp("plain"))
     assert build(folder, folder / "build", ["site"]).made
-    tags, attributes = set(PROSE_TAGS), set(PROSE_ATTRIBUTES)
+    tags, attributes, scripts = set(PROSE_TAGS), set(PROSE_ATTRIBUTES), set[str]()
     for page in site_of(folder).rglob("*.html"):
-        for tag, given_, _ in elements(page):
+        for tag, given_, text in elements(page):
             tags.add(tag)
+            if tag == "script" and "type" not in given_:
+                scripts.add(text)
             attributes.update(given_)
     assert not {name for name in attributes if name.startswith("on")}
-    return tags, attributes
+    return tags, attributes, scripts
 
 
-def assert_clean(folder: Path, plain: tuple[set[str], set[str]]) -> str:
+def assert_clean(folder: Path, plain: Plain) -> str:
     """Nothing on the pages but what the templates and prose may have; gives all their text."""
-    tags, attributes = plain
+    tags, attributes, scripts = plain
     words = []
     for page in site_of(folder).rglob("*.html"):
         for tag, given_, text in elements(page):
@@ -76,9 +82,11 @@ def assert_clean(folder: Path, plain: tuple[set[str], set[str]]) -> str:
                 address = given_.get(name, "")
                 scheme = address.split("/")[0]
                 assert ":" not in scheme or address.lower().startswith(HARMLESS), address
-            if tag == "script":
+            if tag == "script" and "type" in given_:
                 assert given_["type"] == "application/ld+json"
                 json.loads(text)
+            elif tag == "script":
+                assert text in scripts
             words.append(text)
         words += ["".join(tinyhtml5.parse(page.read_bytes()).itertext())]
     return "\n".join(words)
@@ -87,7 +95,7 @@ def assert_clean(folder: Path, plain: tuple[set[str], set[str]]) -> str:
 @settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
 @given(where=st.sampled_from(FIELDS), piece=st.sampled_from(PIECES), quoted=st.booleans())
 def test_any_piece_in_any_field(
-    where: tuple[str, Field], piece: str, quoted: bool, plain: tuple[set[str], set[str]]
+    where: tuple[str, Field], piece: str, quoted: bool, plain: Plain
 ) -> None:
     """A hostile text in one field of one file is a problem with a place, or is said as it is."""
     name, field = where
@@ -118,7 +126,7 @@ def free(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Field]]:
 
 @pytest.mark.parametrize("piece", [*MARKUP, *LETTERS], ids=range(len(MARKUP) + len(LETTERS)))
 def test_everywhere_at_once(
-    tmp_path: Path, piece: str, free: dict[str, list[Field]], plain: tuple[set[str], set[str]]
+    tmp_path: Path, piece: str, free: dict[str, list[Field]], plain: Plain
 ) -> None:
     """A hostile text in all fields that take words comes out as it is, or is a problem."""
     changes = {}
@@ -137,7 +145,7 @@ def test_everywhere_at_once(
 
 @pytest.mark.parametrize("piece", MARKUP, ids=range(len(MARKUP)))
 def test_markup_in_a_name_is_said_as_it_is(
-    tmp_path: Path, piece: str, plain: tuple[set[str], set[str]]
+    tmp_path: Path, piece: str, plain: Plain
 ) -> None:
     """A dish, a class and a lesson may be called anything, and the pages say just that."""
     shown = json.dumps(f"Soup {piece}", ensure_ascii=False)
