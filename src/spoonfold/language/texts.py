@@ -44,7 +44,8 @@ class Texts:
     @property
     def is_translated(self) -> bool:
         """Whether there are fixed texts in this language at all."""
-        return not isinstance(self._catalogue, _Untranslated)
+        return self.language == SOURCE_LANGUAGE or isinstance(
+            self._catalogue, gettext.GNUTranslations)
 
     def has(self, message: str) -> bool:
         """Whether a fixed text is in this language."""
