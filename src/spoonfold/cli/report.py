@@ -35,7 +35,7 @@ def listing(
     first = next(iter(codes))
     parts.append("\n".join(wrapped(
         f"Why it matters: spoonfold why {first}" if len(codes) == 1 else
-        f"Why each matters: spoonfold why and its name, such as spoonfold why {first}", width)))
+        f"Why each matters: spoonfold why CODE, such as spoonfold why {first}", width)))
     return "\n\n".join(parts)
 
 
@@ -51,7 +51,11 @@ def _lines(problem: Problem, line: str | None, width: int, style: Style) -> Iter
     """What and where, the line with a caret under the spot, what to write or to do."""
     level = problem.level.value
     where = f" on line {problem.place.line}" if problem.place.line else ""
-    yield f"{_INDENT}{style(level, level)}{where}: {problem.code}"
+    head = f"{_INDENT}{style(level, level)}{where}:"
+    if len(f"{_INDENT}{level}{where}: {problem.code}") <= width:
+        yield f"{head} {problem.code}"
+    else:
+        yield from (head, _INDENT + problem.code)
     yield from wrapped(problem.message, width, _INDENT)
     if line is not None and line.strip():
         number = f"{_INDENT}{problem.place.line} | "
@@ -73,7 +77,7 @@ def _lines(problem: Problem, line: str | None, width: int, style: Style) -> Iter
 def _is_sentence(hint: str) -> bool:
     """Whether a hint tells what to do; otherwise it is what to write."""
     first = hint.split("\n", 1)[0].rstrip()
-    return (first[0].isupper() or first[0] in "“`") and first[-1] in ".?!:"
+    return (first[0].isupper() or first[0] in "“`") and first[-1] in ".?!:`"
 
 
 def wrapped(text: str, width: int, lead: str = "", below: str | None = None) -> list[str]:

@@ -36,6 +36,7 @@ _MORE = re.compile(
     r"\b(?:plus|and|with)\s+(?:some\s+|a\s+little\s+)?(?:more|extra|additional)\b(?=\s+(?:for|to|as|if)\b|\s*,|\s*$)",
     re.IGNORECASE,
 )
+_DASH = re.compile(r"\s(--?|[–—])\s")
 _PLUS_AMOUNT = re.compile(r"(?:\bplus\b|\+)\s*(?=[0-9½⅓⅔¼¾⅛])", re.IGNORECASE)
 _JOINT = re.compile(r"(?:plus|and|\+|&)\s*|", re.IGNORECASE)
 _TWO = re.compile(r"\s(and|&|\+|or|and/or)\s", re.IGNORECASE)
@@ -148,6 +149,11 @@ def refuse_name(text: str, name: str, phrase: Phrase | None, at: int) -> Refusal
         return _refuse_bracket(text, name, phrase, at)
     if _NO_COMMA.search(name) is not None:
         return _refuse_missing_comma(text, phrase, at)
+    dash = _DASH.search(text, at)
+    if dash is not None and (first_comma < 0 or dash.start() < first_comma):
+        why = "How it is prepared stands behind a comma, not behind a dash."
+        instead = rewritten(text, dash.start(), dash.end(), ", ")
+        return Refusal("comma-missing", why, dash.start(1), instead)
     word, end = word_at(text, at)
     near = get_close_matches(word.lower(), LONG_SPELLINGS, 1, 0.8) if 7 <= len(word) <= 20 else []
     if near and phrase is not None and phrase.amount.unit == PIECE:

@@ -196,7 +196,7 @@ class _Reader:
             lost = close is not None and close not in self.files
             self.found.append(Problem(
                 "unused-file", Level.ERROR if lost else Level.WARNING, Place(path),
-                "Nothing reads this file under this name." if _ending_mended(path)
+                "Nothing reads this file under this name." if close or _ending_mended(path)
                 else "Nothing reads this file from where it is.",
                 f"Did you mean {close}?" if close else _where_to(path)))
 

@@ -139,7 +139,7 @@ class IngredientList:
         if not isinstance(node, NodeList):
             add(found, "not-a-list", node.place,
                 f"Here goes the list of ingredients, not {describe(node)}.",
-                "Write each on a line of its own, such as `- 1 cup rice, rinsed`.")
+                "Write each on a line of its own behind a plain hyphen: `- 1 cup rice, rinsed`.")
             return None
         if not node.items:
             add(found, "empty-list", node.place, "No ingredient is listed.", "- 1 cup rice, rinsed")

@@ -116,7 +116,7 @@ NOTES = (
 _BY_NAME = {key.name: key for key in NOTES}
 _ANY_KEY = rf"(?:{'|'.join(_BY_NAME)})\s*:"
 _SUNK_NOTE = re.compile(rf"[-*+] {_ANY_KEY}", re.IGNORECASE)
-_RUN_ON_NOTE = re.compile(rf"[-*+]* ?{_ANY_KEY}", re.IGNORECASE)
+_RUN_ON_NOTE = re.compile(rf"[-–—•*+]* ?{_ANY_KEY}", re.IGNORECASE)
 
 
 def split_note(note: Note, found: Found) -> tuple[str, Scalar] | None:
@@ -162,9 +162,9 @@ def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
         sunk = _SUNK_NOTE if child.place.line == item.place.line else _RUN_ON_NOTE
         if sunk.match(child.text):
             add(found, "strange-step", child.place,
-                "This note is read as words of the step: its hyphen is missing, or it stands too "
-                "far to the right.",
-                f"    - {child.text.lstrip('-*+ ').strip()}")
+                "This note is read as words of the step: it has no plain hyphen, or stands too far "
+                "to the right.",
+                f"    - {child.text.lstrip('-–—•*+ ').strip()}")
     if not text and len(found) == before:
         add(found, "empty-step", item.place, "This step has no words.", "Say what is done.")
     return tuple(text)

@@ -11,6 +11,9 @@ from spoonfold.problem import Level, Place, Problem
 
 _GLUED_KEY = re.compile(r"\s*([a-z][a-z ]*):([^\s:/][^:]*)")
 """`serves:4`"""
+_BULLETS = ("–", "—", "•", "●", "▪", "‣", "·", "*", "+")
+_BOX = re.compile(r"\s*- (\[[ xX]?\]) ")
+_HARD_SPACE = re.compile("[\u00a0\u2007\u202f]")
 _MARKED_VALUE = re.compile(r"\s*([a-z][a-z ]*): +([*&!].*\S)\s*")
 """`title: *Plain* rice`"""
 
@@ -27,11 +30,15 @@ def _lone_words(line: str, place: Place) -> Problem:
     words = line.strip()
     if words.startswith("-"):
         message, hint = "A space is missing behind the hyphen.", f"- {words.lstrip('-').strip()}"
+    elif words.startswith(_BULLETS):
+        message = "A list has plain hyphens; a word processor makes dashes and dots of them."
+        hint = f"- {words.lstrip(''.join(_BULLETS)).strip()}"
     else:
         key, _, value = words.partition(" ")
         message = "A key is followed by a colon and a space, and here is none."
         plain = value and ":" not in words and " " not in value
         hint = (words.replace(":", ": ", 1) if re.match(r"[\w ]+:\S", words)
+                else words.replace("：", ": ", 1) if "：" in words
                 else f"{key}: {value}" if plain
                 else "Write the key, a colon, a space, the value.")
     return Problem("unreadable-yaml", Level.ERROR, place, message, hint)
@@ -63,6 +70,16 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             here.replace("\t", "  ").rstrip() or "Delete the tab.",
             Place(path, line + offset, tab + 1),
         )
+    for number in dict.fromkeys((begin.line if begin else line, line)):
+        hard = _HARD_SPACE.search(lines[number]) if number < len(lines) else None
+        if hard is not None:
+            return problem(
+                "unreadable-yaml",
+                "This is a hard space, which looks like a space and isn't one; web pages and word "
+                "processors leave it.",
+                _HARD_SPACE.sub(" ", lines[number]).strip(),
+                Place(path, number + offset, hard.start() + 1),
+            )
     if "quoted scalar" in str(getattr(error, "context", "")):
         return problem(
             "unclosed-quote", "A quotation mark opens here and never closes.",
@@ -110,11 +127,17 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             "strange-start", f"A value can't begin with “{marked[2][0]}”.",
             f'{marked[1]}: "{marked[2]}"', opening,
         )
+    box = _BOX.match(here)
+    if box is not None:
+        return problem(
+            "unreadable-yaml", "The box to tick isn't written here: the sheets draw it.",
+            f"- {here[box.end() :].strip()}", Place(path, line + offset, box.start(1) + 1),
+        )
     above = _last_item(lines[:line])
-    if here.lstrip().startswith("- ") and above is not None:
+    if here.lstrip().startswith("- ") and above not in (None, len(here) - len(here.lstrip())):
         return problem(
             "unreadable-yaml", "This doesn't stand exactly below the item above it.",
-            " " * above + here.strip(),
+            " " * (above or 0) + here.strip(),
         )
     return problem(
         "unreadable-yaml",
