@@ -25,7 +25,7 @@ for await (const line of createInterface({ input: process.stdin })) {
   try {
     if (asked.open) await page.goto(asked.open)
     if (asked.wait) await page.waitForFunction(asked.wait, { timeout: 60_000, polling: 50 })
-    if (asked.get) answer = await page.evaluate(asked.get)
+    if (asked.get) answer = (await page.evaluate(asked.get)) ?? null
     if (asked.picture) await page.screenshot({ path: asked.picture })
     console.log(JSON.stringify({ answer, broken }))
   } catch (error) {

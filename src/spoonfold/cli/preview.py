@@ -45,15 +45,15 @@ def preview(port: int | None, folder: Path) -> None:
     What is made goes to build/ in the class folder. Ctrl-C stops it.
     """
     from spoonfold.press.layouts import Layouts, shipped_layouts
-    from spoonfold.preview.board import Board, State
-    from spoonfold.preview.follow import Follower
+    from spoonfold.preview.board import Board
+    from spoonfold.preview.follow import Follower, first_state
     from spoonfold.preview.port import Taken, open_server
     from spoonfold.preview.server import Served
     from spoonfold.preview.shell import policy, shell_files
 
     need_content(folder)
     output = folder / "build"
-    board = Board(State(folder.resolve().name), str(time.time_ns()))
+    board = Board(first_state(folder, output), str(time.time_ns()))
     served = Served(output, board, shell_files(Layouts((shipped_layouts(),))), policy())
     progress = Progress()
     with _ended_by_signals():
@@ -65,11 +65,19 @@ def preview(port: int | None, folder: Path) -> None:
             _begin(opened.passed, opened.server.server_port)
             follower = Follower(folder, output, board, _time_of_day, progress)
             follower.follow(_teller(progress))
-        except KeyboardInterrupt:
+        except _StopError:
             progress.done()
         finally:
             opened.server.end()
     say(f"\nStopped. What was made last is in {output}.")
+
+
+class _StopError(BaseException):
+    """The author wants the preview to end.
+
+    Not a KeyboardInterrupt: where one passes through `exec`, as in an import of a dataclass,
+    the interpreter ends itself by a signal later, though it was caught.
+    """
 
 
 @contextmanager
@@ -80,7 +88,7 @@ def _ended_by_signals() -> Iterator[None]:
     def interrupt(number: int, _: object) -> NoReturn:
         for each in signals:
             signal.signal(each, signal.SIG_IGN)
-        raise KeyboardInterrupt
+        raise _StopError
 
     before = [signal.signal(each, interrupt) for each in signals]
     try:

@@ -10,6 +10,7 @@ _TOPS = frozenset({"site", "families", "class"})
 
 KINDS = {
     ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
     ".css": "text/css; charset=utf-8",
     ".txt": "text/plain; charset=utf-8",
     ".csv": "text/csv; charset=utf-8",
@@ -17,6 +18,7 @@ KINDS = {
     ".json": "application/json",
     ".pdf": "application/pdf",
     ".woff2": "font/woff2",
+    ".ttf": "font/ttf",
     ".svg": "image/svg+xml",
     ".png": "image/png",
     ".jpg": "image/jpeg",

@@ -11,7 +11,7 @@ from typing import NoReturn
 
 from spoonfold.build import Outcome, build
 from spoonfold.press.memo import read_memo
-from spoonfold.preview.board import Board, told_of
+from spoonfold.preview.board import Board, State, told_of
 from spoonfold.preview.listed import groups_of, revisions_of
 from spoonfold.preview.watch import LOOK_SECONDS, Pause, Snapshot, memo_mark, settled, snapshot
 from spoonfold.problem import has_errors
@@ -41,6 +41,11 @@ class Round:
 
 class _OvertakenError(Exception):
     """Something was saved while sheets were being printed that nobody waits for any more."""
+
+
+def first_state(folder: Path, output: Path) -> State:
+    """How things stand before anything was looked at: what was made some other day is shown."""
+    return State(folder.resolve().name, revisions=revisions_of(read_memo(output)))
 
 
 @dataclass(slots=True)

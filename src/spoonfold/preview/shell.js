@@ -47,7 +47,8 @@ function show(next) {
     get('trouble').replaceChildren(...next.trouble.map((text) => make('p', {}, text)))
   }
   if (differs('files', 'hasErrors', 'madeAt', 'revisions')) listProblems()
-  if (!last) frame.src = shown
+  if (!state.revisions.site) return // nothing was made yet
+  if (!frame.src) frame.src = shown
   else if (revisionOf(shown) !== revision) loadAnew()
   revision = revisionOf(shown)
 }
@@ -66,14 +67,17 @@ function revisionOf(path) {
 }
 
 function loadAnew() {
-  kept = null
   try {
     const page = frame.contentDocument
-    kept = {
-      top: frame.contentWindow.scrollY,
-      left: frame.contentWindow.scrollX,
-      chosen: [...page.querySelectorAll('input:checked')].map((each) => [each.name, each.value]),
-      open: [...page.querySelectorAll('details')].map((each) => each.open),
+    // A page that was to be loaded anew already isn't as the author left it.
+    if (kept?.path !== shown) {
+      kept = {
+        path: shown,
+        top: frame.contentWindow.scrollY,
+        left: frame.contentWindow.scrollX,
+        chosen: [...page.querySelectorAll('input:checked')].map((each) => [each.name, each.value]),
+        open: [...page.querySelectorAll('details')].map((each) => each.open),
+      }
     }
     frame.contentWindow.location.reload()
   } catch {
@@ -82,7 +86,7 @@ function loadAnew() {
 }
 
 frame.addEventListener('load', () => {
-  if (!state) return
+  if (!frame.src) return
   let page = null
   try {
     const path = frame.contentWindow.location.pathname
@@ -100,7 +104,8 @@ frame.addEventListener('load', () => {
     }
   }
   page.addEventListener('pointerdown', closePanels)
-  if (kept) putBack(page)
+  if (kept?.path === shown) putBack(page)
+  kept = null
 })
 
 function putBack(page) {
@@ -109,7 +114,6 @@ function putBack(page) {
   }
   page.querySelectorAll('details').forEach((each, at) => { each.open = kept.open[at] ?? each.open })
   frame.contentWindow.scrollTo({ left: kept.left, top: kept.top, behavior: 'instant' })
-  kept = null
 }
 
 function listSheets() {

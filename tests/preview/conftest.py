@@ -1,0 +1,77 @@
+"""The preview in a process of its own, in this one, and a browser."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from preview_kit import PATIENCE, TOOLS, Browser, Running
+
+from spoonfold.press.layouts import Layouts, shipped_layouts
+from spoonfold.preview.board import Board, State
+from spoonfold.preview.server import PreviewServer, Served
+from spoonfold.preview.shell import policy, shell_files
+from tiny_class import write_class
+
+
+@pytest.fixture
+def running(tmp_path: Path) -> Iterator[Running]:
+    folder = write_class(tmp_path / "class")
+    process = subprocess.Popen(
+        [sys.executable, "-m", "spoonfold", "preview", "--folder", str(folder)],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, encoding="utf-8", bufsize=1)
+    try:
+        assert process.stdout is not None
+        address = ""
+        while not (found := re.search(r"http://127\.0\.0\.1:\d+/", address)):
+            address = process.stdout.readline()
+            assert address, process.communicate()
+        yield Running(folder, process, found[0])
+    finally:
+        if process.poll() is None:
+            process.kill()
+            process.communicate()
+
+
+@pytest.fixture
+def browser() -> Iterator[Browser]:
+    chromium = next(
+        (found for name in ("chromium", "chromium-browser", "google-chrome")
+         if (found := shutil.which(name))), None)
+    if chromium is None:
+        pytest.skip("no Chromium on this machine")
+    if shutil.which("node") is None:
+        pytest.skip("no Node.js on this machine")
+    if not (TOOLS / "node_modules" / "puppeteer-core").is_dir():
+        pytest.skip("no puppeteer-core: run `npm install` in tests/tools")
+    made = Browser(chromium)
+    try:
+        yield made
+    finally:
+        assert made.process.stdin is not None
+        made.process.stdin.close()
+        made.process.wait(PATIENCE)
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[PreviewServer]:
+    """A server on any free port, with one page and one sheet."""
+    for name, text in {"site/index.html": "<p>home", "families/card.pdf": "%PDF",
+                       ".made-of.json": "{}", "class/list.csv": "a,b"}.items():
+        path = tmp_path / "build" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text)
+    (tmp_path / "private.txt").write_text("secret")
+    board = Board(State("Tiny Table"), "begun")
+    server = PreviewServer(0, Served(
+        tmp_path / "build", board, shell_files(Layouts((shipped_layouts(),))), policy()))
+    server.begin()
+    try:
+        yield server
+    finally:
+        server.end()
