@@ -101,8 +101,10 @@ class TestWidth:
     @pytest.mark.parametrize("width", [40, 57, 80, 100])
     def test_every_line_fits(self, width: int) -> None:
         """Also what is to be written, below its label."""
-        found = [Problem("some-code", Level.ERROR, Place("a.md", 12, 30), "Many words. " * 30,
-                         "1 cup " + "rice " * 30 + "\nsecond " * 20)]
+        found = [Problem(code, level, Place("a.md", 1234, 30), "Many words. " * 30,
+                         "1 cup " + "rice " * 30 + "\nsecond " * 20)
+                 for code in ("some-code", "a-code-of-thirty-six-signs-in-all-xx")
+                 for level in Level]
         text = listing(found, lambda place: "long " * 60, width)
         assert max(map(columns, text.split("\n"))) <= width
 
@@ -160,6 +162,14 @@ def on_a_terminal(folder: Path, **environment: str) -> str:
     return printed.decode().replace("\r\n", "\n")
 
 
+def piped(folder: Path, **environment: str) -> str:
+    """What `spoonfold check` prints where nobody watches."""
+    return subprocess.run(
+        [sys.executable, "-m", "spoonfold", "check", "--folder", str(folder)],
+        capture_output=True, encoding="utf-8", check=False,
+        env={**os.environ, "PYTHONUTF8": "1", **environment}).stdout
+
+
 class TestTerminal:
     @pytest.fixture
     def folder(self, tmp_path: Path) -> Path:
@@ -188,3 +198,9 @@ class TestTerminal:
         text = on_a_terminal(folder, NO_COLOR="1", COLUMNS=terminal)
         assert max(map(columns, text.split("\n"))) <= widest
         assert ("mend: Write year, month and day: 2027-09-18." in text) == (widest > 50)
+
+    def test_the_same_where_nobody_watches(self, folder: Path) -> None:
+        """Whatever the terminal around is: 80 columns, no colour, the same order."""
+        text = piped(folder, COLUMNS="50", TERM="xterm", FORCE_COLOR="1")
+        assert text == piped(folder, COLUMNS="200", TERM="dumb", NO_COLOR="1")
+        assert text == on_a_terminal(folder, COLUMNS="80", NO_COLOR="1")
