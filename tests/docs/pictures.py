@@ -14,7 +14,7 @@ import pypdfium2
 from PIL import Image
 
 PICTURES = Path(__file__).resolve().parents[2] / ".pictures"
-COLOURS = 32
+COLOURS = 64
 """So few are enough for ink on paper, and keep a picture small."""
 WIDEST = 1000
 """Pixels."""
@@ -64,7 +64,7 @@ def printed(sheet: Path, pages: tuple[int, ...], height: int) -> Image.Image:
 def save(picture: Image.Image, name: str) -> None:
     if picture.width > WIDEST:
         picture = picture.resize((WIDEST, picture.height * WIDEST // picture.width))
-    few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
+    few = picture.convert("RGB").quantize(COLOURS, kmeans=3, dither=Image.Dither.NONE)
     few.save(PICTURES / name, optimize=True)
 
 
