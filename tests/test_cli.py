@@ -42,7 +42,7 @@ class TestCheck:
             "\n"
             "Why it matters: spoonfold why bare-unit-letter\n"
             "\n"
-            "Read 0 recipes: 1 error.\n"
+            "Read 1 recipe: 1 error.\n"
         )
 
     def test_json_gives_the_same_values(self, tmp_path: Path) -> None:

@@ -61,7 +61,7 @@ Put it on a day:
   spoonfold new session tomato-and-cucumber-salad
 """
     result = run("check")
-    assert (result.exit_code, result.output.split("\n")[-2]) == (1, "Read 1 recipe: 6 errors.")
+    assert (result.exit_code, result.output.split("\n")[-2]) == (1, "Read 2 recipes: 6 errors.")
     recipe = Path("content/recipes/tomato-and-cucumber-salad.md")
     recipe.write_text(FILLED, encoding="utf-8")
     assert run("new", "session", "tomato-and-cucumber-salad").output == """\

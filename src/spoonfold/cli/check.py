@@ -57,7 +57,8 @@ def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
         click.echo(sarif.as_sarif(problems, line_of(read), folder))
     else:
         print_problems(problems, read)
-        count = len(read.folder.recipes)
+        # Also those that could only be read in part: she wrote them.
+        count = len(read.folder.recipes) + len(read.folder.unread)
         files = len({each.place.path for each in problems})
         say(f"Read {count} recipe{'' if count == 1 else 's'}: {summary(problems)}"
             + (f" in {files} files." if files > 1 else "."))
