@@ -178,6 +178,8 @@ def test_it_is_found_by_a_word() -> None:
         "Foods and prices: content/pantry.yaml"]
     assert [each.title for each in chapters_about("A  recipe")] == [
         "A recipe: content/recipes/NAME.md"]
+    assert chapters_about("recipe") == chapters_about("a recipe")
+    assert [each.title for each in chapters_about("steps")] == ["The steps"]
     assert [each.title for each in chapters_about("spoonfold build")] == ["spoonfold build"]
     assert len(chapters_about("content")) > 1
     assert chapters_about("no such heading") == ()

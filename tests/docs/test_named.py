@@ -143,9 +143,10 @@ def test_the_guide_is_shown_in_the_terminal(monkeypatch: pytest.MonkeyPatch) -> 
 
 
 def test_asking_the_guide_for_what_it_lacks_or_has_twice() -> None:
-    """Both are a wrong use, and say what to ask for instead."""
+    """Each is a wrong use, and says what to ask for instead."""
     for word, told in (("nothing-like-it", "spoonfold guide lists the chapters."),
-                       ("content", "- Words: content/words.yaml")):
+                       ("content", "- Words: content/words.yaml"),
+                       ("gelatin", "under:\n- What a child must not eat, and swaps\n")):
         result = CliRunner().invoke(main, ["guide", word])
         assert result.exit_code == 2
         assert told in result.output

@@ -47,16 +47,19 @@ def _under(mark: str, text: str) -> Iterator[Chapter]:
         yield Chapter(title, "\n".join(lines).strip())
 
 
+_ARTICLE = re.compile(r"^(a|an|the) ")
+
+
 def chapters_about(words: str) -> tuple[Chapter, ...]:
     """What the guide has under a heading with these words: chapters, or else parts of them.
 
-    A heading that begins with the words goes before one that has them whole, and that before
-    one that only holds their letters.
+    A heading that begins with the words, but for an article, goes before one that has them
+    whole, and that before one that only holds their letters.
     """
     wanted = " ".join(words.casefold().split())
     whole = re.compile(rf"(?<!\w){re.escape(wanted)}(?!\w)")
     ways: tuple[Callable[[str], bool], ...] = (
-        lambda title: whole.match(title) is not None,
+        lambda title: any(whole.match(each) for each in (title, _ARTICLE.sub("", title))),
         lambda title: whole.search(title) is not None,
         lambda title: wanted in title,
     )
@@ -67,3 +70,10 @@ def chapters_about(words: str) -> tuple[Chapter, ...]:
             if found:
                 return found
     return ()
+
+
+def parts_that_say(words: str) -> tuple[Chapter, ...]:
+    """The parts of chapters, and the chapters without parts, whose text has these words."""
+    said = re.compile(rf"(?<!\w){re.escape(' '.join(words.split()))}(?!\w)", re.IGNORECASE)
+    return tuple(part for each in chapters() for part in sections(each) or (each,)
+                 if said.search(part.text))

@@ -21,7 +21,7 @@ def guide(about: Sequence[str]) -> None:
     ABOUT is one word or more of its heading, or of a heading inside a chapter. Without any, the
     chapters are listed.
     """
-    from spoonfold.author.guide import chapters, chapters_about
+    from spoonfold.author.guide import chapters, chapters_about, parts_that_say
 
     if not about:
         say(_contents([each.title for each in chapters()]))
@@ -31,7 +31,9 @@ def guide(about: Sequence[str]) -> None:
     words = " ".join(about)
     found = chapters_about(words)
     if not found:
+        said = [each.title for each in parts_that_say(words)]
         stop(WRONG_USE, f"No heading of the guide has “{words}”.",
+             f"It is spoken of under:\n{_contents(said)}" if said else
              "spoonfold guide lists the chapters.")
     if len(found) > 1:
         stop(WRONG_USE, f"More than one heading of the guide has “{words}”:",
