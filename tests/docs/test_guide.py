@@ -24,10 +24,13 @@ from written import (
 from spoonfold.author.guide import chapters, chapters_about, sections
 from spoonfold.author.schema import schema_of
 from spoonfold.model.caution import ADULT, CAUTIONS
+from spoonfold.plan.clock_tasks import COOKERS
+from spoonfold.read.folder import read_folder
 from spoonfold.read.recipe import SECTIONS, STEPS
 from spoonfold.read.shape import Choice
 from spoonfold.read.steps import NOTES, WASHED
 from spoonfold.sheets import PARTS, SITE
+from tiny_class import CLASS
 
 KINDS = tuple(file_chapters())
 NOTES_TITLE = "Notes under a step"
@@ -106,6 +109,27 @@ def test_every_caution_is_told() -> None:
                     if line.startswith("For `"))
     assert watch - {"watch"} == set(CAUTIONS)
     assert adult - {"adult"} == set(ADULT)
+
+
+def test_every_word_for_what_heats_is_told() -> None:
+    """By which a piece of equipment is taken for a fire, and no other word."""
+    (told,) = re.findall(r"What heats is known by the last word of its name: (.*?);",
+                         chapter("class.yaml").text)
+    assert set(codes(told)) == COOKERS
+
+
+def test_a_session_is_moved_as_the_guide_says(make_class: Any) -> None:
+    """A day under `not on` moves all that follow; a date besides keeps the others."""
+    class_text = CLASS.replace("  - {dishes: [rice]}\n", "  - {dishes: [rice]}\n" * 3)
+    off = class_text.replace("first day:", "not on: [2027-09-25]\nfirst day:")
+    head, _, tail = off.rpartition("  - {dishes: [rice]}\n  - {")
+    alone = f"{head}  - {{dishes: [rice], date: 2027-09-26}}\n  - {{{tail}"
+    days = []
+    for text in (off, alone):
+        classroom = read_folder(make_class({"class.yaml": text})).folder.classroom
+        assert classroom is not None
+        days.append([f"{session.date:%m-%d}" for session in classroom.sessions])
+    assert days == [["09-18", "10-02", "10-09"], ["09-18", "09-26", "10-02"]]
 
 
 def test_every_section_of_a_recipe_is_told() -> None:
