@@ -17,6 +17,7 @@ TCS = "FDA Food Code 1-201.10 (which foods need time and temperature control)"
 COOLING = "FDA Food Code 3-501.14 (cooling); Bacillus cereus in rice: from memory"
 REHEATING = "FoodSafety.gov / USDA FSIS chart (leftovers); FDA Food Code 3-403.11"
 CHOKING = "USDA FNS-305 and the ICN Mealtime Memo of December 2022"
+HONEY = "advice of public health services on infant botulism, from memory"
 CONTACT = "FDA on allergen cross-contact, from memory"
 
 
@@ -110,6 +111,8 @@ _ALL = (
             "small, and eat sitting down.", "people", CHOKING),
     Caution("pits and bones", "Look and feel for pits, shells and bones before you eat or cut.",
             "people", CHOKING),
+    Caution("honey and babies", "No honey, and nothing with honey in it, for a baby under one "
+            "year: it can carry germs that make babies very ill.", "people", HONEY),
     Caution("allergen swap", "One table cooks with something else here. It has its own bowl and "
             "spoon, and nothing moves between the tables.", "allergen", CONTACT),
     Caution("chili hands", "Chili burns eyes and skin. Don't touch your face, and wash your hands "

@@ -118,6 +118,8 @@ def _ingredients(flow: Flow, step: Step) -> Iterator[CautionDue]:
     for item in items_in(flow, step):
         if "hot spice" in item.tags and item.section in ("spices", "vegetables"):
             yield CautionDue(step.number, "chili hands", item.name)
+        if "honey" in item.tags:
+            yield CautionDue(step.number, "honey and babies", item.name)
 
 
 def _choking(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
