@@ -204,5 +204,5 @@ class TestBuilt:
         path = built / "class/session-01/print-pack-en.pdf"
         before = path.read_bytes()
         path.unlink()
-        assert build(built.parent, built, ["print-pack"]).made == 1
+        assert build(built.parent, built, ["print-pack"]).files
         assert path.read_bytes() == before
