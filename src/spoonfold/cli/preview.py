@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import os
 import signal
+import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import click
 
 from spoonfold.cli.common import (
+    DONE,
     EXIT_CODES,
     NOT_HERE,
     Progress,
@@ -27,6 +31,8 @@ from spoonfold.problem import by_file
 if TYPE_CHECKING:
     from spoonfold.preview.follow import Round
     from spoonfold.preview.port import Taken
+
+_AT_ONCE = b"\nStopping when this sheet is made; Ctrl-C again stops at once.\n"
 
 
 @click.command(
@@ -56,14 +62,20 @@ def preview(port: int | None, folder: Path) -> None:
     board = Board(first_state(folder, output), str(time.time_ns()))
     served = Served(output, board, shell_files(Layouts((shipped_layouts(),))), policy())
     progress = Progress()
-    with _ended_by_signals():
+    stopping = _Stopping(lambda: bool(board.state.doing))
+
+    def said(step: str) -> None:
+        stopping.look()
+        progress(step)
+
+    with _told_by_signals(stopping):
         opened = open_server(port, served)
         if isinstance(opened, Taken):
             _refuse(opened, port)
         try:
             opened.server.begin()
             _begin(opened.passed, opened.server.server_port)
-            follower = Follower(folder, output, board, _time_of_day, progress)
+            follower = Follower(folder, output, board, _time_of_day, said, stopping.pause)
             follower.follow(_teller(progress))
         except _StopError:
             progress.done()
@@ -72,25 +84,42 @@ def preview(port: int | None, folder: Path) -> None:
     say(f"\nStopped. What was made last is in {output}.")
 
 
-class _StopError(BaseException):
-    """The author wants the preview to end.
+class _StopError(Exception):
+    """The author wants the preview to end."""
 
-    Not a KeyboardInterrupt: where one passes through `exec`, as in an import of a dataclass,
-    the interpreter ends itself by a signal later, though it was caught.
-    """
+
+@dataclass(slots=True)
+class _Stopping:
+    """Whether the author wants the preview to end: asked for between two sheets and while
+    nothing is done. An exception in the midst of printing would be swallowed there, or end the
+    program from within a library."""
+
+    is_busy: Callable[[], bool]
+    is_wanted: bool = False
+
+    def look(self) -> None:
+        if self.is_wanted:
+            raise _StopError
+
+    def pause(self, seconds: float) -> None:
+        time.sleep(seconds)
+        self.look()
+
+    def want(self, number: int, _: object) -> None:
+        """Ctrl-C, or being told to end; the second time at once. A build that is cut short
+        leaves the last output whole, and the next one cleans up."""
+        if self.is_wanted:
+            os._exit(DONE)
+        self.is_wanted = True
+        if self.is_busy():
+            # Not printed: the program may be in the midst of printing a line.
+            os.write(sys.stdout.fileno(), _AT_ONCE)
 
 
 @contextmanager
-def _ended_by_signals() -> Iterator[None]:
-    """Ctrl-C, or being told to end, interrupts once; what is then cleaned up is left alone."""
+def _told_by_signals(stopping: _Stopping) -> Iterator[None]:
     signals = (signal.SIGINT, signal.SIGTERM)
-
-    def interrupt(number: int, _: object) -> NoReturn:
-        for each in signals:
-            signal.signal(each, signal.SIG_IGN)
-        raise _StopError
-
-    before = [signal.signal(each, interrupt) for each in signals]
+    before = [signal.signal(each, stopping.want) for each in signals]
     try:
         yield
     finally:

@@ -16,7 +16,7 @@ from spoonfold.preview.listed import groups_of, revisions_of
 from spoonfold.preview.watch import LOOK_SECONDS, Pause, Snapshot, memo_mark, settled, snapshot
 from spoonfold.problem import has_errors
 
-_WAIT_SECONDS = 10.0
+_WAIT_SECONDS = 1.0
 """For another build of the same folder."""
 _AGAIN_SECONDS = 5.0
 """After this time what could not be written is tried again: the disk may have room by then."""
