@@ -41,7 +41,7 @@ for (const file of files) {
     const seen = await page.evaluate(() => {
       const wide = document.documentElement.scrollWidth - window.innerWidth
       // A link inside a sentence may be as low as its line (SC 2.5.8, exception "Inline").
-      const alone = [...document.querySelectorAll('a, button, summary, input')].filter(
+      const alone = [...document.querySelectorAll('a, button, summary, select, .switch input, .filters label')].filter(
         (each) => !each.closest('p, dd, .word, .hidden') && each.getClientRects().length,
       )
       const small = alone.filter((each) => {
@@ -67,7 +67,7 @@ async function keyboard(page) {
   await page.setViewport({ width: 1280, height: 800 })
   await page.reload()
   const wanted = await page.evaluate(() => {
-    const all = [...document.querySelectorAll('a[href], summary, input:checked, [tabindex="0"]')]
+    const all = [...document.querySelectorAll('a[href], summary, .switch input:checked, [tabindex="0"]')]
     all.forEach((each, index) => each.setAttribute('data-stop', index))
     return all.length
   })
@@ -77,7 +77,7 @@ async function keyboard(page) {
     await page.keyboard.press('Tab')
     const stop = await page.evaluate(() => {
       const here = document.activeElement
-      const drawn = here.matches('.household input') ? here.nextElementSibling : here
+      const drawn = here.matches('.switch input') ? here.nextElementSibling : here
       const style = getComputedStyle(drawn)
       const box = drawn.getBoundingClientRect()
       const shown = style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2
@@ -103,6 +103,7 @@ async function household(page) {
       return {
         chosen: document.querySelector('.household input:checked').value,
         shown: [...new Set(sizes.map((each) => each.dataset.size))],
+        all: document.querySelectorAll('.size').length,
         text: document.querySelector('.ingredients').innerText,
       }
     }))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -42,6 +42,10 @@ class AmountView:
     notes: tuple[str, ...] = ()
     joint: str = ""
     """What stands between it and the name of the food: `de` in Spanish; mostly empty."""
+    metric: str = ""
+    """The amount in metric measures; empty where it is measured the same way."""
+    metric_notes: tuple[str, ...] = ()
+    """What to know where it is measured so: the scoops' rounding is no matter there."""
 
 
 def line_view(line: ScaledLine, texts: Texts) -> AmountView:
@@ -56,7 +60,16 @@ def line_view(line: ScaledLine, texts: Texts) -> AmountView:
         notes.append(off)
     if line.taste_first:
         notes.append(texts.say("start with three quarters, then taste"))
-    return _view(line.amounts, _all_scoops(line), tuple(notes), texts)
+    view = _view(line.amounts, _all_scoops(line), tuple(notes), texts)
+    return replace(view, metric_notes=tuple(note for note in notes if note != off))
+
+
+def in_metric_too(view: AmountView, metric: Amount | None, texts: Texts) -> AmountView:
+    """The same view with its amount in metric measures."""
+    if metric is None:
+        return view
+    text = amounts_text((metric,), texts, sized=size_comes_first(texts))
+    return view if text == view.text else replace(view, metric=text)
 
 
 def _all_scoops(line: ScaledLine) -> tuple[tuple[Tool, int], ...]:

@@ -19,11 +19,11 @@ from spoonfold.language.calendar import country_text
 from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import HOME_MEASURING, Setting
-from spoonfold.model.pantry import Pantry
+from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, inlines, plain, plain_prose
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.model.teaching import Word
-from spoonfold.paper.amounts import AmountView, ingredient_name, line_view
+from spoonfold.paper.amounts import AmountView, in_metric_too, ingredient_name, line_view
 from spoonfold.paper.labels import Labels, food_label, label_words, labels_of
 from spoonfold.paper.steps import Fact, StepView, steps_view
 from spoonfold.paper.words import (
@@ -35,6 +35,7 @@ from spoonfold.paper.words import (
 )
 from spoonfold.plan.eaters import eaters_at_tables
 from spoonfold.plan.measure import kitchen_of, measure
+from spoonfold.plan.metric import metric_alone, metric_line
 from spoonfold.plan.pans import PanNeed
 from spoonfold.plan.scale import ClassScale, Scaled, ScaledLine, scaled, scaled_for_class
 from spoonfold.plan.uses import Uses
@@ -105,8 +106,8 @@ class RecipeSheet:
     columns: tuple[Column, ...]
     class_columns: tuple[Column, ...]
     lines: tuple[LineView, ...]
-    notes: tuple[str, ...]
-    """What to know about the sizes: pans, batches."""
+    size_notes: tuple[tuple[str, ...], ...]
+    """What to know about each size: pans, batches."""
     steps: tuple[StepView, ...]
     swaps: tuple[SwapView, ...]
     sections: Mapping[str, Prose]
@@ -125,6 +126,11 @@ class RecipeSheet:
     def explained_in_prose(self, prose: Prose) -> tuple[WordView, ...]:
         """The words that are marked in a prose of this sheet."""
         return explained_in_prose(prose, self.explained)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What to know about all sizes, in their order."""
+        return tuple(chain.from_iterable(self.size_notes))
 
     @property
     def unsaid(self) -> tuple[WordView, ...]:
@@ -189,7 +195,8 @@ def recipe_sheet(
         ),
         class_columns=class_columns,
         lines=_lines(recipe, sizes, whole, pantry, texts),
-        notes=_notes(sizes, households, texts),
+        size_notes=tuple(_notes(size, people, texts)
+                         for size, people in zip(sizes, households, strict=True)),
         steps=steps_view(recipe, instructions, sizes, pantry, setting is None, texts),
         swaps=_swaps(recipe, sizes, pantry, texts),
         sections=sections,
@@ -279,7 +286,7 @@ def _lines(
             name=ingredient.said,
             names=tuple(ingredient_name(ingredient, amounts, item, texts) for amounts in shown),
             preparation=_preparation(ingredient, texts),
-            sizes=tuple(_cell(line, texts) for line in at_home),
+            sizes=tuple(_home_cell(line, item, texts) for line in at_home),
             for_class=tuple(_cell(line, texts) for line in in_class),
             part=ingredient.part,
         ))
@@ -294,6 +301,12 @@ def _cell(line: ScaledLine | None, texts: Texts) -> AmountView:
     return AmountView("") if line is None or not line.amounts else line_view(line, texts)
 
 
+def _home_cell(line: ScaledLine | None, item: Item | None, texts: Texts) -> AmountView:
+    view = _cell(line, texts)
+    metric = None if line is None else metric_line(line, item)
+    return in_metric_too(view, metric.amount if metric else None, texts)
+
+
 def _preparation(ingredient: Ingredient, texts: Texts) -> str:
     said = ingredient.said_preparation
     if not ingredient.optional:
@@ -302,17 +315,14 @@ def _preparation(ingredient: Ingredient, texts: Texts) -> str:
     return f"{said}, {optional}" if said else optional
 
 
-def _notes(
-    sizes: Sequence[Scaled], households: Sequence[int], texts: Texts
-) -> tuple[str, ...]:
+def _notes(size: Scaled, people: int, texts: Texts) -> tuple[str, ...]:
     notes = []
-    for size, people in zip(sizes, households, strict=True):
-        label = texts.count("For 1 person", "For {number} people", people)
-        if size.batches > 1:
-            notes.append(texts.say(
-                "{label}: cook it in {batches} batches.", label=label, batches=size.batches))
-        if size.pan is not None and size.factor != 1:
-            notes.append(f"{label}: {_pan(size.pan, texts)}")
+    label = texts.count("For 1 person", "For {number} people", people)
+    if size.batches > 1:
+        notes.append(texts.say(
+            "{label}: cook it in {batches} batches.", label=label, batches=size.batches))
+    if size.pan is not None and size.factor != 1:
+        notes.append(f"{label}: {_pan(size.pan, texts)}")
     return tuple(notes)
 
 
@@ -340,7 +350,8 @@ def _swaps(
                 continue
             measured = measure(use.amount.times(size.factor), item, use.preparation, home)
             text = amounts_text(measured.shown, texts, sized=size_comes_first(texts))
-            cells.append(AmountView(text))
+            cells.append(in_metric_too(
+                AmountView(text), metric_alone(measured, item, use.preparation), texts))
             names.append(ingredient_name(use, measured.shown, item, texts))
         views.append(SwapView(swap.said_instead_of, tuple(names), tuple(cells),
                               _preparation(use, texts), texts.say(swap.because.text),

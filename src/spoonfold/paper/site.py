@@ -4,130 +4,43 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import replace
+from fractions import Fraction
 
+from spoonfold.language.amounts import number_text
 from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.prose import Picture, Prose, inlines, leaves
+from spoonfold.model.prose import Picture, inlines, leaves
 from spoonfold.model.recipe import Recipe
-from spoonfold.paper.groups import Plate, plate_of, season_plate
-from spoonfold.paper.linked_data import Json, recipe_data
+from spoonfold.paper.groups import plate_of, season_plate
+from spoonfold.paper.linked_data import recipe_data
 from spoonfold.paper.recipe import (
-    RecipeSheet,
     opening,
     recipe_sheet,
     total_minutes,
 )
-from spoonfold.paper.season_map import SeasonMap, season_map
+from spoonfold.paper.season_map import season_map
+from spoonfold.paper.site_filters import filters_of, traits_of
 from spoonfold.paper.site_frame import Frame, frame_of
+from spoonfold.paper.site_pages import (
+    Dish,
+    HomePage,
+    RecipePage,
+    SeasonPage,
+    SessionRow,
+    Site,
+    WordsPage,
+)
 from spoonfold.paper.steps import Fact
-from spoonfold.paper.words import WordView, word_view, word_views
+from spoonfold.paper.words import word_view, word_views
 from spoonfold.plan.uses import Uses
 from spoonfold.teach.vocabulary import session_words
 
+SIZES = tuple(range(1, 13))
+"""How many a page's amounts are worked out for: a household has at most 12."""
 
-@dataclass(frozen=True, slots=True)
-class Dish:
-    """A dish in a list."""
-
-    key: str
-    title: str
-    language: str
-    """Of the title and the lede."""
-    direction: str
-    mark: str
-    """`in English`, where that isn't the reader's language; mostly empty."""
-    draft: str
-    """That no fluent speaker has read the translation; mostly empty."""
-    origin: str
-    lede: Prose
-    photo: Picture | None
-    """The first picture of its headnote."""
-    sessions: tuple[int, ...]
-    contains: tuple[str, ...]
-    check: tuple[str, ...]
-    """Allergens to look for on the labels."""
-    words: tuple[WordView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class SessionRow:
-    """One meeting in the season."""
-
-    number: int
-    date: str
-    machine_date: str
-    plate: tuple[str, str]
-    """Month and day, short."""
-    dishes: tuple[Dish, ...]
-    lesson: str
-    words: tuple[WordView, ...]
-    """New ones."""
-    again: tuple[WordView, ...]
-    """Earlier ones that come back."""
-
-
-@dataclass(frozen=True, slots=True)
-class HomePage:
-    """The front page."""
-
-    frame: Frame
-    facts: tuple[Fact, ...]
-    description: str
-    sessions: tuple[SessionRow, ...]
-    others: tuple[Dish, ...]
-    """Dishes that no session cooks."""
-
-
-@dataclass(frozen=True, slots=True)
-class RecipePage:
-    """One dish."""
-
-    frame: Frame
-    sheet: RecipeSheet
-    sessions: tuple[SessionRow, ...]
-    data: Json
-    plate: Plate
-    """Its colours."""
-
-
-@dataclass(frozen=True, slots=True)
-class WordsPage:
-    """Every word that the class teaches."""
-
-    frame: Frame
-    words: tuple[WordView, ...]
-    taught: Mapping[str, tuple[Dish, ...]]
-    """By anchor: the dishes that teach it."""
-
-    @property
-    def is_from_memory(self) -> bool:
-        """Whether anything of it was told from memory."""
-        return any(word.is_from_memory for word in self.words)
-
-
-@dataclass(frozen=True, slots=True)
-class SeasonPage:
-    """Dates, dishes, lessons."""
-
-    frame: Frame
-    facts: tuple[Fact, ...]
-    sessions: tuple[SessionRow, ...]
-    map: SeasonMap | None
-    plate: Plate | None
-    """The season's colours; None where nothing is cooked."""
-
-
-@dataclass(frozen=True, slots=True)
-class Site:
-    """The whole site in one language."""
-
-    home: HomePage
-    recipes: tuple[RecipePage, ...]
-    words: WordsPage
-    season: SeasonPage
 
 
 def site_of(
@@ -143,20 +56,18 @@ def site_of(
     recipe_pages = tuple(
         _recipe_page(key, folder, classroom, uses, below, texts) for key in folder.recipes)
     dishes = {
-        page.sheet.key: _dish(page.sheet, folder.recipes[page.sheet.key], classroom)
-        for page in recipe_pages}
+        page.sheet.key: _dish(page, folder, classroom, texts) for page in recipe_pages}
     sessions = _sessions(folder, classroom, dishes, texts)
     others = tuple(dish for dish in dishes.values() if not dish.sessions)
     facts = _facts(classroom, texts)
     description = ". ".join((classroom.name, *(fact.text for fact in facts)))
     views = word_views(folder.words)
     return Site(
-        home=HomePage(frame, facts, description, sessions, others),
+        home=HomePage(frame, facts, description, sessions, others, filters_of(
+            [dish.traits for dish in dishes.values()], texts)),
         recipes=tuple(
-            RecipePage(page.frame, page.sheet,
-                       tuple(each for each in sessions if any(
-                           dish.key == page.sheet.key for dish in each.dishes)),
-                       page.data, page.plate)
+            replace(page, sessions=tuple(each for each in sessions if any(
+                dish.key == page.sheet.key for dish in each.dishes)))
             for page in recipe_pages),
         words=WordsPage(frame, views, {
             view.anchor: tuple(
@@ -181,16 +92,28 @@ def _recipe_page(
         (each for each in classroom.sessions if any(dish.text == key for dish in each.dishes)),
         None)
     sheet = recipe_sheet(
-        recipe, uses[key], folder.pantry, folder.words, classroom.households,
+        recipe, uses[key], folder.pantry, folder.words, SIZES,
         session.setting if session else classroom.setting, texts)
     data = recipe_data(recipe, texts, sheet.description, sheet.countries,
                        total_minutes(recipe))
-    return RecipePage(frame, sheet, (), data, plate_of(
-        recipe, uses[key], folder.pantry, session.setting if session else classroom.setting,
-        texts))
+    plate = plate_of(
+        recipe, uses[key], folder.pantry, session.setting if session else classroom.setting, texts)
+    return RecipePage(
+        frame, sheet, (), data, plate,
+        numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
+        usual=SIZES.index(_usual(recipe, classroom)),
+        households=tuple(SIZES.index(size) for size in classroom.households))
 
 
-def _dish(sheet: RecipeSheet, recipe: Recipe, classroom: Classroom) -> Dish:
+def _usual(recipe: Recipe, classroom: Classroom) -> int:
+    """As the recipe was written, or else for the first household."""
+    return next((size for size in SIZES if size == recipe.serves), classroom.households[0])
+
+
+def _dish(
+    page: RecipePage, folder: ClassFolder, classroom: Classroom, texts: Texts
+) -> Dish:
+    sheet, recipe = page.sheet, folder.recipes[page.sheet.key]
     return Dish(
         key=sheet.key,
         title=sheet.title,
@@ -210,6 +133,7 @@ def _dish(sheet: RecipeSheet, recipe: Recipe, classroom: Classroom) -> Dish:
         contains=tuple(label.allergen for label in sheet.labels.contains),
         check=tuple(label.allergen for label in sheet.labels.check),
         words=sheet.words,
+        traits=traits_of(recipe, folder.pantry, folder.skills, page.plate, texts),
     )
 
 

@@ -10,9 +10,10 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline
 from spoonfold.model.recipe import Recipe, Step
-from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
+from spoonfold.paper.amounts import AmountView, in_metric_too, ingredient_name, use_view
 from spoonfold.paper.at_size import at_any_size, at_size
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
+from spoonfold.plan.metric import metric_steps
 from spoonfold.plan.scale import Scaled
 
 
@@ -59,8 +60,10 @@ def steps_view(
     taught words marked."""
     views = []
     group = None
+    metric = [metric_steps(size, pantry) for size in sizes]
     for step, instruction in zip(recipe.steps, instructions, strict=True):
         columns = [size.by_step.get(step.number, ()) for size in sizes]
+        weighed = [each.get(step.number, ()) for each in metric]
         uses = tuple(
             UseView(
                 names=tuple(
@@ -68,9 +71,12 @@ def steps_view(
                                     each.measured.shown if each.measured else (),
                                     pantry.find(each.use.ingredient.name), texts)
                     for each in row),
-                sizes=tuple(use_view(each, texts) for each in row),
+                sizes=tuple(
+                    in_metric_too(use_view(each, texts), known, texts)
+                    for each, known in zip(row, own, strict=True)),
             )
-            for row in zip(*columns, strict=True)
+            for row, own in zip(
+                zip(*columns, strict=True), zip(*weighed, strict=True), strict=True)
         )
         views.append(StepView(
             number=step.number,

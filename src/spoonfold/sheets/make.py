@@ -23,7 +23,7 @@ from spoonfold.sheets import PARTS, SITE
 from spoonfold.sheets.desk import desk_for
 from spoonfold.sheets.languages import half_told, unprintable
 from spoonfold.sheets.sheet import File, Joined, Sheet, Tongue, Work
-from spoonfold.sheets.site import site_files
+from spoonfold.sheets.site import offline_file, site_files
 from spoonfold.sheets.tray import Tray
 from spoonfold.sheets.workers import Due, Hands, due_of, hands_for
 
@@ -102,10 +102,10 @@ def make(
     if SITE in wanted:
         progress("Making the site")
         booklets = _booklets(work, output, wanted, can_print)
-        for file in site_files(work, desk.layouts, desk.on_site, booklets):
+        files = [*site_files(work, desk.layouts, desk.on_site, booklets)]
+        files += (File(f"site/{name}", data) for name, data in desk.gallery.files.items())
+        for file in (*files, offline_file(files, desk.layouts)):
             tray.write(file.path, file.data)
-        for name, picture in desk.gallery.files.items():
-            tray.write(f"site/{name}", picture)
     with hands_for(desk, workers) as hands:
         due = [each for each in (due_of(desk, sheet) for sheet in sheets)
                if not tray.keep_made(each.sheet.paths, each.key)]

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+import hashlib
+import json
+from collections.abc import Callable, Collection, Iterable, Iterator
+from urllib.parse import quote
 
 from spoonfold.language.texts import Texts
 from spoonfold.paper.address import site_folder
 from spoonfold.paper.notice import IngredientsPage, notice_of
 from spoonfold.paper.site import site_of
 from spoonfold.press.html import Environment, rendered
+from spoonfold.press.icons import drawn_once
 from spoonfold.press.layouts import Layouts
 from spoonfold.sheets.sheet import File, Tongue, Work
 
-_LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css")
+_LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/site.js")
+_WORKER = "look/worker.js"
+_NOT_KEPT = (".txt", ".pdf")
+"""What no page needs to be shown."""
 
 
 def site_files(
@@ -21,13 +28,29 @@ def site_files(
     environment: Callable[[Texts], Environment],
     booklets: Collection[str],
 ) -> Iterator[File]:
-    """Stylesheets, fonts, and the pages in each language with the templates that go with it;
-    `booklets` names the files of booklets that there are."""
+    """Stylesheets, the script, fonts, and the pages in each language with the templates that go
+    with it; `booklets` names the files of booklets that there are."""
     fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
     for name in (*_LOOKS, *fonts):
         yield File(f"site/{name}", layouts.find(name).read_bytes())
     for tongue in work.tongues:
         yield from _pages(work, tongue, environment(tongue.texts), booklets)
+
+
+def offline_file(files: Iterable[File], layouts: Layouts) -> File:
+    """The worker that keeps the site's files for when there is no net: it names them all, and a
+    version that changes with any byte of any of them, its own too."""
+    code = layouts.find(_WORKER).read_bytes()
+    kept = sorted((each for each in files if not each.path.endswith(_NOT_KEPT)),
+                  key=lambda each: each.path)
+    digest = hashlib.sha256(code)
+    for each in kept:
+        digest.update(f"{each.path}\0{len(each.data)}\0".encode())
+        digest.update(each.data)
+    names = [quote(each.path.removeprefix("site/")) for each in kept]
+    head = (f"const VERSION = {json.dumps(digest.hexdigest()[:16])}\n"
+            f"const FILES = {json.dumps(names, indent=0)}\n")
+    return File("site/worker.js", head.encode() + code)
 
 
 def _pages(
@@ -44,4 +67,4 @@ def _pages(
     )
     own = site_folder(tongue.texts.language, work.classroom)
     for name, template, page in pages:
-        yield File(f"site/{own}{name}", rendered(environment, template, page=page))
+        yield File(f"site/{own}{name}", drawn_once(rendered(environment, template, page=page)))

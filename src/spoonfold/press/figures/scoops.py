@@ -136,8 +136,9 @@ def scoop_strip(
     `prefix` makes the id of this strip unique in its page; two strips must not share one.
     `row_width` is in drawing units, 16 to the em; runs of scoops that don't fit go below, and
     only a single tool or label that is wider than a row makes the strip wider.
-    With a `shelf`, every tool is drawn once there, under its id, and only pointed at from here:
-    a page with many strips stays light. The page must then hold `shelved(shelf)`.
+    With a `shelf`, every tool is drawn once there, under its id, and only pointed at from here,
+    and how lines and letters look is left to the page's stylesheet (`.scoops`): a page with many
+    strips stays light. The page must then hold `shelved(shelf)`.
     No scoops give an empty string.
     """
     fitting = row_width - 2 * _EDGE
@@ -155,11 +156,15 @@ def scoop_strip(
         top = floor + _TICK_GAP + _TICK + _LABEL_DROP + _ROW_GAP
     width = max(_row_width(row) for row in rows) + 2 * _EDGE
     height = top - _ROW_GAP + _TICK_GAP
+    size = (f'width="{number(width / EM)}em" height="{number(height / EM)}em"'
+            f' viewBox="0 0 {number(width)} {number(height)}"')
+    if shelf is not None:
+        return (f'<svg class="scoops" role="img" aria-label={quoteattr(words)} {size}>'
+                f"{''.join(parts)}</svg>")
     title = quoteattr(f"{prefix}-title")
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="scoops" role="img"'
-        f' aria-labelledby={title} width="{number(width / EM)}em" height="{number(height / EM)}em"'
-        f' viewBox="0 0 {number(width)} {number(height)}"'
+        f" aria-labelledby={title} {size}"
         f' fill="none" stroke="currentColor" stroke-linejoin="round" stroke-linecap="round">'
         f"<title id={title}>{escape(words)}</title>{''.join(parts)}</svg>"
     )
@@ -212,11 +217,10 @@ def _draw_run(
             shelf.setdefault(run.key, _draw_tool(run, 0, 0))
             yield tag("use", href=f"#{run.key}", x=middle, y=floor)
         middle += run.bowl.width + _TOOL_GAP
-    yield (
-        f'<text x="{number(left)}" y="{number(box + _TICK + _LABEL_DROP)}"'
-        f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
-        f' fill="currentColor" stroke="none">{escape(run.label)}</text>'
-    )
+    look = (f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
+            ' fill="currentColor" stroke="none"') if shelf is None else ""
+    yield (f'<text x="{number(left)}" y="{number(box + _TICK + _LABEL_DROP)}"{look}>'
+           f"{escape(run.label)}</text>")
 
 
 def _draw_tool(run: _Run, middle: float, floor: float) -> str:
