@@ -9,7 +9,7 @@ from spoonfold.model.classroom import Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain, plain_prose
 from spoonfold.model.recipe import Recipe, Step
-from spoonfold.problem import Problem
+from spoonfold.problem import Place, Problem
 
 _NAMED = 2
 """Parts that are named as the ones to shorten."""
@@ -63,7 +63,7 @@ def mini_book_overflows(recipes: Sequence[Recipe]) -> Problem:
     """There is no book from one sheet of these dishes: it would have to be printed too small."""
     keys = ", ".join(recipe.key for recipe in recipes)
     return advice(
-        "no-mini-book", recipes[0].place,
+        "no-mini-book", Place("content/class.yaml"),
         "With steps and cautions in readable type there is no book of eight pages from one sheet "
         f"of: {keys}.",
         "Nothing has to be done: the card has it all. A dish of few and short steps has one.")
