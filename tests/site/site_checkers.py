@@ -39,8 +39,8 @@ def pages(site: Path) -> list[Path]:
     return found
 
 
-def audited(files: Sequence[Path]) -> list[dict[str, Any]]:
-    """What a real browser finds on the pages; skips where there is no browser."""
+def browser() -> str:
+    """A real browser that Node.js can drive; skips where there is none."""
     chromium = next(
         (found for name in ("chromium", "chromium-browser", "google-chrome")
          if (found := shutil.which(name))), None)
@@ -50,6 +50,12 @@ def audited(files: Sequence[Path]) -> list[dict[str, Any]]:
         pytest.skip("no Node.js on this machine")
     if not (MODULES / "puppeteer-core").is_dir() or not (MODULES / "axe-core").is_dir():
         pytest.skip(f"no axe-core or puppeteer-core: {_HOW}")
+    return chromium
+
+
+def audited(files: Sequence[Path]) -> list[dict[str, Any]]:
+    """What a real browser finds on the pages; skips where there is no browser."""
+    chromium = browser()
     run = subprocess.run(
         ["node", "audit.mjs", chromium, *map(str, files)],
         cwd=TOOLS, capture_output=True, text=True, timeout=180, check=False)
