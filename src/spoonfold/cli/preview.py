@@ -168,7 +168,7 @@ def _line(done: Round) -> str:
         return f"{outcome.trouble.message} {outcome.trouble.hint}"
     found = f"{summary(outcome.problems)}."
     if done.is_overtaken:
-        return f"The site is made, its sheets wait: something was saved again; {found}"
+        return f"Site made, sheets not yet: something was saved again; {found}"
     if outcome.missing is not None:
         return f"The site is made, but no sheets: {outcome.missing.message} {found}"
     if not done.made:
