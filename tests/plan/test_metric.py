@@ -1,0 +1,135 @@
+"""Metric measures: by published weights, rounded little, and adding up over the steps."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from spoonfold.check import Examined, examine
+from spoonfold.model.classroom import HOME_MEASURING
+from spoonfold.plan.convert import CUP, GRAM
+from spoonfold.plan.measure import kitchen_of, measure
+from spoonfold.plan.metric import (
+    MILLILITRE,
+    SMALLEST,
+    metric_alone,
+    metric_line,
+    metric_of,
+    metric_steps,
+)
+from spoonfold.plan.scale import scaled
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.grammar import Refusal, read_amount
+from spoonfold.quantity.show import show_amount
+from spoonfold.read.pantry import read_pantry
+
+ROOT = Path(__file__).resolve().parents[2]
+PANTRY = read_pantry(None, [])
+HOME = kitchen_of(HOME_MEASURING)
+
+
+def amount(text: str) -> Amount:
+    read = read_amount(text)
+    assert not isinstance(read, Refusal), read
+    return read
+
+
+def shown(text: str, name: str, preparation: str | None = None) -> str:
+    item = PANTRY.find(name)
+    found = metric_alone(measure(amount(text), item, preparation, HOME), item, preparation)
+    return "" if found is None else show_amount(found)
+
+
+class TestOne:
+    @pytest.mark.parametrize(
+        ("text", "name", "preparation", "wanted"),
+        [
+            # USDA SR26: 20081, 1 cup is 125 g; 11282, 1 cup chopped 160 g, sliced 115 g.
+            ("1 cup", "all-purpose flour", None, "125 g"),
+            ("1 cup", "onion", "chopped", "160 g"),
+            ("1 cup", "onion", "sliced", "115 g"),
+            # What pours stays volume: NIST SP 811, 1 cup is 236.588 ml.
+            ("1 cup", "water", None, "240 ml"),
+            ("1/4 cup", "soy sauce", None, "60 ml"),
+            ("1/3 cup", "milk", None, "80 ml"),
+            # 1 lb is 453.592 g, 1 oz 28.3495 g.
+            ("1 lb", "ground turkey", None, "450 g"),
+            ("1 can (15 oz)", "black beans", None, "1 can (425 g)"),
+            ("2 cans (14.5 oz each)", "crushed tomatoes", None, "2 cans (411 g each)"),
+            # A food without a published weight stays volume.
+            ("1 cup", "something unheard of", None, "240 ml"),
+        ],
+    )
+    def test_measures(
+        self, text: str, name: str, preparation: str | None, wanted: str
+    ) -> None:
+        assert shown(text, name, preparation) == wanted
+
+    @pytest.mark.parametrize(
+        ("text", "name"),
+        [("1 tsp", "salt"), ("1 1/2 tbsp", "olive oil"), ("2 tbsp", "mint"), ("1 pinch", "salt"),
+         ("3 large", "egg"), ("2 cloves", "garlic"), ("1/2 large", "egg")],
+    )
+    def test_what_no_scale_helps_with(self, text: str, name: str) -> None:
+        """Spoons, pieces and weights below 10 g are measured as they always are."""
+        assert shown(text, name) == ""
+
+    def test_both_ends_of_a_range(self) -> None:
+        assert shown("1-2 cups", "water") == "240–470 ml"
+
+    @given(st.fractions(min_value=F(1, 4), max_value=40, max_denominator=24))
+    def test_rounding_is_little(self, cups: F) -> None:
+        """From 17 g up at most 3 % off, and a whole number of grams or milliliters."""
+        for name, unit in (("all-purpose flour", GRAM), ("water", MILLILITRE)):
+            exact = amount("1 cup").times(cups)
+            found = metric_of(exact, PANTRY.find(name), None)
+            assert found is not None and found.unit == unit and found.low.denominator == 1
+            one = F(125) if unit == GRAM else amount("1 cup").to(MILLILITRE).low
+            assert abs(found.low / (one * cups) - 1) <= F(3, 100)
+
+
+@pytest.fixture(scope="module")
+def demo() -> Examined:
+    return examine(ROOT)
+
+
+def test_lines_are_the_sum_of_their_steps(demo: Examined) -> None:
+    """At every size of every dish of the demo, what the steps take adds up to the line; a line
+    and its steps are measured in one way; and it is as much as the cups are, within 5 %."""
+    folder, checked = demo.read.folder, 0
+    for key, recipe in folder.recipes.items():
+        for people in range(1, 13):
+            size = scaled(recipe, demo.facts.uses[key], folder.pantry, HOME, F(people))
+            steps = metric_steps(size, folder.pantry)
+            for line in size.lines:
+                item = folder.pantry.find(line.ingredient.name)
+                metric = metric_line(line, item)
+                taken = [
+                    known for number, uses in size.by_step.items()
+                    for use, known in zip(uses, steps[number], strict=True)
+                    if use.use.ingredient.key == line.ingredient.key]
+                if metric is None:
+                    assert set(taken) == {None}
+                    continue
+                assert all(each is not None and each.unit == metric.amount.unit for each in taken)
+                assert sum(each.low for each in taken if each) == metric.amount.low
+                if metric.amount.unit not in (GRAM, MILLILITRE) or line.exact is None:
+                    continue
+                assert metric.amount.low >= SMALLEST
+                if metric.amount.unit == MILLILITRE:
+                    exact = line.exact.to(MILLILITRE).low
+                    assert abs(metric.amount.low / exact - 1) <= F(5, 100), (key, people, line)
+                checked += 1
+    assert checked > 200
+
+
+def test_flour_goes_by_its_own_weight_in_every_form() -> None:
+    """A cup that is twice as large weighs twice as much, whatever it is called."""
+    item = PANTRY.find("all-purpose flour")
+    cup = metric_of(Amount(F(4), CUP), item, None)
+    pint = metric_of(amount("2 pints"), item, None)
+    assert cup == pint == Amount(F(500), GRAM)
