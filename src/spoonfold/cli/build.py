@@ -37,8 +37,8 @@ _WRONG_USE = frozenset(
     "--only",
     type=click.Choice(["site", "booklet", "large-print", "card", "mini-book", "notice", "safety",
                        "shopping", "jobs", "prep", "season", "table-cards", "home-labels",
-                       "word-cards", "brief", "lesson-card", "colours", "packet",
-                       "worksheet", "print-pack"]),
+                       "word-cards", "story-card", "brief", "lesson-card", "colours",
+                       "packet", "worksheet", "print-pack"]),
     multiple=True,
     help="Make only this; the rest stays as it was. May be given twice.",
 )

@@ -66,6 +66,17 @@ def season_map(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Seaso
                   places=named))
 
 
+def dish_map(recipe: Recipe, texts: Texts) -> SeasonMap | None:
+    """One dish alone, as a dot without a number; None where nobody knows its place."""
+    place = place_of(recipe)
+    if place is None:
+        return None
+    return SeasonMap(
+        (("", place),), (),
+        texts.say("A map of the world with a dot where {dish} is from: {place}.",
+                  dish=recipe.title, place=recipe.origin))
+
+
 def _row(number: str, recipe: Recipe, classroom: Classroom, texts: Texts) -> MapRow:
     sessions = [str(each.number) for each in classroom.sessions
                 if any(dish.text == recipe.key for dish in each.dishes)]
@@ -74,13 +85,13 @@ def _row(number: str, recipe: Recipe, classroom: Classroom, texts: Texts) -> Map
         key=recipe.key,
         title=recipe.title,
         place=recipe.origin,
-        countries=", ".join(_unnamed(recipe, texts)),
+        countries=", ".join(unnamed_countries(recipe, texts)),
         sessions=texts.say("Session {number}", number=sessions[0]) if len(sessions) == 1
         else texts.say("Sessions {numbers}", numbers=", ".join(sessions)),
     )
 
 
-def _unnamed(recipe: Recipe, texts: Texts) -> Iterator[str]:
+def unnamed_countries(recipe: Recipe, texts: Texts) -> Iterator[str]:
     """The countries by name, less those that the place says itself."""
     for code in recipe.countries:
         name = country_text(code, texts.language)

@@ -23,6 +23,7 @@ PARTS = (
     Part("table-cards", adults.table_cards, in_session("table-cards")),
     Part("home-labels", families.home_labels, in_session("home-labels")),
     Part("word-cards", adults.word_cards, in_session("word-cards")),
+    Part("story-card", adults.story_cards, in_session("story-card")),
     Part("brief", adults.briefs, in_session("helper-brief")),
     Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),
     Part("colours", plate.colours, ("class/colours-*",)),

@@ -27,6 +27,8 @@ from spoonfold.paper.shopping import SIDES as LIST_SIDES
 from spoonfold.paper.shopping import SIZES as LIST_SIZES
 from spoonfold.paper.shopping import shopping_name, shopping_of, shopping_table_name
 from spoonfold.paper.shopping_table import shopping_table
+from spoonfold.paper.story import SIZES as STORY_SIZES
+from spoonfold.paper.story import story_card, story_name
 from spoonfold.paper.table_card import SIDES as TABLE_SIDES
 from spoonfold.paper.table_card import SIZES as TABLE_SIZES
 from spoonfold.paper.table_card import table_cards_name, table_cards_of
@@ -120,6 +122,22 @@ def word_cards(work: Work) -> Iterator[Sheet]:
                 (f"{session_folder(session)}/{word_cards_name(work.texts.language)}",),
                 f"Printing the word cards of session {session.number}",
                 "word-cards.html", {"cards": cards}, work.texts.language)
+
+
+def story_cards(work: Work) -> Iterator[Sheet]:
+    """What is told of a session's dishes, to read aloud and hang up, in the languages of the
+    table cards."""
+    for tongue in work.tongues:
+        language = tongue.texts.language
+        if language not in work.classroom.table_cards:
+            continue
+        for session in work.classroom.sessions:
+            card = story_card(tongue.folder, work.classroom, session, tongue.texts)
+            if card is not None:
+                yield Sheet(
+                    (f"{session_folder(session)}/{story_name(language)}",),
+                    f"Printing the story card of session {session.number} ({language})",
+                    "story.html", {"card": card}, language, STORY_SIZES, card.sides)
 
 
 def briefs(work: Work) -> Iterator[Sheet]:

@@ -25,7 +25,7 @@ NORTH, SOUTH = 84.0, -57.0
 
 _EDGE = 7.0
 """Room round the earth for its rim."""
-_DISC, _DOT = 8.2, 1.7
+_DISC, _DOT, _BARE = 8.2, 1.7, 4.6
 _SIZE = 10.5
 _APART = 1.2
 """Bare paper between two discs."""
@@ -40,6 +40,7 @@ class Pin:
     """A dish at its place."""
 
     label: str
+    """Without one it is a dot."""
     latitude: float
     """In degrees, as `longitude`."""
     longitude: float
@@ -190,6 +191,11 @@ def _line(dot: Point, disc: Point, grown: float) -> Iterator[str]:
 
 
 def _disc(pin: Pin, disc: Point, grown: float) -> Iterator[str]:
+    if not pin.label:
+        # White round the dot keeps it apart from a coast beside it.
+        yield tag("circle", cx=disc[0], cy=disc[1], r=_BARE * grown, fill="currentColor",
+                  stroke="white", stroke_width=1.6 * grown)
+        return
     size = _SIZE * grown
     yield tag("circle", cx=disc[0], cy=disc[1], r=_DISC * grown, class_="disc", fill="white",
               stroke_width=1.3 * grown)
