@@ -79,7 +79,7 @@ def test_ctrl_c_stops_while_nothing_is_made(running: Running) -> None:
     assert running.process.stdout is not None
     lines = []
     until(lambda: lines.append(running.process.stdout.readline()) or "1 error" in lines[-1])
-    assert lines[-1].endswith("  1 error: content/recipes/rice.md:5; the last pages stay.\n")
+    assert lines[-1].endswith("  1 error: content/recipes/rice.md:5; nothing new is made.\n")
     code, _, err = running.interrupted()
     assert (code, err) == (0, "")
     port = int(running.address.rsplit(":", 1)[1].strip("/"))

@@ -163,7 +163,7 @@ def _line(done: Round) -> str:
         first = by_file(outcome.problems)[0]
         place = first.problems[0].place
         return (f"{summary(outcome.problems)}: {first.path}"
-                + (f":{place.line}" if place.line else "") + "; the last pages stay.")
+                + (f":{place.line}" if place.line else "") + "; nothing new is made.")
     if outcome.trouble is not None:
         return f"{outcome.trouble.message} {outcome.trouble.hint}"
     found = f"{summary(outcome.problems)}."

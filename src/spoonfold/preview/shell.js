@@ -190,7 +190,7 @@ function listProblems() {
     state.madeAt ? `. Below is what was last made, at ${state.madeAt}.` :
       state.revisions.site ? '. Below is what was made before.' : '. Nothing was made yet.')
   get('list').replaceChildren(...state.files.map((file) => make('section', {},
-    make('h3', {}, `${file.path}: ${countOf(file.problems)}`),
+    make('h2', {}, `${file.path}: ${countOf(file.problems)}`),
     make('ul', {}, ...file.problems.map((each) => problemItem(file.path, each))))))
 }
 
