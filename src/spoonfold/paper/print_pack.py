@@ -14,11 +14,23 @@ from spoonfold.paper.head import Head, head_of, session_folder
 from spoonfold.paper.home_labels import home_labels_name
 from spoonfold.paper.jobs import jobs_name
 from spoonfold.paper.lesson_card import lesson_card_name
+from spoonfold.paper.packet import packet_key_name, packet_name
 from spoonfold.paper.prep import prep_name
 from spoonfold.paper.safety import safety_name
 from spoonfold.paper.shopping import shopping_name
+from spoonfold.paper.story import story_card, story_name
 from spoonfold.paper.table_card import table_cards_name
 from spoonfold.paper.word_cards import word_cards, word_cards_name
+from spoonfold.paper.worksheet import (
+    grade_for,
+    has_numbers,
+    worksheet_key_name,
+    worksheet_name,
+)
+
+
+SIZES = ("large", "middle", "small")
+"""Sizes of type to try, in this order, until the slip fits on one side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +43,15 @@ class Wanted:
     use: str
     """For whom, and when."""
     copies: int
+
+
+@dataclass(frozen=True, slots=True)
+class _ToWorkOn:
+    """A sheet that each child fills in, and its key."""
+
+    sheet: Wanted
+    key: Wanted
+    """Lies with the lead cook's sheets, so that it isn't handed out with the others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +84,7 @@ def wanted_for(
     say, language = texts.say, texts.language
     setting, own = session.setting, session_folder(session)
     children = sum(setting.tables)
+    to_work_on = tuple(_to_work_on(folder, session, texts))
     rows = [
         Wanted(f"{own}/{brief_name(language)}", say("Helper's brief"),
                say("a week before: one for each helper"), setting.helpers),
@@ -72,13 +94,18 @@ def wanted_for(
                say("the day before, lead cook"), 1),
         Wanted(f"{own}/{lesson_card_name(language)}", say("Lesson card"),
                say("on the day, lead cook"), 1),
+        *(each.key for each in to_work_on),
         Wanted(f"{own}/{jobs_name(language)}", say("Jobs"),
                say("on the day, for the adults"), 1),
         Wanted(f"{own}/{table_cards_name(language)}", say("Table cards"),
                say("on the day: one is for each table and dish"), 1),
+        Wanted(f"{own}/{story_name(language)}", say("Story card"),
+               say("on the day: read aloud in the talk, then hang up"),
+               0 if story_card(folder, classroom, session, texts) is None else 1),
         Wanted(f"{own}/{word_cards_name(language)}", say("Word cards"),
                say("on the day: cut out, fold and hang up"),
                0 if word_cards(folder, classroom, session, texts) is None else 1),
+        *(each.sheet for each in to_work_on),
         Wanted(f"{own}/{home_labels_name(language)}", say("Labels to take home"),
                say("on the day: cut them out, one for each box"), 1),
         Wanted(f"class/{safety_name(language)}", say("Safe in the kitchen"),
@@ -92,6 +119,28 @@ def wanted_for(
                 say("To take home: {dish}", dish=folder.recipes[dish.text].title),
                 say("at the door: one for each child"), children))
     return tuple(row for row in rows if row.copies)
+
+
+def _to_work_on(
+    folder: ClassFolder, session: Session, texts: Texts
+) -> Iterator[_ToWorkOn]:
+    """What each child fills in while the pot simmers, with the answers for the lead cook."""
+    say, language = texts.say, texts.language
+    own, children = session_folder(session), sum(session.setting.tables)
+    grade = grade_for(session.setting)
+    recipes = [folder.recipes[dish.text] for dish in session.dishes
+               if dish.text in folder.recipes]
+    for title, key_title, name, key_name, is_made in (
+        (say("Kitchen fractions"), say("Key to the worksheet"), worksheet_name(language, grade),
+         worksheet_key_name(language, grade), has_numbers(folder, session)),
+        (say("What is in the packet?"), say("What is in the packet? The key"),
+         packet_name(language), packet_key_name(language),
+         any(recipe.packaged_cousin is not None for recipe in recipes)),
+    ):
+        if is_made:
+            yield _ToWorkOn(
+                Wanted(f"{own}/{name}", title, say("on the day: one for each child"), children),
+                Wanted(f"{own}/{key_name}", key_title, say("on the day, lead cook"), 1))
 
 
 def slip_of(

@@ -5,7 +5,7 @@ Both belong into `class/`: the key is for the adults alone.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -99,9 +99,9 @@ def worksheet_of(
 
     Grades 3 to 6. The same seed gives the same sheet.
     """
-    numbers = numbers_of(folder, session, classroom.households)
-    if not any(dish.foods for dish in numbers.dishes):
+    if not has_numbers(folder, session):
         return None
+    numbers = numbers_of(folder, session, classroom.households)
     names = _names_of(folder, session, texts)
     questions = tuple(
         QuestionView(
@@ -111,6 +111,11 @@ def worksheet_of(
             questions_of(numbers, grade, seed, is_long), start=1))
     return Worksheet(
         head_of(folder, classroom, session, texts), grade, seed, is_long, questions)
+
+
+def has_numbers(folder: ClassFolder, session: Session) -> bool:
+    """Whether there is anything in a session's dishes to ask about."""
+    return any(_dish(recipe, folder).foods for recipe in _asked_of(folder, session))
 
 
 def numbers_of(
@@ -129,10 +134,16 @@ def numbers_of(
         starts=setting.starts.hour * 60 + setting.starts.minute,
         minutes=setting.minutes,
         wash_seconds=HANDWASH_SECONDS)
-    dishes = [
-        _dish(folder.recipes[dish.text], folder) for dish in session.dishes
-        if dish.text in folder.recipes and folder.recipes[dish.text].serves.denominator == 1]
-    return Numbers(tuple(dishes), room)
+    dishes = tuple(_dish(recipe, folder) for recipe in _asked_of(folder, session))
+    return Numbers(dishes, room)
+
+
+def _asked_of(folder: ClassFolder, session: Session) -> Iterator[Recipe]:
+    """The dishes that serve a whole number."""
+    for dish in session.dishes:
+        recipe = folder.recipes.get(dish.text)
+        if recipe is not None and recipe.serves.denominator == 1:
+            yield recipe
 
 
 def _dish(recipe: Recipe, folder: ClassFolder) -> Dish:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from spoonfold.model.classroom import Session
 from spoonfold.paper.head import session_folder
-from spoonfold.paper.print_pack import Wanted, print_pack_name, slip_of, wanted_for
+from spoonfold.paper.print_pack import SIZES, Wanted, print_pack_name, slip_of, wanted_for
 from spoonfold.press.fold import Part, joined, page_count
 from spoonfold.sheets.sheet import Joined, Sheet, Work
 
@@ -30,7 +30,8 @@ def _pack(work: Work, session: Session) -> Joined:
             return counts.get(each.path)
 
         value = slip_of(work.folder, work.classroom, session, wanted, pages, work.texts)
-        return Sheet((path,), doing, "print-pack.html", {"slip": value}, work.texts.language)
+        return Sheet((path,), doing, "print-pack.html", {"slip": value}, work.texts.language,
+                     SIZES, 1)
 
     def join(printed: bytes, found: Mapping[str, bytes]) -> bytes:
         return joined([
