@@ -28,7 +28,6 @@ from spoonfold.paper.worksheet import (
     worksheet_name,
 )
 
-
 SIZES = ("large", "middle", "small")
 """Sizes of type to try, in this order, until the slip fits on one side."""
 
