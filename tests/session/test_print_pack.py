@@ -15,7 +15,7 @@ from lesson_cards import Lessons
 from session_sheets import ROOT, Office, Printed, failures, squeezed
 
 from spoonfold.build import build
-from spoonfold.paper.print_pack import slip_of, wanted_for
+from spoonfold.paper.print_pack import SIZES, slip_of, wanted_for
 from spoonfold.press.fold import Part, joined, page_count
 from tiny_class import CLASS, write_class
 
@@ -147,9 +147,40 @@ class TestWanted:
         assert copies == {
             "helper-brief-en.pdf": 3, "shopping-en.pdf": 1, "prep-en.pdf": 1,
             "lesson-card-en.pdf": 1, "jobs-en.pdf": 1, "table-cards-en.pdf": 1,
-            "word-cards-en.pdf": 1,
+            "story-card-en.pdf": 1, "word-cards-en.pdf": 1,
+            "worksheet-grade-5-en.pdf": 12, "worksheet-grade-5-key-en.pdf": 1,
+            "packet-en.pdf": 12, "packet-key-en.pdf": 1,
             "home-labels-en.pdf": 1, "safety-sheet-en.pdf": 1, "card-tomato-rice-en-4.pdf": 12,
             "card-fruit-salad-en-4.pdf": 12}
+
+    def test_keys_lie_with_the_lead_cook(self, office: Office) -> None:
+        """Between the lesson card and what is handed out, never behind the children's sheets."""
+        wanted = wanted_for(office.read, office.classroom, office.session(8), office.texts)
+        names = [each.path.rpartition("/")[2] for each in wanted]
+        lead = names.index("lesson-card-en.pdf")
+        assert names[lead + 1:lead + 3] == ["worksheet-grade-5-key-en.pdf", "packet-key-en.pdf"]
+        assert lead + 3 < names.index("table-cards-en.pdf") < names.index("packet-en.pdf")
+
+    def test_what_a_day_lacks_is_not_asked_for(self, office: Office) -> None:
+        """No packet where no dish has a packaged cousin, nothing to tell of an unknown dish."""
+        wanted = wanted_for(office.read, office.classroom, office.session(1), office.texts)
+        assert not any("packet" in each.path for each in wanted)
+        nothing = replace(office.session(8), dishes=())
+        paths = [each.path for each in wanted_for(
+            office.read, office.classroom, nothing, office.texts)]
+        assert not any("worksheet" in path or "story" in path for path in paths)
+
+    @pytest.mark.parametrize("is_made", [True, False])
+    def test_the_slip_is_one_side(self, office: Office, is_made: bool) -> None:
+        """Also for the day with the most sheets, and where half of them are missing."""
+        session = office.session(8)
+        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        found = wanted if is_made else wanted[::2]
+        slip = slip_of(office.read, office.classroom, session, wanted,
+                       lambda each: 2 if each in found else None, office.texts)
+        [page] = office.printed("print-pack.html", SIZES, 1, slip=slip).pages
+        assert squeezed("the job chart may name children") in page
+        assert all(squeezed(each.title) in page for each in wanted)
 
     def test_it_follows_the_day(self, office: Office) -> None:
         """Another number of children, and no helpers: no brief is printed for nobody."""
@@ -182,6 +213,7 @@ class TestBuilt:
             (own / "helper-brief-en.pdf", 2), (own / "lesson-card-en.pdf", 1),
             (own / "shopping-en.pdf", 1), (own / "prep-en.pdf", 1), (own / "jobs-en.pdf", 1),
             (own / "table-cards-en.pdf", 1), (own / "home-labels-en.pdf", 1),
+            (own / "worksheet-grade-5-en.pdf", 7), (own / "worksheet-grade-5-key-en.pdf", 1),
             (built / "class/safety-sheet-en.pdf", 1),
             (built / "families/card-rice-en-2.pdf", 7),
         ):
