@@ -57,12 +57,13 @@ def too_little_equipment(facts: Facts) -> Iterator[Problem]:
     classroom = facts.folder.classroom
     if classroom is None or CLASS_FILE in facts.troubled:
         return
+    cooked_in = {key: _cooked_in(classroom, key) for key in facts.folder.recipes}
     for recipe, step in steps_of(facts):
         if step.when == "day before":
             continue
         for name, count in _counted(step).items():
             place = next(need.place for need in step.needs if need.name == name)
-            for where, setting in _cooked_in(classroom, recipe.key):
+            for where, setting in cooked_in[recipe.key]:
                 if is_cooker(name) and not setting.equipment.get(name):
                     # Nothing to cook on is told for the session.
                     continue

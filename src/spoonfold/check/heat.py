@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.plan.safety import CHART_SOURCE, FLOUR_SOURCE, RAW_NEEDS, food_code
 from spoonfold.plan.safety_flow import FROZEN, Flow, Journey
-from spoonfold.plan.safety_words import needed
 from spoonfold.problem import Place, Problem
 from spoonfold.quantity.temperature import Temperature, show_temperature
 
@@ -117,7 +116,7 @@ def no_thermometer(facts: Facts) -> Iterator[Problem]:
     """A temperature that nobody could measure."""
     for flow in flows_of(facts):
         for step in flow.recipe.steps:
-            if step.heat is not None and not needed(step) & THERMOMETERS:
+            if step.heat is not None and not step.tools & THERMOMETERS:
                 kept = ", ".join(_need(each.name, each.count) for each in step.needs)
                 yield error(
                     "no-thermometer", step.notes["heat"],

@@ -5,6 +5,7 @@ from __future__ import annotations
 import posixpath
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.prose import Inline, Link, Picture, Prose, inlines, leaves
@@ -18,8 +19,13 @@ KINDS = (".png", ".jpg", ".jpeg", ".webp", ".gif")
 """What browsers and the PDF writer can both show."""
 
 
-def pictures_of(facts: Facts) -> Iterator[Picture]:
+@lru_cache(maxsize=1)
+def pictures_of(facts: Facts) -> tuple[Picture, ...]:
     """Every picture that an author placed."""
+    return tuple(_all(facts))
+
+
+def _all(facts: Facts) -> Iterator[Picture]:
     folder = facts.folder
     for recipe in folder.recipes.values():
         yield from _in_prose(recipe.headnote)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from itertools import chain
 
 from spoonfold.check.rule import Facts, Rule, advice
-from spoonfold.model.prose import plain, plain_prose
+from spoonfold.model.prose import plain_prose
 from spoonfold.model.teaching import Word
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import WORDS_FILE
@@ -35,7 +36,7 @@ def word_unexplained(facts: Facts) -> Iterator[Problem]:
         if not explained & {term.casefold(), *(form.casefold() for form in forms)}})
     for recipe in facts.folder.recipes.values():
         for step in recipe.steps:
-            for term in set(marker.mentions(plain(step.text))):
+            for term in set(marker.mentions(step.words)):
                 first.setdefault(term, step.place)
                 times[term] += 1
     for term, count in sorted(times.items()):
@@ -53,11 +54,20 @@ def word_unused(facts: Facts) -> Iterator[Problem]:
     if folder.unread or WORDS_FILE in facts.troubled:
         return
     marker = Marker(folder.words)
-    texts = [text for recipe in folder.recipes.values() for text in prose_of(recipe)]
-    texts += [plain_prose(lesson.body) for lesson in folder.lessons.values()]
-    said = {key for text in texts for key in marker.mentions(text)}
+    # Most words stand in the first few dishes; of the others few texts have even a beginning.
+    unsaid = {key: {form.casefold().split()[0] for form in (word.term, *word.forms)}
+              for key, word in folder.words.items()}
+    for text in chain(
+            (text for recipe in folder.recipes.values() for text in prose_of(recipe)),
+            (plain_prose(lesson.body) for lesson in folder.lessons.values())):
+        if not unsaid:
+            break
+        folded = text.casefold()
+        if any(begins in folded for begins in chain.from_iterable(unsaid.values())):
+            for key in marker.mentions(text):
+                unsaid.pop(key, None)
     for key, word in folder.words.items():
-        if key not in said:
+        if key in unsaid:
             yield advice(
                 "word-unused", word.place,
                 f"“{word.term}” is explained, but no dish and no lesson says it in any form that "

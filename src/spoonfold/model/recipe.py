@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
-from spoonfold.model.prose import Inline, Prose
+from spoonfold.model.prose import Inline, Prose, plain
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.temperature import Temperature
@@ -177,6 +177,15 @@ class Step:
     """Where each note stands."""
     wording: tuple[Inline, ...] | None = None
     """The words to print in another language; rules go by `text`. None: the text itself."""
+    words: str = field(init=False, repr=False, compare=False)
+    """The text's words in lower case with single spaces, as rules look through them."""
+    tools: frozenset[str] = field(init=False, repr=False, compare=False)
+    """The names of the equipment in lower case."""
+
+    def __post_init__(self) -> None:
+        # Some forty rules ask for both, each of every step.
+        object.__setattr__(self, "words", " ".join(plain(self.text).casefold().split()))
+        object.__setattr__(self, "tools", frozenset(need.name.casefold() for need in self.needs))
 
     @property
     def said(self) -> tuple[Inline, ...]:

@@ -87,7 +87,13 @@ _KINDS: Mapping[str, _Kinds] = {
                     label_foods=frozenset({"granola", "graham cracker", "barbecue sauce",
                                            "teriyaki sauce", "whole wheat bread"})),
 }
+_ALL_KINDS: Mapping[str, _Kinds] = {
+    word: _Kinds(
+        tags=frozenset({word}) if word in TAGS else frozenset(),
+        allergens=frozenset({word}) if word in ALLERGENS else frozenset())
+    for word in (*ALLERGENS, *TAGS)} | dict(_KINDS)
 _SPECIES = _LAND - {"meat"}
+_RANKS = {match: rank for rank, match in enumerate(Match)}
 
 # Foods that don't have in their name what they are made of (from memory).
 _MADE_OF: Mapping[str, frozenset[str]] = {
@@ -115,7 +121,7 @@ def finding_of(item: Item | None, avoided: str, pantry: Pantry) -> Match | None:
     if item is None:
         return Match.UNKNOWN
     word = fold(avoided)
-    if word in ALLERGENS or word in TAGS:
+    if word in _ALL_KINDS:
         return _by_kind(item, word)
     food = pantry.find(avoided)
     return None if food is None else _by_name(item, food, word)
@@ -125,23 +131,20 @@ def findings_of(
     item: Item | None, avoided: Iterable[str], pantry: Pantry
 ) -> tuple[Finding, ...]:
     """Everything to be avoided that a food is or may be, the surest first."""
-    order = tuple(Match)
     found = [
         Finding(word, match) for word in dict.fromkeys(avoided)
         if (match := finding_of(item, word, pantry)) is not None
     ]
-    return tuple(sorted(found, key=lambda each: order.index(each.match)))
+    return tuple(sorted(found, key=lambda each: _RANKS[each.match]))
 
 
 def worst(findings: Sequence[Finding]) -> Match | None:
     """The surest of some findings."""
-    return next((match for match in Match if any(each.match is match for each in findings)), None)
+    return min((each.match for each in findings), key=_RANKS.__getitem__, default=None)
 
 
 def _by_kind(item: Item, word: str) -> Match | None:
-    kinds = _KINDS.get(word, _Kinds(
-        tags=frozenset({word}) if word in TAGS else frozenset(),
-        allergens=frozenset({word}) if word in ALLERGENS else frozenset()))
+    kinds = _ALL_KINDS[word]
     if item.tags & kinds.tags or kinds.allergens.intersection(item.allergens):
         return Match.CERTAIN
     unnamed = word in _SPECIES and "meat" in item.tags and not item.tags & _SPECIES

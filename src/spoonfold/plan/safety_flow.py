@@ -22,7 +22,6 @@ from spoonfold.plan.safety_words import (
     on_heat,
     speaks_of_it,
     speaks_of_mix,
-    tokens,
     tokens_of,
 )
 from spoonfold.plan.step_order import Order
@@ -107,10 +106,10 @@ class Flow:
         """
         calls = {each.key: _calls(each, self.pantry.find(each.name))
                  for each in self.recipe.ingredients}
+        said = {step.number: tokens_of(step.words) for step in self.recipe.steps}
         return {
-            step.number: frozenset(
-                key for key, names in calls.items() if names & tokens(step))
-            for step in self.recipe.steps
+            number: frozenset(key for key, names in calls.items() if names & words)
+            for number, words in said.items()
         }
 
     @cached_property

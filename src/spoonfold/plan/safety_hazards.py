@@ -22,7 +22,7 @@ from spoonfold.plan.safety_hot import (
     hot_things,
     items_in,
 )
-from spoonfold.plan.safety_words import cuts, needed, on_heat
+from spoonfold.plan.safety_words import cuts, on_heat
 
 _TOOLS: Mapping[str, tuple[str, frozenset[str]]] = {
     "sharp edge": ("the knife", BLADES),
@@ -60,9 +60,8 @@ def cautions_due(flow: Flow, settings: Sequence[Setting]) -> Iterator[CautionDue
 
 def _all(flow: Flow, settings: Sequence[Setting]) -> Iterator[CautionDue]:
     for step in flow.recipe.steps:
-        tools_here = needed(step)
         yield from (CautionDue(step.number, name, why)
-                    for name, (why, tools) in _TOOLS.items() if tools_here & tools)
+                    for name, (why, tools) in _TOOLS.items() if step.tools & tools)
         yield from hot_things(flow, step)
         yield from _ingredients(flow, step)
     yield from big_pots(flow)
@@ -101,7 +100,7 @@ def _cooled(flow: Flow) -> Iterator[CautionDue]:
 def _cut(flow: Flow) -> Iterator[CautionDue]:
     """Melon, tomato and leaves that are cut and eaten as they are; fruit cut beforehand."""
     for step in flow.recipe.steps:
-        if not (needed(step) & _CUT_BY or cuts(step)):
+        if not (step.tools & _CUT_BY or cuts(step)):
             continue
         for use in flow.uses.by_step.get(step.number, ()):
             item = flow.item_of(use.ingredient)

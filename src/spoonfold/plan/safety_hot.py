@@ -20,7 +20,6 @@ from spoonfold.plan.safety_words import (
     boils_water,
     drains,
     moves_pot,
-    needed,
     on_heat,
     on_stove,
     steams,
@@ -60,21 +59,21 @@ def _just_before(flow: Flow, step: Step) -> list[Step]:
 
 def hot_things(flow: Flow, step: Step) -> Iterator[CautionDue]:
     """Handles, fat, griddle, oven, steam, boiling water, food that waits warm."""
-    number, tools, items = step.number, needed(step), items_in(flow, step)
+    number, tools, items = step.number, step.tools, items_in(flow, step)
     before = _just_before(flow, step)
     in_class = step.when is None
-    carried = [each for each in before if on_stove(each) and needed(each) & tools & VESSELS]
-    hot_before = [each for each in before if on_stove(each) or needed(each) & OVENS]
+    carried = [each for each in before if on_stove(each) and each.tools & tools & VESSELS]
+    hot_before = [each for each in before if on_stove(each) or each.tools & OVENS]
     if in_class and (carried or (on_stove(step) and tools & VESSELS)):
         yield CautionDue(number, "hot handle", "the pot or pan from the heat")
     fat = any("oil" in item.tags or item.name in _FATS for item in items)
     if fat and (on_stove(step) or tools & GRIDDLES):
         yield CautionDue(number, "hot oil", "the fat in the hot pan")
-    if tools & GRIDDLES or (tools & _TURNERS and any(needed(each) & GRIDDLES for each in before)):
+    if tools & GRIDDLES or (tools & _TURNERS and any(each.tools & GRIDDLES for each in before)):
         yield CautionDue(number, "hot griddle", "the griddle")
     if tools & OVENS:
         yield CautionDue(number, "hot oven", "the oven")
-    elif in_class and any(needed(each) & OVENS for each in before):
+    elif in_class and any(each.tools & OVENS for each in before):
         yield CautionDue(number, "hot pan", "the pan from the oven")
     poured = on_stove(step) and any(
         "liquid" in item.tags and "oil" not in item.tags and item.section != "spices"
@@ -116,10 +115,10 @@ def _controlled(item: Item) -> bool:
 def big_pots(flow: Flow) -> Iterator[CautionDue]:
     """Where it first comes to the heat, and wherever it is moved."""
     first = next((step for step in flow.recipe.steps
-                  if on_stove(step) and needed(step) & BIG_POTS), None)
+                  if on_stove(step) and step.tools & BIG_POTS), None)
     for step in flow.recipe.steps:
-        own = needed(step) & BIG_POTS
-        from_pot = any(on_stove(each) and needed(each) & BIG_POTS
+        own = step.tools & BIG_POTS
+        from_pot = any(on_stove(each) and each.tools & BIG_POTS
                        for each in _just_before(flow, step))
         moved = (own and (on_stove(step) or from_pot) and moves_pot(step)) or (
             from_pot and tips_pot(step))
@@ -134,7 +133,7 @@ def cords(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
     for step in flow.recipe.steps:
         if step.when is not None:
             continue
-        tools = needed(step) & corded
+        tools = step.tools & corded
         if on_stove(step):
             tools -= GRIDDLES  # It stands on the burner.
         new = tools - told
@@ -151,12 +150,12 @@ def adult_due(step: Step, youngest: int) -> str:
     """
     if step.when is not None:
         return ""  # Done beforehand, by an adult.
-    if needed(step) & GRIDDLES:
+    if step.tools & GRIDDLES:
         return "stays at the griddle"
-    if needed(step) & OVENS:
+    if step.tools & OVENS:
         return "opens the oven"
     if on_heat(step):
         return "stays at the burner"
-    if youngest < YOUNG_WITH_BLADES and needed(step) & (BLADES | {"peeler", "grater"}):
+    if youngest < YOUNG_WITH_BLADES and step.tools & (BLADES | {"peeler", "grater"}):
         return "sits beside the cutting board"
     return ""

@@ -11,7 +11,6 @@ from spoonfold.plan.safety_flow import MEATS, Flow, Journey
 from spoonfold.plan.safety_words import (
     bowls,
     goes_elsewhere,
-    needed,
     on_heat,
     ready_one,
     works_dough,
@@ -94,7 +93,7 @@ def _probe(flow: Flow) -> Iterator[WashDue]:
     """The thermometer goes from a food that may still be raw to the next one."""
     for journey in handled_raw(flow):
         for number in journey.touched:
-            if "thermometer" in needed(flow.steps[number]):
+            if "thermometer" in flow.steps[number].tools:
                 yield WashDue(number, "thermometer", journey.hazard.name)
 
 
@@ -106,7 +105,7 @@ def _carried(flow: Flow) -> Iterator[WashDue]:
         for number in journey.handled:
             step = flow.steps[number]
             for tool in CARRIED:
-                if tool not in needed(step) or tool in washed(step):
+                if tool not in step.tools or tool in washed(step):
                     continue
                 for other in flow.recipe.steps:
                     if other.number not in raw_steps and _meets(flow, journey, step, other, tool):
@@ -116,7 +115,7 @@ def _carried(flow: Flow) -> Iterator[WashDue]:
 
 def _meets(flow: Flow, journey: Journey, step: Step, other: Step, tool: str) -> bool:
     order = flow.order
-    if tool not in needed(other) or ready_one(other, tool):
+    if tool not in other.tools or ready_one(other, tool):
         return False
     if other.number in order.before[step.number]:
         return False
@@ -147,5 +146,5 @@ def boards_of(flow: Flow) -> Mapping[int, Board]:
         return {}
     return {
         step.number: Board.RAW if step.number in raw else Board.READY
-        for step in flow.recipe.steps if "board" in needed(step)
+        for step in flow.recipe.steps if "board" in step.tools
     }

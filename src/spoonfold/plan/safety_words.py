@@ -9,7 +9,6 @@ import re
 from functools import lru_cache
 
 from spoonfold.model.pantry import singulars
-from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Step
 
 STOVES = frozenset({"burner", "stove", "stovetop", "cooktop", "hot plate", "hob"})
@@ -35,6 +34,7 @@ _CONTAINERS = re.compile(r"\b(pan|pot|skillet|griddle|oven|burner|sheet|tray|dis
 
 _TOKEN = re.compile(r"[^\W\d_]{3,}")
 _BOIL = re.compile(r"\bboil(s|ed|ing)?\b")
+_BOIL_OR_SIMMER = re.compile(r"\b(boil|simmer)(s|ed|ing)?\b")
 _DRAIN = re.compile(r"\b(drain|strain)(s|ed|ing)?\b")
 _STEAM = re.compile(
     r"\b(boil(s|ed|ing)?|bubbl(e|es|ing)|simmer(s|ed|ing)?|poach(ed|ing)?|blanch(ed|ing)?|steam(s|ed|ing|y)?"
@@ -55,54 +55,37 @@ _WORKED = re.compile(r"\b(knead|roll (it |the dough |them )?out|dust|shape)\b")
 _FIRM_EGG = re.compile(r"\b(firm|hard|set)\b")
 _SHELLFISH = re.compile(r"\b(opaque|pearly|shells? (are )?open)\b")
 _WASHES = re.compile(r"\b(wash|scrub)(es)?\b[^.;]*\bhands\b")
+_WASHED = {thing: re.compile(rf"\b(wash|wipe)\b[^.;]*\bthe (raw )?{thing}s?\b")
+           for thing in ("table", "board", "knife", "bowl", "grater")}
 _THROWN = re.compile(r"\b(throw|discard|bin|drain|pour off|away|wipe|leave|left)\b")
 _MARINADE = re.compile(r"\bmarinade\b")
 # Words that make a tool one of its own: “the second board”.
 _READY_ONE = r"(ready|second|other|another|clean|fresh|new|own|separate)"
 
 
-@lru_cache(maxsize=2048)
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().split())
-
-
-def words(step: Step) -> str:
-    """The step's words in lower case."""
-    return _folded(plain(step.text))
+def tokens_of(text: str) -> frozenset[str]:
+    """The words of a text, each in the singular that it may be the plural of."""
+    return frozenset(
+        form for word in _TOKEN.findall(text.casefold()) for form in _singulars(word))
 
 
 @lru_cache(maxsize=4096)
-def tokens_of(text: str) -> frozenset[str]:
-    """The words of a text, each in the singular that it may be the plural of."""
-    found: set[str] = set()
-    for word in _TOKEN.findall(_folded(text)):
-        found.add(word)
-        found.update(singulars(word))
-    return frozenset(found)
-
-
-def tokens(step: Step) -> frozenset[str]:
-    """The same of a step."""
-    return tokens_of(words(step))
+def _singulars(word: str) -> tuple[str, ...]:
+    return tuple(singulars(word))
 
 
 def _with_notes(step: Step) -> str:
-    return " ".join((words(step), *(term.text.casefold() for term in step.adult)))
-
-
-def needed(step: Step) -> frozenset[str]:
-    """The names of the equipment."""
-    return frozenset(need.name.casefold() for need in step.needs)
+    return " ".join((step.words, *(term.text.casefold() for term in step.adult)))
 
 
 def on_stove(step: Step) -> bool:
     """At a burner."""
-    return bool(needed(step) & STOVES)
+    return not step.tools.isdisjoint(STOVES)
 
 
 def on_heat(step: Step) -> bool:
     """At anything hot."""
-    return bool(needed(step) & HEAT_SOURCES)
+    return not step.tools.isdisjoint(HEAT_SOURCES)
 
 
 def bowls(step: Step) -> int:
@@ -112,17 +95,17 @@ def bowls(step: Step) -> int:
 
 def goes_elsewhere(step: Step) -> bool:
     """Whether what was in a bowl comes into a pan, a tray or the heat."""
-    return any(_CONTAINERS.search(name) for name in needed(step))
+    return any(_CONTAINERS.search(name) for name in step.tools)
 
 
 def boils_water(step: Step) -> bool:
     """A sentence has both the water and the boil."""
-    return any("water" in part and _BOIL.search(part) for part in _SENTENCE.split(words(step)))
+    return any("water" in part and _BOIL.search(part) for part in _SENTENCE.split(step.words))
 
 
 def boils(step: Step) -> bool:
     """It is at a boil or a simmer."""
-    return bool(re.search(r"\b(boil|simmer)(s|ed|ing)?\b", words(step)))
+    return bool(_BOIL_OR_SIMMER.search(step.words))
 
 
 def drains(step: Step) -> bool:
@@ -132,7 +115,7 @@ def drains(step: Step) -> bool:
 
 def steams(step: Step) -> bool:
     """At the heat: a lid, a boil, a ladle."""
-    return bool(_STEAM.search(words(step)))
+    return bool(_STEAM.search(step.words))
 
 
 def still_steams(step: Step) -> bool:
@@ -152,64 +135,62 @@ def tips_pot(step: Step) -> bool:
 
 def waits_hot(step: Step) -> bool:
     """Food is kept warm."""
-    return bool(_WAITS_HOT.search(words(step)))
+    return bool(_WAITS_HOT.search(step.words))
 
 
 def cuts(step: Step) -> bool:
     """Something is cut or torn."""
-    return bool(_CUTS.search(words(step)))
+    return bool(_CUTS.search(step.words))
 
 
 def speaks_of_mix(step: Step) -> bool:
     """The words mean what was mixed before, or it is shaped."""
     shaped = any(term.text.casefold() in ("shape", "mix by hand", "knead") for term in step.skills)
-    return shaped or bool(_MIX.search(words(step)))
+    return shaped or bool(_MIX.search(step.words))
 
 
 def speaks_of_it(step: Step) -> bool:
     """A pronoun."""
-    return bool(_PRONOUN.search(words(step)))
+    return bool(_PRONOUN.search(step.words))
 
 
 def works_dough(step: Step) -> bool:
     """Flour comes onto the table."""
-    on_table = needed(step) & {"board", "rolling pin", "table"}
-    return bool(on_table) or bool(_WORKED.search(words(step)))
+    on_table = step.tools & {"board", "rolling pin", "table"}
+    return bool(on_table) or bool(_WORKED.search(step.words))
 
 
 def firm_egg(step: Step) -> bool:
     """The chart's own words: yolk and white are firm."""
-    text = words(step)
+    text = step.words
     return "yolk" in text and "white" in text and bool(_FIRM_EGG.search(text))
 
 
 def flaky_fish(step: Step) -> bool:
     """The chart's own words for fish."""
-    return "opaque" in words(step) and "flake" in words(step)
+    return "opaque" in step.words and "flake" in step.words
 
 
 def done_shellfish(step: Step) -> bool:
     """The chart's own words for shellfish."""
-    return bool(_SHELLFISH.search(words(step)))
+    return bool(_SHELLFISH.search(step.words))
 
 
 def says_wash(step: Step) -> tuple[str, ...]:
     """What the words, or a skill, say is washed."""
-    text = words(step)
+    text = step.words
     skills = {term.text.casefold() for term in step.skills}
     found = ["hands"] if "wash hands" in skills or _WASHES.search(text) else []
-    for thing in ("table", "board", "knife", "bowl", "grater"):
-        if re.search(rf"\b(wash|wipe)\b[^.;]*\bthe (raw )?{thing}s?\b", text):
-            found.append(thing)
+    found += (thing for thing, washed in _WASHED.items() if washed.search(text))
     return tuple(found)
 
 
 def sauces_with_marinade(step: Step) -> bool:
     """The marinade is served, not thrown away."""
     return any(_MARINADE.search(part) and not _THROWN.search(part)
-               for part in _SENTENCE.split(words(step)))
+               for part in _SENTENCE.split(step.words))
 
 
 def ready_one(step: Step, tool: str) -> bool:
     """The words give ready food a tool of its own."""
-    return bool(re.search(rf"\b{_READY_ONE}\s+{tool}", words(step)))
+    return bool(re.search(rf"\b{_READY_ONE}\s+{tool}", step.words))

@@ -16,9 +16,8 @@ from functools import lru_cache
 from spoonfold.model.prose import Inline, Picture, Text, leaves, plain
 from spoonfold.problem import Place
 
-_PER_SENTENCE = Fraction(39, 100)
-_PER_WORD = Fraction(118, 10)
-_BASE = Fraction(1559, 100)
+_PER_SENTENCE, _PER_WORD, _BASE = 39, 1180, 1559
+"""In hundredths of a grade."""
 
 LANGUAGE = "en"
 """The language that the formula was made for."""
@@ -106,8 +105,11 @@ def grade_of(sentences: Sequence[Sentence]) -> Fraction:
     + 11.8 syllables a word - 15.59."""
     words = sum(each.words for each in sentences)
     syllables = sum(each.syllables for each in sentences)
-    return (_PER_SENTENCE * words / len(sentences)
-            + _PER_WORD * Fraction(syllables, words) - _BASE)
+    # All over one denominator: no sums of fractions for every sentence of a thousand dishes.
+    count = len(sentences)
+    return Fraction(
+        _PER_SENTENCE * words * words + _PER_WORD * syllables * count - _BASE * words * count,
+        100 * words * count)
 
 
 def hardest(sentences: Iterable[Sentence]) -> Sentence:
