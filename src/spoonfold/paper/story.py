@@ -16,10 +16,10 @@ from spoonfold.paper.season_map import SeasonMap, dish_map, unnamed_countries
 from spoonfold.paper.words import WordView, is_from_memory, word_view
 from spoonfold.teach.vocabulary import session_words
 
-SIZES = ("largest", "large", "middle", "small", "smallest")
+SIZES = ("17pt", "16pt", "15.2pt", "14.4pt", "13.7pt", "13pt", "11.2pt")
 """Sizes of type to try; all but the last are 13 points and more, to be read from a step away."""
 
-ONE_SIDE = 1700
+ONE_SIDE = 1670
 """Letters that a side was seen to hold at 13 points, below the title and the map; a longer dish
 takes both sides."""
 
