@@ -1,7 +1,7 @@
 // What the pages do besides being read. Without it everything is there all the same.
 'use strict'
 
-const top_of_site = new URL('../', document.currentScript.src)
+const siteTop = new URL('../', document.currentScript.src)
 
 /** What a browser remembers for a site; one that may not remember forgets. */
 const memory = {
@@ -26,6 +26,8 @@ if (filters) {
   const dishes = [...document.querySelectorAll('[data-dish]')]
   const fields = [...filters.querySelectorAll('input, select')]
   const [status, all] = [filters.querySelector('output'), filters.querySelector('button')]
+  // A meeting none of whose dishes fits goes too, and a part of the page that is left empty.
+  const groups = new Set(dishes.flatMap((dish) => [dish.closest('li'), dish.closest('section')]))
   const traits = new Map(dishes.map((dish) => [dish, JSON.parse(dish.dataset.dish)]))
   const names = new Map(dishes.map((dish) => [dish, dish.querySelector('h3 a').getAttribute('href')]))
 
@@ -43,9 +45,7 @@ if (filters) {
   const show = () => {
     const wanted = chosen()
     for (const dish of dishes) dish.hidden = !fits(traits.get(dish), wanted)
-    for (const group of document.querySelectorAll('.setting > li, main > section:has(.setting)')) {
-      group.hidden = !group.querySelector('[data-dish]:not([hidden])')
-    }
+    for (const group of groups) group.hidden = !group.querySelector('[data-dish]:not([hidden])')
     // A dish that is cooked twice is one dish.
     const left = new Set(dishes.filter((dish) => !dish.hidden).map((dish) => names.get(dish)))
     status.textContent = wanted.length ? counts[left.size] : ''
@@ -88,7 +88,7 @@ if (filters) {
 
 // Offline once visited: only where nobody on the way can have changed what is kept.
 if (location.protocol === 'https:' && 'serviceWorker' in navigator) {
-  navigator.serviceWorker.register(new URL('worker.js', top_of_site)).catch(() => {
+  navigator.serviceWorker.register(new URL('worker.js', siteTop)).catch(() => {
     // Kept for later or not, the page is here.
   })
 }
