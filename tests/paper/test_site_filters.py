@@ -71,3 +71,9 @@ def test_times_tell_dishes_apart() -> None:
     for each in filters.times:
         fits = [0 < one.minutes <= int(each.value) for one in traits.values()]
         assert any(fits) and not all(fits)
+
+
+def test_one_dish_is_no_choice(tmp_path: Path) -> None:
+    """Then the page offers nothing to narrow."""
+    filters, traits = _chosen(write_class(tmp_path))
+    assert len(traits) == 1 and filters.is_empty

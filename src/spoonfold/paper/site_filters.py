@@ -101,7 +101,9 @@ def filters_of(dishes: Sequence[Traits], texts: Texts) -> Filters:
     times = [minutes for minutes in _TIMES
              if any(0 < each.minutes <= minutes for each in dishes) and minutes < longest]
     return Filters(
-        without=_by_label(choice for each in dishes for choice in each.contains),
+        # One dish alone is nothing to choose among.
+        without=_by_label(choice for each in dishes for choice in each.contains)
+        if len(dishes) > 1 else (),
         colours=_several(dict.fromkeys(choice for each in dishes for choice in each.colours)),
         skills=_several(_by_label(choice for each in dishes for choice in each.skills)),
         times=tuple(
