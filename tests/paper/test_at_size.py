@@ -27,10 +27,10 @@ def words_of_step(households: tuple[int, ...]) -> str:
     ("people", "amount"), [(2, "2½ cups water"), (4, "5 cups water"), (6, "7½ cups water")]
 )
 def test_a_sheet_of_one_size_says_its_own_amount(people: int, amount: str) -> None:
-    assert f"put {amount} in the big pot" in words_of_step((people,))
+    assert f"Put {amount} in the big pot" in words_of_step((people,))
 
 
 def test_a_page_of_many_sizes_says_none() -> None:
     """The amount of the chosen size stands beside the words, so they can't contradict it."""
     words = words_of_step((2, 4, 6))
-    assert "put water in the big pot" in words and "5 cups" not in words
+    assert "Put water in the big pot" in words and "5 cups" not in words
