@@ -92,7 +92,8 @@ def make(
                 if isinstance(made, File):
                     tray.write(made.path, made.data)
                 elif isinstance(made, Problem):
-                    tray.unfit.append(made)
+                    # Who asks for a part by name wants to know why it isn't there.
+                    tray.unfit += [made] if part.name in asked.parts else []
                 elif not can_print:
                     continue
                 elif isinstance(made, Joined):
