@@ -61,17 +61,16 @@ class Names:
             for form in _forms(name):
                 self._listed[form].add(index)
             item = pantry.find(ingredient.name)
-            for other in (item.name, item.plural, *item.also) if item else ():
-                for form in _forms(_key(other)):
+            others = (item.name, item.plural, *item.also) if item else ()
+            for other in dict.fromkeys((*map(_key, others), name.rsplit(" ", 1)[-1])):
+                for form in _forms(other):
                     self._other[form].add(index)
-            for form in _forms(name.rsplit(" ", 1)[-1]):
-                self._other[form].add(index)
         # By its first word: how many words the longest name has that begins with it.
         self._lengths: dict[str, int] = {}
-        for names in (self._listed, self._other):
-            for each in names:
-                first, count = each.split(" ", 1)[0], each.count(" ") + 1
-                self._lengths[first] = max(count, self._lengths.get(first, 0))
+        for each in (*self._listed, *self._other):
+            first, count = each.split(" ", 1)[0], each.count(" ") + 1
+            if count > self._lengths.get(first, 0):
+                self._lengths[first] = count
 
     def meant(self, words: str) -> set[int]:
         """Which ingredients a run of words may mean; empty: none."""
@@ -101,7 +100,7 @@ def amount_said(mention: Mention) -> str | None:
 
 def mentions_in(run: Sequence[Text], step: int, names: Names) -> Iterator[Mention]:
     """Mentions in the texts of neighbouring lines, the longest name first at every word."""
-    text = "".join(each.text for each in run)
+    text = "".join([each.text for each in run])
     tokens = [(fold(match.group()), *match.span()) for match in _TOKEN.finditer(text)]
     index = 0
     while index < len(tokens):

@@ -38,7 +38,15 @@ def _parser() -> MarkdownIt:
     return parser
 
 
-def _parsed(body: str, path: str, first_line: int) -> tuple[list[Token], Lines]:
+@dataclass(frozen=True, slots=True)
+class _Tokens:
+    """The parser's tokens, and for each the index after the block that opens there."""
+
+    each: Sequence[Token]
+    ends: Sequence[int]
+
+
+def _parsed(body: str, path: str, first_line: int) -> tuple[_Tokens, Lines]:
     """The blocks, and the lines that they stand on."""
     parser = _parser()
     # Link references are found among the blocks and used by the inlines.
@@ -50,7 +58,7 @@ def _parsed(body: str, path: str, first_line: int) -> tuple[list[Token], Lines]:
         parser.inline.parse(words, parser, found, children)
         return children
 
-    return tokens, Lines(path, body.split("\n"), first_line, inlines)
+    return _Tokens(tokens, _ends(tokens)), Lines(path, body.split("\n"), first_line, inlines)
 
 
 @dataclass(slots=True)
@@ -97,11 +105,11 @@ def read_sections(
     group: str | None = None
     stepping = False
     index = 0
-    while index < len(tokens):
-        token = tokens[index]
-        end = _end_of(tokens, index)
+    while index < len(tokens.each):
+        token = tokens.each[index]
+        end = tokens.ends[index]
         if token.type == "heading_open":
-            inline = tokens[index + 1]
+            inline = tokens.each[index + 1]
             title = " ".join(inline.content.split())
             place = text.place(token.map[0] if token.map else 0, 1)
             if token.tag == "h2":
@@ -121,11 +129,11 @@ def read_sections(
                 children = inline_tree(inline, text, found)
                 sections[-1].blocks.append(Heading(children))
         elif token.type == "ordered_list_open" and stepping:
-            for item in _items(tokens, index, end, text, found):
+            for item in _items(tokens, index, text, found):
                 sections[-1].numbered.append((group, item))
         else:
             # Between steps a block is a problem already, whatever it is made of.
-            blocks = _blocks(tokens[index:end], text, [] if stepping else found)
+            blocks = _blocks(tokens, index, end, text, [] if stepping else found)
             if stepping and blocks:
                 bullets = token.type == "bullet_list_open"
                 stray = sections[-1].bullets if bullets else sections[-1].loose
@@ -138,38 +146,42 @@ def read_sections(
 def read_prose(body: str, path: str, first_line: int, found: Found) -> Prose:
     """A whole body as prose, its headings kept."""
     tokens, text = _parsed(body, path, first_line)
-    return tuple(_blocks(tokens, text, found))
+    return tuple(_blocks(tokens, 0, len(tokens.each), text, found))
 
 
-def _end_of(tokens: Sequence[Token], start: int) -> int:
-    """The index after the block that opens at `start`."""
-    depth = 0
-    for index in range(start, len(tokens)):
-        depth += tokens[index].nesting
-        if depth <= 0:
-            return index + 1
-    return len(tokens)
+def _ends(tokens: Sequence[Token]) -> list[int]:
+    """For each token the index after the block that opens there."""
+    ends = list(range(1, len(tokens) + 1))
+    open_at: list[int] = []
+    for index, token in enumerate(tokens):
+        if token.nesting > 0:
+            open_at.append(index)
+        elif token.nesting < 0:
+            ends[open_at.pop()] = index + 1
+    return ends
 
 
-def _blocks(tokens: Sequence[Token], text: Lines, found: Found) -> list[Block]:
+def _blocks(
+    tokens: _Tokens, start: int, stop: int, text: Lines, found: Found
+) -> list[Block]:
     blocks: list[Block] = []
-    index = 0
-    while index < len(tokens):
-        token = tokens[index]
-        end = _end_of(tokens, index)
+    index = start
+    while index < stop:
+        token = tokens.each[index]
+        end = tokens.ends[index]
         match token.type:
             case "paragraph_open":
-                blocks.append(Paragraph(inline_tree(tokens[index + 1], text, found)))
+                blocks.append(Paragraph(inline_tree(tokens.each[index + 1], text, found)))
             case "heading_open":
-                blocks.append(Heading(inline_tree(tokens[index + 1], text, found)))
+                blocks.append(Heading(inline_tree(tokens.each[index + 1], text, found)))
             case "bullet_list_open" | "ordered_list_open":
                 items = tuple(
-                    tuple(_blocks(tokens[start + 1 : stop - 1], text, found))
-                    for start, stop in _children(tokens, index, end)
+                    tuple(_blocks(tokens, first + 1, last - 1, text, found))
+                    for first, last in _children(tokens, index)
                 )
                 blocks.append(Listing(items, token.type.startswith("ordered")))
             case "blockquote_open":
-                blocks.append(Quote(tuple(_blocks(tokens[index + 1 : end - 1], text, found))))
+                blocks.append(Quote(tuple(_blocks(tokens, index + 1, end - 1, text, found))))
             case "code_block" | "fence":
                 place = _start(token, text)
                 found.append(Problem(
@@ -185,34 +197,32 @@ def _blocks(tokens: Sequence[Token], text: Lines, found: Found) -> list[Block]:
     return blocks
 
 
-def _children(tokens: Sequence[Token], start: int, end: int) -> Iterator[tuple[int, int]]:
+def _children(tokens: _Tokens, start: int) -> Iterator[tuple[int, int]]:
     """Start and end of each item of the list that opens at `start`."""
     index = start + 1
-    while index < end - 1:
-        stop = _end_of(tokens, index)
+    while index < tokens.ends[start] - 1:
+        stop = tokens.ends[index]
         yield index, stop
         index = stop
 
 
-def _items(
-    tokens: Sequence[Token], start: int, end: int, text: Lines, found: Found
-) -> Iterator[Item]:
-    for first, stop in _children(tokens, start, end):
-        opening = tokens[first]
+def _items(tokens: _Tokens, start: int, text: Lines, found: Found) -> Iterator[Item]:
+    for first, stop in _children(tokens, start):
+        opening = tokens.each[first]
         number = int(opening.info) if opening.info.isdecimal() else 0
         item = Item([], text.place(opening.map[0] if opening.map else 0, 1), number)
         index = first + 1
         while index < stop - 1:
-            last = _end_of(tokens, index)
-            if tokens[index].type == "bullet_list_open":
-                for one, two in _children(tokens, index, last):
-                    item.notes.extend(_note(tokens[one:two], text))
-            elif tokens[index].type in ("code_block", "fence"):
-                add(found, "strange-step", _start(tokens[index], text),
+            last = tokens.ends[index]
+            if tokens.each[index].type == "bullet_list_open":
+                for one, two in _children(tokens, index):
+                    item.notes.extend(_note(tokens.each[one:two], text))
+            elif tokens.each[index].type in ("code_block", "fence"):
+                add(found, "strange-step", _start(tokens.each[index], text),
                     "This stands so far to the right that it is read as a block of code.",
                     "Begin the words of a step three spaces in, and its notes four.")
             else:
-                item.blocks.extend(_blocks(tokens[index:last], text, found))
+                item.blocks.extend(_blocks(tokens, index, last, text, found))
             index = last
         yield item
 
