@@ -81,7 +81,8 @@ class TestTheValues:
         assert {each.key for each in notice.dishes} == set(folder.recipes)
         for each in notice.dishes:
             listed = [label.name for label in (*each.flagged, *each.plain, *each.unknown)]
-            wanted = {line.name for line in folder.recipes[each.key].ingredients}
+            wanted = {line.name + (" (optional)" if line.optional else "")
+                      for line in folder.recipes[each.key].ingredients}
             assert sorted(listed) == sorted(wanted)
 
     def test_contains_and_check_the_label_are_apart(self) -> None:

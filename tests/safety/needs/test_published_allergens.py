@@ -34,8 +34,9 @@ ROWS = (
     ("US peanuts", "peanut", ("peanut", "peanut butter", "mixed nut")),
     ("US soybeans", "soy", ("firm tofu", "soy sauce", "miso paste", "edamame", "tempeh")),
     ("US sesame", "sesame", ("sesame seed", "tahini", "hummus", "sesame oil", "za'atar")),
-    ("EU 1 cereals containing gluten: wheat, rye, barley", "gluten",
-     ("whole wheat flour", "rye flour", "rye bread", "pearl barley", "malt vinegar")),
+    ("EU 1 cereals containing gluten: wheat, rye, barley, oats", "gluten",
+     ("rolled oats", "whole wheat flour", "rye flour", "rye bread", "pearl barley",
+      "malt vinegar", "oat flour", "oat milk")),
     ("EU 2 crustaceans", "crustacean", ("shrimp", "crab meat")),
     ("EU 3 eggs", "egg", ("egg", "hard-boiled egg")),
     ("EU 4 fish", "fish", ("salmon", "fish stock", "dashi", "bonito flake")),
@@ -53,7 +54,7 @@ ROWS = (
 )
 # Of these the amount or the field decides: only the label can say.
 LABELS = (
-    ("EU 1 oats, which meet other cereals", "gluten", ("rolled oats", "oat flour", "oat milk")),
+    ("EU 1 oats, which meet wheat", "wheat", ("rolled oats", "oat flour", "oat milk")),
     ("EU 12 sulphites above 10 mg/kg", "sulphite",
      ("dried apricot", "raisin", "balsamic vinegar", "molasses")),
 )
