@@ -18,6 +18,7 @@ from spoonfold.plan.metric import (
     SMALLEST,
     metric_alone,
     metric_line,
+    metric_lines,
     metric_of,
     metric_steps,
 )
@@ -104,7 +105,7 @@ def test_lines_are_the_sum_of_their_steps(demo: Examined) -> None:
     for key, recipe in folder.recipes.items():
         for people in range(1, 13):
             size = scaled(recipe, demo.facts.uses[key], folder.pantry, HOME, F(people))
-            steps = metric_steps(size, folder.pantry)
+            steps = metric_steps(size, metric_lines(size, folder.pantry))
             for line in size.lines:
                 item = folder.pantry.find(line.ingredient.name)
                 metric = metric_line(line, item)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.language.texts import SOURCE_LANGUAGE, Texts
 from spoonfold.quantity.amount import Amount
@@ -14,6 +15,7 @@ from spoonfold.quantity.temperature import Temperature
 from spoonfold.quantity.unit import PIECE, Unit
 
 
+@lru_cache(maxsize=1 << 12)
 def amount_text(amount: Amount, texts: Texts, sized: bool = True) -> str:
     """`1½ cups`; a range goes by its upper end. `sized` says whether `large` is said too."""
     if texts.language == SOURCE_LANGUAGE:
@@ -62,6 +64,7 @@ def amounts_text(amounts: Sequence[Amount], texts: Texts, sized: bool = True) ->
     return " + ".join(amount_text(each, texts, sized) for each in amounts)
 
 
+@lru_cache(maxsize=32)
 def size_comes_first(texts: Texts) -> bool:
     """Whether how large a food is stands before its name: large onion, but cebolla grande."""
     return texts.say("{size} {name}", size=1, name=2) == "1 2"
@@ -107,6 +110,8 @@ def minutes_text(minutes: Fraction, texts: Texts) -> str:
 
 def off_text(off: Fraction, texts: Texts) -> str:
     """How far a rounded amount is off, in whole per cent: `7 % more`; empty below 1 %."""
+    if not off:
+        return ""
     percent = math.floor(abs(off) * 100 + Fraction(1, 2))
     if percent < 1:
         return ""

@@ -85,6 +85,10 @@ class Item:
     corner: str | None = None
     """What a small corner shop has instead."""
 
+    def __hash__(self) -> int:
+        """By its name, which no other item of a pantry has."""
+        return hash(self.name)
+
     @property
     def liquid(self) -> bool:
         """Poured, and measured in a jug where there is much of it."""

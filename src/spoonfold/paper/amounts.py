@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from spoonfold.language.amounts import amounts_text, joint_of, off_text, size_comes_first
@@ -61,7 +62,8 @@ def line_view(line: ScaledLine, texts: Texts) -> AmountView:
     if line.taste_first:
         notes.append(texts.say("start with three quarters, then taste"))
     view = _view(line.amounts, _all_scoops(line), tuple(notes), texts)
-    return replace(view, metric_notes=tuple(note for note in notes if note != off))
+    kept = tuple(note for note in notes if note != off)
+    return replace(view, metric_notes=kept) if kept else view
 
 
 def in_metric_too(view: AmountView, metric: Amount | None, texts: Texts) -> AmountView:
@@ -97,9 +99,10 @@ def use_view(use: ScaledUse, texts: Texts) -> AmountView:
     return _view(measured.shown, counts, (), texts)
 
 
+@lru_cache(maxsize=1 << 12)
 def _view(
-    amounts: Sequence[Amount],
-    scoops: Sequence[tuple[Tool, int]],
+    amounts: tuple[Amount, ...],
+    scoops: tuple[tuple[Tool, int], ...],
     notes: tuple[str, ...],
     texts: Texts,
 ) -> AmountView:
@@ -115,6 +118,7 @@ def _view(
     return AmountView(text, marks, words, notes, joint_of(amounts, texts))
 
 
+@lru_cache(maxsize=256)
 def _label(tsp: Fraction, kind: str, texts: Texts) -> str:
     """What is engraved on the tool."""
     if kind == "jug":

@@ -19,7 +19,7 @@ from spoonfold.language.calendar import country_text
 from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import HOME_MEASURING, Setting
-from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, inlines, plain, plain_prose
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.model.teaching import Word
@@ -35,7 +35,7 @@ from spoonfold.paper.words import (
 )
 from spoonfold.plan.eaters import eaters_at_tables
 from spoonfold.plan.measure import kitchen_of, measure
-from spoonfold.plan.metric import metric_alone, metric_line
+from spoonfold.plan.metric import MetricLine, metric_alone, metric_lines
 from spoonfold.plan.pans import PanNeed
 from spoonfold.plan.scale import ClassScale, Scaled, ScaledLine, scaled, scaled_for_class
 from spoonfold.plan.uses import Uses
@@ -161,6 +161,7 @@ def recipe_sheet(
     """The sheet for some household sizes, and for the class where a setting is given."""
     home = kitchen_of(HOME_MEASURING)
     sizes = [scaled(recipe, uses, pantry, home, Fraction(n)) for n in households]
+    metric = [metric_lines(size, pantry) for size in sizes]
     whole = None if setting is None else scaled_for_class(recipe, uses, pantry, setting)
     lede, rest = opening(recipe.headnote)
     # In this order, so that a word is explained where it is done, and on paper, which leaves out
@@ -194,10 +195,10 @@ def recipe_sheet(
             for n, size in zip(households, sizes, strict=True)
         ),
         class_columns=class_columns,
-        lines=_lines(recipe, sizes, whole, pantry, texts),
+        lines=_lines(recipe, sizes, metric, whole, pantry, texts),
         size_notes=tuple(_notes(size, people, texts)
                          for size, people in zip(sizes, households, strict=True)),
-        steps=steps_view(recipe, instructions, sizes, pantry, setting is None, texts),
+        steps=steps_view(recipe, instructions, sizes, metric, pantry, setting is None, texts),
         swaps=_swaps(recipe, sizes, pantry, texts),
         sections=sections,
         words=tuple(
@@ -268,17 +269,20 @@ def _distinct_tables(whole: ClassScale) -> list[tuple[Fraction, Scaled]]:
 def _lines(
     recipe: Recipe,
     sizes: Sequence[Scaled],
+    metric: Sequence[Mapping[str, MetricLine]],
     whole: ClassScale | None,
     pantry: Pantry,
     texts: Texts,
 ) -> tuple[LineView, ...]:
-    parts: list[Sequence[ScaledLine]] = []
+    home = [_by_key(size.lines) for size in sizes]
+    parts: list[Mapping[str, ScaledLine]] = []
     if whole is not None:
-        parts = [*(table.lines for _, table in _distinct_tables(whole)), whole.totals]
+        parts = [*(_by_key(table.lines) for _, table in _distinct_tables(whole)),
+                 _by_key(whole.totals)]
     views = []
     for ingredient in recipe.ingredients:
-        at_home = [_line_of(size.lines, ingredient) for size in sizes]
-        in_class = [_line_of(lines, ingredient) for lines in parts]
+        at_home = [lines.get(ingredient.key) for lines in home]
+        in_class = [lines.get(ingredient.key) for lines in parts]
         item = pantry.find(ingredient.name)
         shown = [line.amounts if line else () for line in at_home]
         views.append(LineView(
@@ -286,24 +290,27 @@ def _lines(
             name=ingredient.said,
             names=tuple(ingredient_name(ingredient, amounts, item, texts) for amounts in shown),
             preparation=_preparation(ingredient, texts),
-            sizes=tuple(_home_cell(line, item, texts) for line in at_home),
+            sizes=tuple(
+                _home_cell(line, known.get(ingredient.key), texts)
+                for line, known in zip(at_home, metric, strict=True)),
             for_class=tuple(_cell(line, texts) for line in in_class),
             part=ingredient.part,
         ))
     return tuple(views)
 
 
-def _line_of(lines: Sequence[ScaledLine], ingredient: Ingredient) -> ScaledLine | None:
-    return next((line for line in lines if line.ingredient.key == ingredient.key), None)
+def _by_key(lines: Sequence[ScaledLine]) -> Mapping[str, ScaledLine]:
+    return {line.ingredient.key: line for line in lines}
 
 
 def _cell(line: ScaledLine | None, texts: Texts) -> AmountView:
     return AmountView("") if line is None or not line.amounts else line_view(line, texts)
 
 
-def _home_cell(line: ScaledLine | None, item: Item | None, texts: Texts) -> AmountView:
+def _home_cell(
+    line: ScaledLine | None, metric: MetricLine | None, texts: Texts
+) -> AmountView:
     view = _cell(line, texts)
-    metric = None if line is None else metric_line(line, item)
     return in_metric_too(view, metric.amount if metric else None, texts)
 
 

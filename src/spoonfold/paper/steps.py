@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.language.amounts import minutes_text, temperature_text
@@ -13,7 +13,7 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.paper.amounts import AmountView, in_metric_too, ingredient_name, use_view
 from spoonfold.paper.at_size import at_any_size, at_size
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
-from spoonfold.plan.metric import metric_steps
+from spoonfold.plan.metric import MetricLine, metric_steps
 from spoonfold.plan.scale import Scaled
 
 
@@ -52,15 +52,17 @@ def steps_view(
     recipe: Recipe,
     instructions: Sequence[tuple[Inline, ...]],
     sizes: Sequence[Scaled],
+    metric_by_size: Sequence[Mapping[str, MetricLine]],
     pantry: Pantry,
     at_home: bool,
     texts: Texts,
 ) -> tuple[StepView, ...]:
     """Every step, with what it takes at each size; `instructions` are the steps' words with the
-    taught words marked."""
+    taught words marked, `metric_by_size` the lines in metric measures."""
     views = []
     group = None
-    metric = [metric_steps(size, pantry) for size in sizes]
+    metric = [metric_steps(size, lines)
+              for size, lines in zip(sizes, metric_by_size, strict=True)]
     for step, instruction in zip(recipe.steps, instructions, strict=True):
         columns = [size.by_step.get(step.number, ()) for size in sizes]
         weighed = [each.get(step.number, ()) for each in metric]

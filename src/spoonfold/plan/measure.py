@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.model.classroom import Measuring
 from spoonfold.model.pantry import Item
@@ -88,6 +89,7 @@ class Kitchen:
     """A kitchen scale: weights stay weights."""
 
 
+@lru_cache(maxsize=64)
 def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
     """The scoops of a set of measures."""
     tools = [
@@ -101,6 +103,7 @@ def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
     return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale)
 
 
+@lru_cache(maxsize=1 << 14)
 def measure(
     amount: Amount, item: Item | None, preparation: str | None, kitchen: Kitchen
 ) -> Measured:

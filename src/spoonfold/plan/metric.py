@@ -10,6 +10,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.plan.convert import GRAM, TBSP, converted, known_unit
@@ -66,15 +67,21 @@ def metric_line(line: ScaledLine, item: Item | None) -> MetricLine | None:
     return MetricLine(replace(first, low=low, high=high if high > low else None), known)
 
 
-def metric_steps(
-    size: Scaled, pantry: Pantry
-) -> Mapping[int, tuple[Amount | None, ...]]:
-    """By step, what each of its uses takes in metric measures, in the order of `size.by_step`."""
-    lines = {
-        line.ingredient.key: iter(metric.uses) for line in size.lines
-        if (metric := metric_line(line, pantry.find(line.ingredient.name))) is not None}
+def metric_lines(size: Scaled, pantry: Pantry) -> Mapping[str, MetricLine]:
+    """Every line that has metric measures, by its ingredient's key."""
     return {
-        number: tuple(next(lines.get(use.use.ingredient.key, iter(())), None) for use in uses)
+        line.ingredient.key: metric for line in size.lines
+        if (metric := metric_line(line, pantry.find(line.ingredient.name))) is not None}
+
+
+def metric_steps(
+    size: Scaled, lines: Mapping[str, MetricLine]
+) -> Mapping[int, tuple[Amount | None, ...]]:
+    """By step, what each of its uses takes in metric measures, in the order of `size.by_step`;
+    `lines` are those of this size."""
+    left = {key: iter(line.uses) for key, line in lines.items()}
+    return {
+        number: tuple(next(left.get(use.use.ingredient.key, iter(())), None) for use in uses)
         for number, uses in size.by_step.items()}
 
 
@@ -109,6 +116,7 @@ def _measured(measured: Measured, item: Item | None, preparation: str | None) ->
     return metric_of(measured.shown[0], item, None) if measured.way is Way.COUNT else None
 
 
+@lru_cache(maxsize=1 << 13)
 def metric_of(
     amount: Amount, item: Item | None, preparation: str | None
 ) -> Amount | None:

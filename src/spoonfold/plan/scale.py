@@ -7,6 +7,7 @@ steps really measure.
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -24,6 +25,7 @@ from spoonfold.quantity.exactness import Exactness
 
 LARGEST_BATCH = 4
 """Above four times a recipe is made in batches (common practice)."""
+
 
 @dataclass(frozen=True, slots=True)
 class ScaledUse:
@@ -89,14 +91,17 @@ def scaled(
         for number, found in uses.by_step.items()
         if number in wanted
     }
+    by_key: dict[str, list[ScaledUse]] = defaultdict(list)
+    for found in by_step.values():
+        for each in found:
+            by_key[each.use.ingredient.key].append(each)
     lines = []
     for ingredient in recipe.ingredients:
-        own = tuple(
-            each for found in by_step.values() for each in found
-            if each.use.ingredient.key == ingredient.key)
+        own = by_key.get(ingredient.key)
         if own:
             lines.append(_line(
-                ingredient, own, factor, factor > 1 and _tasted(recipe, uses, ingredient, pantry)))
+                ingredient, tuple(own), factor,
+                factor > 1 and _tasted(recipe, uses, ingredient, pantry)))
     return Scaled(
         recipe=recipe,
         portions=portions,
@@ -142,11 +147,13 @@ def _line(
     measured = [each.measured for each in counted if each.measured is not None]
     if not measured:
         return ScaledLine(ingredient, (), None, Fraction(0), uses)
-    amounts = measured[0].shown if len(measured) == 1 else added(each.shown for each in measured)
+    if len(measured) == 1:
+        (one,) = measured
+        return ScaledLine(ingredient, one.shown, one.exact, one.off, uses, tasted)
+    amounts = added(each.shown for each in measured)
     asked = sum((each.exact.low for each in measured), Fraction(0))
     off = sum((each.off * each.exact.low for each in measured), Fraction(0)) / asked
-    exact = measured[0].exact if len(measured) == 1 else _with_low(measured, asked)
-    return ScaledLine(ingredient, amounts, exact, off, uses, tasted)
+    return ScaledLine(ingredient, amounts, _with_low(measured, asked), off, uses, tasted)
 
 
 def _with_low(measured: Sequence[Measured], low: Fraction) -> Amount:

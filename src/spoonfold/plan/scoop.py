@@ -27,6 +27,10 @@ class Tool:
     """What it holds, in teaspoons."""
     kind: Literal["jug", "cup", "tbsp", "tsp"]
 
+    def __hash__(self) -> int:
+        """By its name alone: a drawer of them is looked up for every amount."""
+        return hash(self.name)
+
 
 Tools = tuple[Tool, ...]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from spoonfold.quantity.unit import Unit, size_in
@@ -33,7 +33,7 @@ class Amount:
     def times(self, factor: Fraction) -> Amount:
         """The amount multiplied exactly; what each one holds stays as it is."""
         high = None if self.high is None else self.high * factor
-        return replace(self, low=self.low * factor, high=high)
+        return Amount(self.low * factor, self.unit, high, self.size, self.each)
 
     def to(self, unit: Unit) -> Amount:
         """The same amount in another unit, exactly.
@@ -43,4 +43,5 @@ class Amount:
         if unit == self.unit:
             return self
         factor = size_in(self.unit, unit)
-        return replace(self.times(factor), unit=unit)
+        high = None if self.high is None else self.high * factor
+        return Amount(self.low * factor, unit, high, self.size, self.each)

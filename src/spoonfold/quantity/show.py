@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import Dimension, Unit
@@ -32,6 +33,7 @@ _ONE_HOLDS = frozenset(
 )
 
 
+@lru_cache(maxsize=1 << 12)
 def show_number(number: Fraction) -> str:
     """A number as cooks write it: `1½`, `⅔`, `11/12`, `1 11/12`; exact, never rounded."""
     if number < 0:

@@ -30,6 +30,10 @@ class Unit:
     dimension: Dimension
     system: System
 
+    def __hash__(self) -> int:
+        """By its name alone, which no other unit has."""
+        return hash(self.name)
+
 
 def _us(name: str, plural: str, dimension: Dimension = Dimension.VOLUME) -> Unit:
     return Unit(name, plural, dimension, "US")
@@ -142,6 +146,7 @@ def unit_named(word: str) -> Unit | None:
     return _BY_SPELLING.get(parts[0].removesuffix(".")) if len(parts) == 1 else None
 
 
+@cache
 def size_in(unit: Unit, base: Unit) -> Fraction:
     """How many of `base` one `unit` is, exactly: `size_in(cup, tbsp)` is 16.
 

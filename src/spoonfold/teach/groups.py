@@ -118,8 +118,7 @@ def fillers(
     chosen: list[Item] = []
     while candidates:
         best = max(candidates, key=lambda item: (
-            (item.colour in left_colours) + (item.group in left_kinds), bool(item.packages),
-            -candidates.index(item)))
+            (item.colour in left_colours) + (item.group in left_kinds), bool(item.packages)))
         if not (best.colour in left_colours or best.group in left_kinds):
             break
         chosen.append(best)

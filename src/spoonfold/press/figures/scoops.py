@@ -214,7 +214,8 @@ def _draw_run(
         if shelf is None:
             yield _draw_tool(run, middle, floor)
         else:
-            shelf.setdefault(run.key, _draw_tool(run, 0, 0))
+            if run.key not in shelf:
+                shelf[run.key] = _draw_tool(run, 0, 0)
             yield tag("use", href=f"#{run.key}", x=middle, y=floor)
         middle += run.bowl.width + _TOOL_GAP
     look = (f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
