@@ -192,7 +192,7 @@ class TestPrep:
         step = prepared(demo, 2).on_site[0]
         assert step.taken[0].amount.text == "18½ cups"
         words = plain(step.text)
-        assert "put 18½ cups water in the big pot" in words and "5 cups of" not in words
+        assert "Put 18½ cups water in the big pot" in words and "5 cups of" not in words
 
     @pytest.mark.parametrize(("words", "says"), [
         ("5 cups of the water", True), ("the last cup of water", True), ("½ of it", True),

@@ -30,6 +30,7 @@ _LEAST_TEXT = 40
 
 
 def _hard_sentences(facts: Facts) -> Iterator[Problem]:
+    """A sentence of a headnote or of the steps that is far too hard for the youngest child."""
     classroom = facts.folder.classroom
     if classroom is None or classroom.languages[0].split("-")[0] != LANGUAGE:
         return

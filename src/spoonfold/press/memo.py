@@ -14,9 +14,13 @@ from dataclasses import dataclass, field
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+from spoonfold.press import swap
+
 NAME = ".made-of.json"
 """The memo's file, at the top of the output."""
 
+_BESIDES = frozenset({NAME, swap.MARKER, swap.GITKEEP})
+"""Files of the output that are none of its sheets."""
 _TOOLS = ("weasyprint", "pydyf", "tinyhtml5", "tinycss2", "pikepdf", "fonttools", "jinja2",
           "babel", "pillow", "markdown-it-py")
 """Libraries whose version shows in what is made."""
@@ -53,8 +57,13 @@ class Memo:
         return record is not None and record.key == key and _is_intact(output / path, record)
 
     def is_whole(self, output: Path, whole: str) -> bool:
-        """Whether everything was made of just this and has not been touched since."""
-        return bool(whole) and self.whole == whole and all(
+        """Whether everything was made of just this, has not been touched since, and nothing
+        else lies there."""
+        if not whole or self.whole != whole:
+            return False
+        found = {path.relative_to(output).as_posix() for path in output.rglob("*")
+                 if path.is_file()}
+        return found - self.files.keys() <= _BESIDES and all(
             _is_intact(output / path, record) for path, record in self.files.items())
 
 
