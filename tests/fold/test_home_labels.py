@@ -108,7 +108,7 @@ def test_the_time_is_the_earliest_of_all_tables(session: Session) -> None:
         known = [int(each) for each in due if each is not None]
         expected = ""
         if known:
-            at = starts + datetime.timedelta(minutes=min(known))
+            at = starts + datetime.timedelta(minutes=min(known) // 5 * 5)
             expected = time_text(at.time(), "en")
         assert {label.chill_by for label in of_dish(session, dish.text)} == {expected}
 
@@ -133,7 +133,7 @@ def test_without_a_clock_the_steps_minutes_count(tmp_path: Path) -> None:
     found = home_labels_of(facts.folder, facts.folder.classroom, session, facts.uses,
                            (facts.flows, None), TEXTS).labels
     assert {label.chill_by for label in found} == {
-        time_text((at + datetime.timedelta(minutes=int(due))).time(), "en")}
+        time_text((at + datetime.timedelta(minutes=int(due) // 5 * 5)).time(), "en")}
     assert {label.reheat for label in found} == {"165 °F (74 °C)"}
 
 
@@ -142,6 +142,20 @@ def test_what_is_eaten_cold_says_nothing_of_heat() -> None:
     feast = CLASSROOM.sessions[7]
     assert {label.reheat for label in of_dish(feast, "fruit-salad")} == {""}
     assert {label.reheat for label in of_dish(feast, "tomato-rice")} == {"165 °F (74 °C)"}
+
+
+def test_what_was_chilled_before_class_is_eaten_cold() -> None:
+    """Noodles for cold rolls were boiled and rinsed cold: nobody heats a roll."""
+    assert {label.reheat for label in of_dish(CLASSROOM.sessions[0], "rice-paper-rolls")} == {""}
+
+
+def test_what_was_heated_again_in_class_isnt_heated_once_more() -> None:
+    """The caution of that step says “only once”; the box says the same."""
+    for number, dish in ((3, "egg-fried-rice"), (4, "chickpea-stew")):
+        found = of_dish(CLASSROOM.sessions[number], dish)
+        assert all(label.is_heated_again and not label.reheat for label in found)
+    assert not any(
+        label.is_heated_again for label in of_dish(CLASSROOM.sessions[5], "turkey-kofta"))
 
 
 def test_no_label_names_anything_but_a_table() -> None:

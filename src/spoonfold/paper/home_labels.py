@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 
 from spoonfold.language.amounts import temperature_text
 from spoonfold.language.calendar import date_text, time_text
@@ -24,10 +25,12 @@ from spoonfold.plan.class_work import Timed, times_at
 from spoonfold.plan.safety import REHEATED
 from spoonfold.plan.safety_cold import sums
 from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.safety_words import on_heat
+from spoonfold.plan.safety_words import is_chilled, on_heat
 from spoonfold.plan.swapped import TableSwap, table_swaps
 from spoonfold.plan.uses import Uses
 
+ON_A_PAGE = ("6", "4")
+"""Labels on a page: fewer where a language needs more room, so that no page breaks in between."""
 _SPARE = 1
 """A table, for a label that gets wet or a helper who takes some home."""
 
@@ -46,7 +49,9 @@ class PortionLabel:
     chill_by: str
     """A time of day; empty where nothing in it needs the cold."""
     reheat: str
-    """How hot, for what was heated; empty for what is eaten cold."""
+    """How hot, for what was heated in class; empty for what is eaten cold."""
+    is_heated_again: bool
+    """Part of it was cooked the day before: it had its one reheating in class."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +60,11 @@ class HomeLabels:
 
     head: Head
     labels: tuple[PortionLabel, ...]
+
+    @property
+    def fewest_pages(self) -> int:
+        """With as many on a page as there can be."""
+        return ceil(len(self.labels) / int(ON_A_PAGE[0]))
 
 
 def home_labels_of(
@@ -87,7 +97,7 @@ def _of_dish(
     flow, clock = plan
     tables = session.setting.tables
     cold = chilled_by(flow, session, clock, texts)
-    is_hot = any(on_heat(step) for step in recipe.steps)
+    is_heated_again = any(journey.cooked is not None for journey in flow.leftovers)
     swaps = table_swaps(recipe, uses, pantry, session.setting)
     for table, children in enumerate(tables, start=1):
         own = [swap for swap in swaps if swap.table == table]
@@ -98,9 +108,17 @@ def _of_dish(
             date=date_text(session.date, texts.language),
             labels=labels_of(at_table(recipe, own), pantry, texts),
             chill_by="" if cold is None else time_text(cold, texts.language),
-            reheat=temperature_text(REHEATED, texts) if is_hot else "",
+            reheat=temperature_text(REHEATED, texts)
+            if is_served_hot(flow.recipe) and not is_heated_again else "",
+            is_heated_again=is_heated_again,
         )
         yield from [label] * (children + _SPARE)
+
+
+def is_served_hot(recipe: Recipe) -> bool:
+    """Whether anything is at the heat that isn't chilled again before anyone comes."""
+    return any(
+        on_heat(step) and not (step.when is not None and is_chilled(step)) for step in recipe.steps)
 
 
 def chilled_by(

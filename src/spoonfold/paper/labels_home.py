@@ -12,6 +12,7 @@ from spoonfold.plan.safety_cold import Times, chill_by
 from spoonfold.plan.safety_flow import Flow
 
 _LATEST = 24 * 60 - 1
+_ROUND = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,6 @@ def home_label(flow: Flow, setting: Setting, times: Times, texts: Texts) -> Home
 
 
 def _clock(starts: datetime.time, minutes: int) -> datetime.time:
-    """The time of day, rounded down to the minute: never later than is safe."""
-    at = min(starts.hour * 60 + starts.minute + minutes, _LATEST)
+    """The time of day, rounded down to five minutes as people say it: never later than is safe."""
+    at = min(starts.hour * 60 + starts.minute + minutes, _LATEST) // _ROUND * _ROUND
     return datetime.time(at // 60, at % 60)

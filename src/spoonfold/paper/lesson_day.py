@@ -132,9 +132,11 @@ def set_up_of(
 
 
 def _beforehand(each: Timed, names: Names) -> Iterator[str]:
-    """What an adult does before class, with the time at which to begin at the latest."""
+    """What an adult does before class, by the time at which to begin at the latest: the earliest
+    first."""
     texts, setting = names.texts, each.session.setting
     boils = {(boil.dish, boil.step.number): boil for boil in each.clock.tasks.boils}
+    lines = []
     for one in each.clock.tasks.beforehand:
         if one.step.when != BEFORE_CLASS:
             continue
@@ -145,9 +147,12 @@ def _beforehand(each: Timed, names: Names) -> Iterator[str]:
         more = "" if boil is None else " " + texts.say(
             "({litres} litres boil in about {minutes}: an estimate, with the lid on.)",
             litres=f"{float(boil.litres):.1f}", minutes=minutes_text(boil.minutes, texts))
-        yield texts.say("By {time}: {step}. {words}", time=day_time(setting, begin, texts),
-                        step=names.step(one.dish, one.step.number),
-                        words=sentence(names.opening(one.dish, one.step))) + more
+        lines.append((begin, texts.say(
+            "By {time}: {step}. {words}", time=day_time(setting, begin, texts),
+            step=names.step(one.dish, one.step.number),
+            words=sentence(names.opening(one.dish, one.step))) + more))
+    for _, line in sorted(lines, key=lambda timed: timed[0]):
+        yield line
 
 
 def roles_of(each: Timed, names: Names) -> tuple[Role, ...]:

@@ -88,6 +88,11 @@ def on_heat(step: Step) -> bool:
     return not step.tools.isdisjoint(HEAT_SOURCES)
 
 
+def is_chilled(step: Step) -> bool:
+    """It ends in the cold."""
+    return not step.tools.isdisjoint(COLD_PLACES)
+
+
 def bowls(step: Step) -> int:
     """How many bowls it needs."""
     return sum(need.count for need in step.needs if "bowl" in need.name.casefold().split())

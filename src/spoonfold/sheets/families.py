@@ -11,7 +11,7 @@ from spoonfold.paper.card import SIDES as CARD_SIDES
 from spoonfold.paper.card import SIZES as CARD_SIZES
 from spoonfold.paper.card import card_name, card_of, card_size
 from spoonfold.paper.head import session_folder
-from spoonfold.paper.home_labels import clock_of, home_labels_name, home_labels_of
+from spoonfold.paper.home_labels import ON_A_PAGE, clock_of, home_labels_name, home_labels_of
 from spoonfold.paper.large_print import SIZES as LARGE_SIZES
 from spoonfold.paper.large_print import large_print_name
 from spoonfold.paper.mini_book import MOST_LETTERS, mini_book_name, mini_book_of
@@ -103,4 +103,5 @@ def home_labels(work: Work) -> Iterator[Sheet]:
                 yield Sheet(
                     (f"{session_folder(session)}/{home_labels_name(language)}",),
                     f"Printing the labels to take home of session {session.number} ({language})",
-                    "home-labels.html", {"sheet": labels}, language)
+                    "home-labels.html", {"sheet": labels}, language,
+                    sizes=ON_A_PAGE, sides=labels.fewest_pages)
