@@ -26,8 +26,14 @@ _WRONG_USE = frozenset(
     {"not-ours", "output-is-file", "output-is-link", "inside-content", "not-a-language"})
 """Troubles that another way to call the command mends."""
 
+_PARTS = (
+    "site", "booklet", "large-print", "card", "mini-book", "notice", "safety", "shopping", "jobs",
+    "prep", "season", "table-cards", "home-labels", "word-cards", "story-card", "brief",
+    "lesson-card", "colours", "packet", "worksheet", "print-pack")
+
 
 @click.command(
+    short_help="Make the website and every sheet.",
     epilog="\b\nExamples:\n  spoonfold build\n  spoonfold build --only site\n"
     "  spoonfold build --only booklet --household 5 --language es\n"
     "  spoonfold build --out ~/Desktop/class-sheets\n\n" + EXIT_CODES
@@ -35,12 +41,12 @@ _WRONG_USE = frozenset(
 @folder_option
 @click.option(
     "--only",
-    type=click.Choice(["site", "booklet", "large-print", "card", "mini-book", "notice", "safety",
-                       "shopping", "jobs", "prep", "season", "table-cards", "home-labels",
-                       "word-cards", "story-card", "brief", "lesson-card", "colours",
-                       "packet", "worksheet", "print-pack"]),
+    type=click.Choice(_PARTS),
     multiple=True,
-    help="Make only this; the rest stays as it was. May be given twice.",
+    # The whole list in brackets would be one line, and break anywhere.
+    metavar="PART",
+    help="Make only this part; the rest stays as it was. May be given twice. "
+         f"PART is one of: {', '.join(_PARTS)}.",
 )
 @click.option("--household", "households", type=click.IntRange(1, 24), multiple=True,
               help="Make booklets for so many people; the rest stays. May be given twice.")

@@ -18,6 +18,7 @@ from spoonfold.cli.common import (
 
 
 @click.command(
+    short_help="Show SESSION in time, and whether it fits.",
     epilog="\b\nExamples:\n  spoonfold clock 6               every table's steps in time\n"
     "  spoonfold clock 6 --children 9  nine come instead\n\n" + EXIT_CODES
 )

@@ -8,6 +8,7 @@ from spoonfold.cli.common import EXIT_CODES, WRONG_USE, say, stop, width
 
 
 @click.command(
+    short_help="Explain CODE, the word behind a problem.",
     epilog="\b\nExamples:\n  spoonfold why heat-too-low\n  spoonfold why never-used\n\n"
     + EXIT_CODES
 )

@@ -20,6 +20,7 @@ from spoonfold.cli.common import (
 
 
 @click.command(
+    short_help="Make a worksheet on fractions, and its key.",
     epilog="\b\nExamples:\n  spoonfold worksheet 5                     the class's own grade\n"
     "  spoonfold worksheet 5 --grade 4 --long    nine questions for a lesson\n"
     "  spoonfold worksheet 5 --seed 12           other questions\n\n" + EXIT_CODES
