@@ -21,6 +21,9 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 PAPER = ROOT / "layouts" / "look" / "paper.css"
 
+LONG_RUNS = 1
+"""Of what takes minutes; raise it where the machine has the time."""
+
 FLOOR_HELP = "import click"
 
 # What every reader of such files must at least do, with the same libraries.
@@ -184,7 +187,7 @@ def pdf_ratio(work: Path) -> None:
     """The PDFs of a cold build, each written once, against the printer alone on their HTML."""
     floor = python(FLOOR_BUILD, str(finished_html(work)), str(PAPER))
     pairs = []
-    for number in range(3):
+    for number in range(LONG_RUNS):
         ours = subprocess.run(
             python(OUR_PDFS, str(ROOT), str(work / f"out-{number}")), check=True,
             capture_output=True, text=True)
@@ -211,7 +214,7 @@ def build_ratio(work: Path) -> None:
 def cores_ratio(work: Path) -> None:
     """The time on the wall of a cold build on two cores against one; CPU time is the same."""
     pairs = []
-    for number in range(3):
+    for number in range(LONG_RUNS):
         seconds = []
         for workers in ("2", "1"):
             start = time.perf_counter()
