@@ -58,6 +58,8 @@ def metric_line(line: ScaledLine, item: Item | None) -> MetricLine | None:
     if not known or len(known) < len(uses):
         return None
     first = known[0]
+    if len(known) == 1:
+        return None if _is_nothing_for_a_scale(first) else MetricLine(first, known)
     if any((each.unit, each.each) != (first.unit, first.each) for each in known):
         return None
     low = sum((each.low for each in known), Fraction(0))
@@ -92,14 +94,18 @@ def metric_alone(
     if _by_the_spoon([measured]):
         return None
     found = _measured(measured, item, preparation)
-    if found is not None and found.low < SMALLEST and found.unit in (GRAM, MILLILITRE):
-        return None
-    return found
+    return None if found is not None and _is_nothing_for_a_scale(found) else found
+
+
+def _is_nothing_for_a_scale(amount: Amount) -> bool:
+    return amount.low < SMALLEST and amount.unit in (GRAM, MILLILITRE)
 
 
 def _by_the_spoon(measured: Sequence[Measured]) -> bool:
     volumes = [each.exact.to(TBSP).low for each in measured
                if each.exact.unit.dimension is Dimension.VOLUME]
+    if len(volumes) == 1:
+        return volumes[0] < SPOONS_BELOW
     return bool(volumes) and sum(volumes, Fraction(0)) < SPOONS_BELOW
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 
 from spoonfold.check import Examined
@@ -103,10 +104,14 @@ def make(
     if SITE in wanted:
         progress("Making the site")
         booklets = _booklets(work, output, wanted, can_print)
-        files = [*site_files(work, desk.layouts, desk.on_site, booklets)]
-        files += (File(f"site/{name}", data) for name, data in desk.gallery.files.items())
-        for file in (*files, offline_file(files, desk.layouts)):
+        digests = {}
+        for file in chain(
+                site_files(work, desk.layouts, desk.on_site, booklets),
+                (File(f"site/{name}", data) for name, data in desk.gallery.files.items())):
             tray.write(file.path, file.data)
+            digests[file.path] = tray.files[file.path].digest
+        worker = offline_file(digests, desk.layouts)
+        tray.write(worker.path, worker.data)
     with hands_for(desk, workers) as hands:
         due = [each for each in (due_of(desk, sheet) for sheet in sheets)
                if not tray.keep_made(each.sheet.paths, each.key)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping
 from urllib.parse import quote
 
 from spoonfold.language.texts import Texts
@@ -37,17 +37,16 @@ def site_files(
         yield from _pages(work, tongue, environment(tongue.texts), booklets)
 
 
-def offline_file(files: Iterable[File], layouts: Layouts) -> File:
+def offline_file(digests: Mapping[str, str], layouts: Layouts) -> File:
     """The worker that keeps the site's files for when there is no net: it names them all, and a
-    version that changes with any byte of any of them, its own too."""
+    version that changes with any byte of any of them, its own too. `digests` are those of the
+    files' bytes by their paths: the bytes of a thousand pages would fill the memory."""
     code = layouts.find(_WORKER).read_bytes()
-    kept = sorted((each for each in files if not each.path.endswith(_NOT_KEPT)),
-                  key=lambda each: each.path)
+    kept = sorted(path for path in digests if not path.endswith(_NOT_KEPT))
     digest = hashlib.sha256(code)
-    for each in kept:
-        digest.update(f"{each.path}\0{len(each.data)}\0".encode())
-        digest.update(each.data)
-    names = [quote(each.path.removeprefix("site/")) for each in kept]
+    for path in kept:
+        digest.update(f"{path}\0{digests[path]}\0".encode())
+    names = [quote(path.removeprefix("site/")) for path in kept]
     head = (f"const VERSION = {json.dumps(digest.hexdigest()[:16])}\n"
             f"const FILES = {json.dumps(names, indent=0)}\n")
     return File("site/worker.js", head.encode() + code)
