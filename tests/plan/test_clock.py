@@ -385,3 +385,16 @@ class TestDemoSessions:
 def held(placed: Placed, resource: str, moment: int) -> int:
     return sum(hold.amount for hold in placed.task.activity.holds if hold.resource == resource
                and placed.start + hold.begin <= moment < placed.start + hold.end)
+
+
+@pytest.mark.parametrize("work", list(demo_works()), ids=lambda work: work.dishes[0].recipe.key)
+def test_no_table_begins_after_all_must_have_begun(work: ClassWork) -> None:
+    """Where tables take turns, the rounded time isn't before the last one's turn."""
+    clock = timed(work)
+    for anchor in clock.anchors:
+        turns = [each.start for each in clock.placed
+                 if (each.task.dish, each.task.step.number) == (anchor.dish, anchor.step)]
+        if max(turns) - min(turns) >= 5 * 60:
+            latest = datetime.timedelta(hours=anchor.latest.hour, minutes=anchor.latest.minute)
+            begins = datetime.timedelta(hours=10, minutes=20)
+            assert latest >= begins + datetime.timedelta(minutes=max(turns) // 60)

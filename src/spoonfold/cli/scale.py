@@ -52,8 +52,10 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
     if problems:
         stop(PROBLEMS, f"{name} can't be worked out yet.", "Mend the errors above first.")
     if name not in read.folder.recipes:
-        close = nearest(name, read.folder.recipes)
+        there = sorted(read.folder.recipes)
+        close = nearest(name, there)
         stop(WRONG_USE, f"There is no recipe {name} in content/recipes/.",
-             f"Did you mean {close}?" if close else "spoonfold check lists what is there.")
+             f"Did you mean {close}?" if close else f"There are: {', '.join(there)}."
+             if there else "Begin one: spoonfold new recipe \"A title\"")
     found = read.folder.recipes[name]
     click.echo(scale_table(found, facts.uses[name], read.folder, portions, width()))

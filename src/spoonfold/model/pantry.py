@@ -187,6 +187,12 @@ class Pantry:
         return None
 
     def nearest(self, name: str, count: int = 3) -> tuple[str, ...]:
-        """Canonical names that are spelt most like it, best first."""
-        close = difflib.get_close_matches(fold(name), self._index, n=count * 3, cutoff=0.7)
+        """Canonical names that are spelt most like it, best first; where there is none, the food
+        that its last words name (of “chopped walnuts”, the walnut)."""
+        folded = fold(name)
+        close = difflib.get_close_matches(folded, self._index, n=count * 3, cutoff=0.7)
+        if not close:
+            words = folded.split(" ")
+            ends = (" ".join(words[first:]) for first in range(1, len(words)))
+            close = [one for end in ends for one in singulars(end) if one in self._index]
         return tuple(dict.fromkeys(self._index[each] for each in close))[:count]

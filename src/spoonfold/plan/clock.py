@@ -55,7 +55,8 @@ class Anchor:
     at: datetime.time
     """When the first table begins, to the nearest five minutes."""
     latest: datetime.time
-    """When the last table must have begun, rounded down."""
+    """When the last table must have begun, rounded down: to five minutes where that isn't before
+    the last table's turn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,9 +172,14 @@ def _anchors(work: ClassWork, placed: Sequence[Placed]) -> tuple[Anchor, ...]:
             steps.setdefault((each.task.dish, step.number), []).append(each)
     anchors = []
     for (dish, number), own in steps.items():
-        at = _to_five(begin * 60 + own[0].start + ANCHOR * 30)
-        latest = _to_five(begin * 60 + max(each.latest for each in own))
-        anchors.append(Anchor(dish, number, _clock(min(at, latest)), _clock(latest)))
+        end = begin * 60 + max(each.latest for each in own)
+        latest = _to_five(end)
+        at = min(_to_five(begin * 60 + own[0].start + ANCHOR * 30), latest)
+        turn = max(each.start for each in own)
+        if turn - own[0].start >= ANCHOR * 60 and latest < begin + turn // 60:
+            # Rounded, it would be before the last table's turn by this very plan.
+            latest = end // 60
+        anchors.append(Anchor(dish, number, _clock(at), _clock(latest)))
     return tuple(anchors)
 
 
