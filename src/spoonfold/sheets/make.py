@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
-from itertools import chain
 from pathlib import Path
 
 from spoonfold.check import Examined
@@ -21,7 +20,7 @@ from spoonfold.press.pdf import NoPdf
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.folder import Progress, Read
 from spoonfold.sheets import PARTS, SITE
-from spoonfold.sheets.desk import desk_for
+from spoonfold.sheets.desk import Desk, desk_for
 from spoonfold.sheets.languages import half_told, unprintable
 from spoonfold.sheets.sheet import File, Joined, Sheet, Tongue, Work
 from spoonfold.sheets.site import offline_file, site_files
@@ -105,9 +104,7 @@ def make(
         progress("Making the site")
         booklets = _booklets(work, output, wanted, can_print)
         digests = {}
-        for file in chain(
-                site_files(work, desk.layouts, desk.on_site, booklets),
-                (File(f"site/{name}", data) for name, data in desk.gallery.files.items())):
+        for file in _with_pictures(site_files(work, desk.layouts, desk.on_site, booklets), desk):
             tray.write(file.path, file.data)
             digests[file.path] = tray.files[file.path].digest
         worker = offline_file(digests, desk.layouts)
@@ -124,6 +121,13 @@ def make(
     told = (*_too_long(sheets, stage.folder), *tray.unfit, *half_told(work.tongues))
     return Made(tray.files, tray.changed, problems, told,
                 no_pdf if isinstance(no_pdf, NoPdf) else None)
+
+
+def _with_pictures(pages: Iterable[File], desk: Desk) -> Iterator[File]:
+    """The files of the site, then the pictures that its pages have asked for by then."""
+    yield from pages
+    for name, data in desk.gallery.files.items():
+        yield File(f"site/{name}", data)
 
 
 def _too_long(sheets: Iterable[Sheet], staged: Path) -> Iterator[Problem]:
