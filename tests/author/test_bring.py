@@ -146,15 +146,15 @@ def test_what_the_pantry_does_not_know_is_listed(tmp_path: Path) -> None:
     """With the nearest names, in the file and on the screen; and what can't be read is kept."""
     folder = write_class(tmp_path / "class")
     (tmp_path / "x.txt").write_text(
-        "Odd rice\nIngredients\n1 cup long grained rices\n2 c moonberries\n1 cup moonberry fluff\n"
+        "Odd rice\nIngredients\n1 cup long grained rices\n2 c moonberries\n1 cup moonberry fog\n"
         "Steps\n1. Boil the rice.\n", encoding="utf-8")
     result = run("bring", tmp_path / "x.txt", "--folder", folder)
     text = (folder / "content/recipes/odd-rice.md").read_text("utf-8")
-    assert "  # not in the pantry: moonberry fluff; nearest: none\n  - 1 cup moonberry fluff\n" in text
+    assert "  # not in the pantry: moonberry fog; nearest: none\n  - 1 cup moonberry fog\n" in text
     assert ("  # not read: 2 c moonberries\n"
             "  # why: c could be cups or cans. Write it out. For example: 2 cups moonberries or 2 "
             "cans moonberries\n") in text
-    assert "- moonberry fluff (nearest: none)\n" in result.output
+    assert "- moonberry fog (nearest: none)\n" in result.output
     assert "- “2 c moonberries”: c could be cups or cans." in result.output
     assert "(nearest: long-grain rice" in result.output
 

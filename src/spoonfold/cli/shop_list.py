@@ -79,8 +79,9 @@ def season_list(trips: Sequence[Trip], stock: Sequence[Stock], width: int) -> st
     texts = Texts("en")
     lines = ["Session  Date    A child  If found  Dishes", "-" * min(width, 72)]
     for trip in trips:
-        a_child = money(trip.cost / trip.children) if trip.children else ""
-        found = money(trip.least / trip.children) if trip.children else ""
+        is_priced = trip.children and len(trip.unpriced) < len(trip.lines)
+        a_child = money(trip.cost / trip.children) if is_priced else "-"
+        found = money(trip.least / trip.children) if is_priced else "-"
         lead = (f"{trip.session.number:>7}  {day_short(trip.session.date, texts):<6}  "
                 f"{a_child:>7}  {found:>8}  ")
         dishes = ", ".join(dish.text for dish in trip.session.dishes)
@@ -89,7 +90,7 @@ def season_list(trips: Sequence[Trip], stock: Sequence[Stock], width: int) -> st
             lines.append(" " * len(lead) + f"over the budget by {money(trip.over)} a child")
     lines += ["", *textwrap.wrap(
         "A child: all that the session's list says, bought at the till. If found: without what "
-        "earlier sessions should have left.", width)]
+        "earlier sessions should have left. What has no price isn't in the sums.", width)]
     if stock:
         lines += ["", "ONCE FOR THE SEASON: IT KEEPS"]
     for each in stock:

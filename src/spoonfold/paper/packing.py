@@ -9,11 +9,15 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Measuring, Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.packing import BOXES, HELPERS, HOME, SITE, packing_of
+from spoonfold.plan.safety_words import OVENS
 from spoonfold.quantity.show import show_number
 
 SPOONS_EACH = 2
 """Clean spoons for a taste: one takes from the pot, the other goes to the mouth (common
 practice)."""
+
+OVEN_GLOVES = 2
+"""Pairs: for the adult at the oven, and dry ones when those are wet (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +63,7 @@ def packing_view(
     boxes = (*own.get(BOXES, ()), *_measures(setting.measuring, texts),
              *_towels(packing.towels, texts))
     everyone = sum(setting.tables) + setting.helpers + 1
-    supplies = _supplies(everyone, has_food_from_home, texts)
+    supplies = _supplies(everyone, has_food_from_home, _is_oven_used(recipes), texts)
     if not packing.is_parted:
         lists = [PackList(texts.say("To pack"), (*boxes, *supplies), True)]
     else:
@@ -107,7 +111,15 @@ def _towels(count: int, texts: Texts) -> tuple[PackRow, ...]:
     return (PackRow(texts.say("towel to lay under a board"), count),) if count else ()
 
 
-def _supplies(people: int, has_food_from_home: bool, texts: Texts) -> tuple[PackRow, ...]:
+def _is_oven_used(recipes: Sequence[Recipe]) -> bool:
+    """In class: what was baked the day before is carried cold."""
+    return any(step.when != "day before" and not step.tools.isdisjoint(OVENS)
+               for recipe in recipes for step in recipe.steps)
+
+
+def _supplies(
+    people: int, has_food_from_home: bool, is_oven_used: bool, texts: Texts
+) -> tuple[PackRow, ...]:
     """What every session needs and no recipe names (common practice)."""
     rows = [
         PackRow(texts.say("what was bought, cold things in the cooler with ice"), 0),
@@ -118,6 +130,8 @@ def _supplies(people: int, has_food_from_home: bool, texts: Texts) -> tuple[Pack
         PackRow(texts.say("first-aid kit"), 1),
         PackRow(texts.say("the sheets of this session"), 0),
     ]
+    if is_oven_used:
+        rows.insert(5, PackRow(texts.say("dry oven gloves, pairs"), OVEN_GLOVES))
     if has_food_from_home:
         rows.insert(0, PackRow(texts.say("what was cooked the day before, cold"), 0))
     return tuple(rows)
