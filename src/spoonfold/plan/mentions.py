@@ -56,19 +56,19 @@ class Names:
         # Listed names are the strongest; other names count where only one ingredient has them.
         self._listed: dict[str, set[int]] = defaultdict(set)
         self._other: dict[str, set[int]] = defaultdict(set)
+        # By its first word: how many words the longest name has that begins with it.
+        self._lengths: dict[str, int] = {}
         for index, ingredient in enumerate(ingredients):
             name = _key(ingredient.name)
-            for form in _forms(name):
-                self._listed[form].add(index)
+            self._call(self._listed, name, index)
             item = pantry.find(ingredient.name)
             others = (item.name, item.plural, *item.also) if item else ()
             for other in dict.fromkeys((*map(_key, others), name.rsplit(" ", 1)[-1])):
-                for form in _forms(other):
-                    self._other[form].add(index)
-        # By its first word: how many words the longest name has that begins with it.
-        self._lengths: dict[str, int] = {}
-        for each in (*self._listed, *self._other):
-            first, count = each.split(" ", 1)[0], each.count(" ") + 1
+                self._call(self._other, other, index)
+
+    def _call(self, names: dict[str, set[int]], name: str, index: int) -> None:
+        for form, first, count in _forms(name):
+            names[form].add(index)
             if count > self._lengths.get(first, 0):
                 self._lengths[first] = count
 
@@ -147,8 +147,8 @@ def _key(name: str) -> str:
 
 
 @lru_cache(maxsize=8192)
-def _forms(name: str) -> tuple[str, ...]:
-    """Singulars and plurals of a name."""
+def _forms(name: str) -> tuple[tuple[str, str, int], ...]:
+    """Singulars and plurals of a name, each with its first word and how many words it has."""
     forms = []
     for single in singulars(name):
         forms += [single, single + "s", single + "es"]
@@ -156,4 +156,5 @@ def _forms(name: str) -> tuple[str, ...]:
             forms.append(single[:-1] + "ies")
         if single.endswith("f"):
             forms.append(single[:-1] + "ves")
-    return tuple(dict.fromkeys(forms))
+    return tuple((form, form.split(" ", 1)[0], form.count(" ") + 1)
+                 for form in dict.fromkeys(forms))

@@ -125,7 +125,7 @@ def grade_at(age: int) -> int:
 def _counted(text: str) -> tuple[int, int]:
     """Words and syllables."""
     words = _WORD.findall(text)
-    return len(words), sum(syllables_in(word) for word in words)
+    return len(words), sum(map(syllables_in, words))
 
 
 def _place(starts: Sequence[tuple[int, Place]], at: int) -> Place:
