@@ -158,6 +158,13 @@ def test_what_was_heated_again_in_class_isnt_heated_once_more() -> None:
         label.is_heated_again for label in of_dish(CLASSROOM.sessions[5], "turkey-kofta"))
 
 
+def test_a_box_with_honey_says_so_for_babies() -> None:
+    """It may be opened at home by someone who read no recipe; the rice of the same day has none."""
+    feast = CLASSROOM.sessions[7]
+    assert all(label.has_honey for label in of_dish(feast, "fruit-salad"))
+    assert not any(label.has_honey for label in of_dish(feast, "tomato-rice"))
+
+
 def test_no_label_names_anything_but_a_table() -> None:
     """A need is of a child; the box says the table and the food."""
     for session in CLASSROOM.sessions:

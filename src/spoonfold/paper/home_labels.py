@@ -52,6 +52,8 @@ class PortionLabel:
     """How hot, for what was heated in class; empty for what is eaten cold."""
     is_heated_again: bool
     """Part of it was cooked the day before: it had its one reheating in class."""
+    has_honey: bool
+    """A box may be opened by a family with a baby."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,16 +103,19 @@ def _of_dish(
     swaps = table_swaps(recipe, uses, pantry, session.setting)
     for table, children in enumerate(tables, start=1):
         own = [swap for swap in swaps if swap.table == table]
+        eaten = at_table(recipe, own)
+        items = (pantry.find(each.name) for each in eaten.ingredients)
         label = PortionLabel(
             dish=recipe.title,
             table=texts.say("Table {number}", number=table),
             class_name=class_name,
             date=date_text(session.date, texts.language),
-            labels=labels_of(at_table(recipe, own), pantry, texts),
+            labels=labels_of(eaten, pantry, texts),
             chill_by="" if cold is None else time_text(cold, texts.language),
             reheat=temperature_text(REHEATED, texts)
             if is_served_hot(flow.recipe) and not is_heated_again else "",
             is_heated_again=is_heated_again,
+            has_honey=any(item is not None and "honey" in item.tags for item in items),
         )
         yield from [label] * (children + _SPARE)
 
