@@ -230,7 +230,9 @@ def site_ratio(work: Path) -> None:
     """The templates need the values that reading, checking and working out give."""
     for count in (250, 500, 1000):
         folder = many_recipes(work / str(count), count)
-        done = subprocess.run(python(SITE, str(folder)), check=True, capture_output=True, text=True)
+        # What goes wrong in it is to be seen: only what it prints is taken.
+        done = subprocess.run(
+            python(SITE, str(folder)), check=True, stdout=subprocess.PIPE, text=True)
         all_of_it, rendering, megabytes = done.stdout.split()
         show(f"site of {count} ({megabytes} MB) / its templates",
              [(float(all_of_it), float(rendering))])
