@@ -113,8 +113,8 @@ _ALL = (
             "people", CHOKING),
     Caution("honey and babies", "No honey, and nothing with honey in it, for a baby under one "
             "year: it can carry germs that make babies very ill.", "people", HONEY),
-    Caution("allergen swap", "Who avoids a food gets something else here. It has its own bowl "
-            "and spoon, and nothing moves from one to the other.", "allergen", CONTACT),
+    Caution("allergen swap", "Where two versions are made, each has its own bowl and spoon, and "
+            "nothing moves from one to the other.", "allergen", CONTACT),
     Caution("chili hands", "Chili burns eyes and skin. Don't touch your face, and wash your hands "
             "with soap.", "hands", PRACTICE),
     Caution("citrus hands", "Juice stings in cuts and eyes. Don't touch your face, and rinse your "
