@@ -30,6 +30,7 @@ from spoonfold.check import (
     swap_needs,
     swaps,
     translation,
+    unlisted,
     untranslated,
     uses,
     words,
@@ -41,6 +42,7 @@ from spoonfold.read.folder import Progress, Read, read_folder
 
 RULES: tuple[Rule, ...] = (
     *uses.RULES,
+    *unlisted.RULES,
     *order.RULES,
     *parts.RULES,
     *swaps.RULES,

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from spoonfold.model.pantry import Pantry, fold, singulars
+from spoonfold.model.pantry import Item, Pantry, fold, singulars
 from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Place
@@ -65,6 +65,15 @@ class Names:
             others = (item.name, item.plural, *item.also) if item else ()
             for other in dict.fromkeys((*map(_key, others), name.rsplit(" ", 1)[-1])):
                 self._call(self._other, other, index)
+
+    @classmethod
+    def of_items(cls, items: Sequence[Item]) -> Names:
+        """Foods by every name that the pantry knows, whether a recipe lists them or not."""
+        names = cls((), Pantry({}, lambda name: None))
+        for index, item in enumerate(items):
+            for name in dict.fromkeys(map(_key, (item.name, item.plural, *item.also))):
+                names._call(names._listed, name, index)
+        return names
 
     def _call(self, names: dict[str, set[int]], name: str, index: int) -> None:
         for form, first, count in _forms(name):

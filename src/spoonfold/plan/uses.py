@@ -127,7 +127,7 @@ class _Tally:
 
     def check_link_words(self, index: int, ingredient: Ingredient, link: Link) -> None:
         """Words of a link that say less than all, where it gives no share."""
-        for run in _runs(link.children):
+        for run in plain_runs(link.children):
             for mention in mentions_in(run, 0, self.names):
                 part = share_said(mention)
                 if part is not None and index in mention.meant:
@@ -138,8 +138,8 @@ class _Tally:
 
     def meant_by(self, link: Link) -> set[int]:
         """The ingredients that the words of a link name."""
-        return {index for run in _runs(link.children) for mention in mentions_in(run, 0, self.names)
-                for index in mention.meant}
+        return {index for run in plain_runs(link.children)
+                for mention in mentions_in(run, 0, self.names) for index in mention.meant}
 
     def link_use(self, index: int, step: Step, link: Link) -> None:
         ingredient = self.ingredients[index]
@@ -213,7 +213,7 @@ class _Tally:
         used = set(linked)
         doubtful: list[Mention] = []
         for step in self.recipe.steps:
-            for run in _runs(step.text):
+            for run in plain_runs(step.text):
                 for mention in mentions_in(run, step.number, self.names):
                     if len(mention.meant) > 1:
                         doubtful.append(mention)
@@ -341,11 +341,11 @@ def _links(children: Sequence[Inline]) -> Iterator[Link]:
             yield from _links(child.children)
 
 
-def _runs(children: Sequence[Inline]) -> Iterator[tuple[Text, ...]]:
+def plain_runs(children: Sequence[Inline]) -> Iterator[tuple[Text, ...]]:
     """Plain text outside links, neighbouring lines together."""
     for kind, run in groupby(children, key=type):
         if kind is Text:
             yield tuple(child for child in run if isinstance(child, Text))
         elif kind is Emphasis:
             for child in run:
-                yield from _runs(child.children if isinstance(child, Emphasis) else ())
+                yield from plain_runs(child.children if isinstance(child, Emphasis) else ())
