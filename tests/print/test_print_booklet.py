@@ -46,14 +46,14 @@ def test_every_dish_begins_on_a_left_page(demo: Press, demo_booklet: Printed) ->
 
 
 def test_a_dish_takes_two_to_four_pages(demo: Press, demo_booklet: Printed) -> None:
-    """One opening or two for most dishes; a third opening is the most."""
+    """One opening or two, but for the odd long dish; a third opening is the most."""
     starts = [*_first_pages(demo, demo_booklet).values()]
     # A word is explained where it stands too: its list is the last place.
     words = max(number for number, text in enumerate(demo_booklet.pages, start=1)
                 if squeezed(demo.booklet(4).words[0].meaning)[1:] in text)
     lengths = [end - start for start, end in zip(starts, [*starts[1:], words], strict=True)]
     assert all(2 <= length <= 6 for length in lengths), lengths
-    assert sum(length <= 4 for length in lengths) * 2 > len(lengths), lengths
+    assert sum(length <= 4 for length in lengths) >= len(lengths) - 2, lengths
 
 
 def test_a_step_is_never_parted_from_its_cautions(demo: Press, demo_booklet: Printed) -> None:
