@@ -116,12 +116,14 @@ class TestSaddleStitched:
         assert turned == halves(saddle_stitched(pages))
 
 
+@pytest.fixture(scope="module")
+def sheet(families: Path) -> bytes:
+    """The mini-book of one dish."""
+    return (families / "mini-book-rice-en.pdf").read_bytes()
+
+
 class TestMiniBook:
     """Eight pages on one side."""
-
-    @pytest.fixture(scope="class")
-    def sheet(self, families: Path) -> bytes:
-        return (families / "mini-book-rice-en.pdf").read_bytes()
 
     def test_one_sheet_and_how_to_fold_it(self, sheet: bytes) -> None:
         """The dish is on the first page alone; the second says what to do with it."""
