@@ -107,6 +107,23 @@ class TestOnly:
         changed = {name for name in before if before[name] != after[name]} - {MEMO}
         assert changed and all(name.endswith((".html", "site/worker.js")) for name in changed)
 
+    def test_another_household_gets_its_booklet(self, tmp_path: Path) -> None:
+        """Also where nothing has changed since all was built; the rest stays, the site still
+        names the class's own booklets, and the next whole build takes it away again."""
+        output = built(write_class(tmp_path))
+        before = digest(output)
+        outcome = build(tmp_path, output, ["booklet"], households=[5])
+        assert outcome.problems == () and outcome.made
+        after = digest(output)
+        assert after.keys() - before.keys() == {
+            "families/booklet-en-5.pdf", "families/booklet-en-5-to-fold.pdf",
+            "site/booklets/booklet-en-5.pdf"}
+        assert {name for name in before if before[name] != after[name]} == {MEMO}
+        assert build(tmp_path, output, households=[5]).problems == ()
+        page = (output / "site/index.html").read_text("utf-8")
+        assert "booklet-en-2.pdf" in page and "booklet-en-4.pdf" in page
+        assert digest(built(tmp_path)) == before
+
 
 class TestSameInSameOut:
     def test_bytes_do_not_depend_on_place_seed_zone_or_workers(self, tmp_path: Path) -> None:

@@ -68,7 +68,8 @@ def build(
     try:
         before = memo.read_memo(output)
         tools, whole = _keys(folder)
-        if before.is_whole(output, whole):
+        # Another household's booklet may be none of what a whole output has.
+        if not households and before.is_whole(output, whole):
             return Outcome(problems, read, len(before.files))
         # Imported here: where nothing has changed, nothing of it is needed.
         from spoonfold.sheets.make import Asked, make
@@ -81,7 +82,9 @@ def build(
         # What is told of the sheets has to be told each time, so that they are looked at again.
         is_told = made.missing is not None or any(
             each.level is not Level.HINT for each in made.warnings)
-        is_whole = not is_told and (asked == Asked() or before.whole == whole)
+        is_whole = not is_told and (
+            asked == Asked()
+            or before.whole == whole and before.files.keys() == made.files.keys())
         after = memo.Memo(tools, whole if is_whole else "", made.files)
         stage.write(memo.NAME, memo.memo_bytes(after))
         progress("Swapping in")

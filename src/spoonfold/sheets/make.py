@@ -102,7 +102,7 @@ def make(
                     sheets.append(made)
     if SITE in wanted:
         progress("Making the site")
-        booklets = _booklets(work, output, wanted, can_print)
+        booklets = _booklets(work, tray, "booklet" in wanted and can_print)
         digests = {}
         for file in _with_pictures(site_files(work, desk.layouts, desk.on_site, booklets), desk):
             tray.write(file.path, file.data)
@@ -175,18 +175,12 @@ def _tongue(examined: Examined, language: str) -> Tongue:
     return Tongue(folder, uses_in(examined.facts.uses, folder.recipes), texts)
 
 
-def _booklets(
-    work: Work, output: Path, wanted: Collection[str], can_print: bool
-) -> frozenset[str]:
-    """The files of booklets that will lie beside the site."""
-    if "booklet" not in wanted:
-        # What was made before is carried over, and nothing else.
-        return frozenset(path.name for path in (output / "site/booklets").glob("*.pdf"))
-    if not can_print:
-        return frozenset()
-    return frozenset(
-        booklet_name(tongue.texts.language, people)
-        for tongue in work.tongues for people in work.households)
+def _booklets(work: Work, tray: Tray, are_made: bool) -> frozenset[str]:
+    """The files of booklets that will lie beside the site: carried over, and made now."""
+    kept = {path.rpartition("/")[2] for path in tray.files if path.startswith("site/booklets/")}
+    made = {booklet_name(tongue.texts.language, people)
+            for tongue in work.tongues for people in work.households} if are_made else set()
+    return frozenset(kept | made)
 
 
 def _the_rest(output: Path, wanted: Collection[str]) -> Iterator[str]:
