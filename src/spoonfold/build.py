@@ -84,7 +84,7 @@ def build(
             each.level is not Level.HINT for each in made.warnings)
         is_whole = not is_told and (
             asked == Asked()
-            or before.whole == whole and before.files.keys() == made.files.keys())
+            or (before.whole == whole and before.files.keys() == made.files.keys()))
         after = memo.Memo(tools, whole if is_whole else "", made.files)
         stage.write(memo.NAME, memo.memo_bytes(after))
         progress("Swapping in")

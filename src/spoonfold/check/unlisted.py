@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, warning
-from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.pantry import Item, Pantry, fold, singulars
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.mentions import Mention, Names, mentions_in
 from spoonfold.plan.uses import plain_runs
@@ -23,35 +23,29 @@ _OTHERWISE = frozenset({"fish"})
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
     """A food with an allergen, or of an animal, that a step names and the list doesn't."""
-    foods = _foods(facts.folder.pantry)
-    if foods is None:
-        return
-    names, items = foods
-    for key, recipe in facts.folder.recipes.items():
-        if recipe.place.path not in facts.troubled and key in facts.uses:
-            yield from _of(recipe, facts.folder.pantry, names, items)
-
-
-def _foods(pantry: Pantry) -> tuple[Names, tuple[Item, ...]] | None:
-    """Every name of every known food; a longer name that is harmless (`peanut butter` has its
-    own, `butter lettuce` none) keeps a shorter one inside it from being seen."""
+    pantry = facts.folder.pantry
+    # All foods: a longer name that is harmless (`coconut milk`) keeps the shorter one inside it
+    # from being seen.
     items = tuple(item for item in map(pantry.find, pantry.names) if item is not None)
-    return (Names.of_items(items), items) if items else None
+    names = Names.of_items(items)
+    for recipe in facts.folder.recipes.values():
+        if recipe.place.path not in facts.troubled:
+            yield from _unlisted_in(recipe, pantry, names, items)
 
 
-def _of(
+def _unlisted_in(
     recipe: Recipe, pantry: Pantry, names: Names, items: tuple[Item, ...]
 ) -> Iterator[Problem]:
-    swapped = [swap.use for swap in recipe.swaps]
-    own = Names((*recipe.ingredients, *swapped), pantry)
-    listed = {word for each in (*recipe.ingredients, *swapped)
-              for word in re.findall(r"\w+", f"{each.name} {each.preparation or ''}".casefold())}
+    listed = (*recipe.ingredients, *(swap.use for swap in recipe.swaps))
+    own = Names(listed, pantry)
+    words = {form for each in listed for word in _words(f"{each.name} {each.preparation or ''}")
+             for form in singulars(word)}
     told: set[str] = set()
     for step in recipe.steps:
         for run in plain_runs(step.text):
             for mention in mentions_in(run, step.number, names):
                 item = _dangerous(mention, items)
-                if item is None or item.name in told or _is_own(mention, own, listed):
+                if item is None or item.name in told or _is_own(mention, own, words):
                     continue
                 told.add(item.name)
                 yield _problem(mention, item)
@@ -67,13 +61,14 @@ def _dangerous(mention: Mention, items: tuple[Item, ...]) -> Item | None:
 
 
 def _is_own(mention: Mention, own: Names, listed: set[str]) -> bool:
-    """Whether the list has it by this name, or has all its words in one name or another."""
-    words = re.findall(r"\w+", mention.words.casefold())
-    singular = {word.removesuffix("es") for word in words} | {
-        word.removesuffix("s") for word in words}
+    """Whether the list has it by this name, or all its words in one name or another."""
+    words = _words(mention.words)
     return bool(own.meant(" ".join(words))) or all(
-        word in listed or word.removesuffix("s") in listed for word in words) or bool(
-        singular & listed and len(words) == 1)
+        listed.intersection(singulars(word)) for word in words)
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"\w+", fold(text))
 
 
 def _problem(mention: Mention, item: Item) -> Problem:
