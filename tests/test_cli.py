@@ -12,6 +12,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from spoonfold.cli import DONE, NOT_HERE, PROBLEMS, WRONG_USE, main
+from spoonfold.sheets.make import PART_NAMES
 from tiny_class import RICE, write_class
 
 
@@ -94,6 +95,26 @@ class TestScale:
 
 
 class TestBuild:
+    def test_a_part_that_there_is_not(self, tmp_path: Path) -> None:
+        """The nearest is suggested, and what there is fits a terminal."""
+        result = run("build", "--only", "site", "--only", "boklet", "--folder", tmp_path)
+        assert (result.exit_code, result.output) == (WRONG_USE, (
+            "There is no part boklet.\n"
+            "Did you mean booklet?\n"
+            "The parts are site, booklet, large-print, card, mini-book, notice, safety,\n"
+            "shopping, jobs, prep, season, table-cards, home-labels, word-cards, story-card,\n"
+            "brief, lesson-card, colours, packet, worksheet, print-pack.\n"))
+
+    def test_a_part_like_none(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        """Nothing is suggested that isn't near; a narrow terminal isn't overrun, and the parts
+        that are named are those that a build makes."""
+        monkeypatch.setattr("spoonfold.cli.wrapped.width", lambda: 40)
+        first, *there = run("build", "--only", "zzzz").output.splitlines()
+        assert first == "There is no part zzzz."
+        assert max(map(len, there)) <= 40
+        named = " ".join(there).removeprefix("The parts are ").removesuffix(".").split(", ")
+        assert sorted(named) == sorted(PART_NAMES)
+
     def test_an_error_keeps_what_was_made(self, tmp_path: Path) -> None:
         folder = write_class(tmp_path)
         assert run("build", "--only", "site", "--folder", folder).exit_code == DONE

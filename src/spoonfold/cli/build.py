@@ -21,6 +21,7 @@ from spoonfold.cli.common import (
     stop,
     summary,
 )
+from spoonfold.cli.wrapped import wrapped
 
 _WRONG_USE = frozenset(
     {"not-ours", "output-is-file", "output-is-link", "inside-content", "not-a-language"})
@@ -41,10 +42,9 @@ _PARTS = (
 @folder_option
 @click.option(
     "--only",
-    type=click.Choice(_PARTS),
     multiple=True,
-    # The whole list in brackets would be one line, and break anywhere.
     metavar="PART",
+    shell_complete=lambda _, __, begun: [part for part in _PARTS if part.startswith(begun)],
     help="Make only this part; the rest stays as it was. May be given twice. "
          f"PART is one of: {', '.join(_PARTS)}.",
 )
@@ -73,6 +73,7 @@ def build(
     from spoonfold.build import build as run
     from spoonfold.problem import has_errors
 
+    _need_parts(only)
     need_content(folder)
     progress = Progress()
     output = out if out is not None else folder / "build"
@@ -98,3 +99,16 @@ def build(
              outcome.missing.hint)
     if not only or "site" in only:
         say(f"Open {output / 'site' / 'index.html'} in a browser.")
+
+
+def _need_parts(only: Sequence[str]) -> None:
+    """Stops the command at a part that there isn't. Not by `click.Choice`, whose refusal is one
+    line as long as the list."""
+    from spoonfold.read.shape import nearest
+
+    for name in only:
+        if name not in _PARTS:
+            close = nearest(name, _PARTS)
+            there = f"The parts are {', '.join(_PARTS)}."
+            stop(WRONG_USE, wrapped(f"There is no part {name}."),
+                 wrapped(f"Did you mean {close}?\n{there}" if close else there))
