@@ -8,8 +8,10 @@ from fractions import Fraction
 
 from spoonfold.paper.worksheet_words import LETTERS, Names
 from spoonfold.quantity.show import show_number
+from spoonfold.teach.fractions import amount_kinds as amounts
 from spoonfold.teach.fractions import clock_kinds as clock
 from spoonfold.teach.fractions import kinds as kind
+from spoonfold.teach.fractions import measure_kinds as measures
 from spoonfold.teach.fractions.numbers import Food
 
 _CUP_TSP = 48
@@ -86,37 +88,39 @@ Figure = Bars | Cups | Line
 def figure_of(question: kind.Question, names: Names) -> Figure | None:
     """The picture that helps with a question; None where it needs none."""
     match question:
-        case kind.Times():
+        case amounts.Times():
             return _people_line(question.serves, question.people, names)
-        case kind.CountScoops() | kind.FewestScoops() | kind.LostToScoop() | kind.LostToSpoons():
+        case (measures.CountScoops() | measures.FewestScoops() | measures.LostToScoop()
+              | measures.LostToSpoons()):
             return _scoops(question, names)
-        case kind.Compare(scoops=scoops):
+        case amounts.Compare(scoops=scoops):
             bars = [Bar(scoop.denominator, Fraction(0), names.cups(Fraction(1)))
                     for scoop in scoops]
             return Bars(tuple(bars), names.texts.say(
                 "Two bars to shade, each one cup: the first in {first} equal parts, the second in "
                 "{second}.", first=scoops[0].denominator, second=scoops[1].denominator))
-        case kind.ReadLine(marks=marks, food=food):
+        case amounts.ReadLine(marks=marks, food=food):
             return _letters(food, marks, names)
-        case kind.SameAs(food=food, below=below):
+        case measures.SameAs(food=food, below=below):
             return _same(food, below, names)
-        case kind.PerPerson(food=food):
+        case amounts.PerPerson(food=food):
             return _double_line(food, food.people, names)
-        case kind.AtThatRate(food=food, others=others):
+        case amounts.AtThatRate(food=food, others=others):
             return _double_line(food, others, names)
-        case kind.Multiply(food=food, times=times) if times.denominator == 1:
+        case amounts.Multiply(food=food, times=times) if times.denominator == 1:
             return _repeated(food, int(times), names)
-        case kind.PartOf(food=food) | kind.MoreOrLess(food=food) | kind.Multiply(food=food):
+        case (amounts.PartOf(food=food) | amounts.MoreOrLess(food=food)
+              | amounts.Multiply(food=food)):
             return _amount(food, names)
-        case kind.ShareOne(food=food):
+        case amounts.ShareOne(food=food):
             return Bars((Bar(1, Fraction(0), names.amount(food.amount, food.unit)),),
                         names.texts.say("An empty bar to divide: {what}.", what=names.food(food)))
-        case kind.Convert(large=large, small=small) if {large, small} <= _TSP.keys():
+        case measures.Convert(large=large, small=small) if {large, small} <= _TSP.keys():
             drawn = (_measure(large, names), _measure(small, names))
             return Cups(drawn, False, names.texts.say(
                 "Two measures at true size: {first} and {second}.", first=drawn[0].label,
                 second=drawn[1].label))
-        case kind.PercentOf(food=food):
+        case amounts.PercentOf(food=food):
             return _percent(food, names)
         case clock.EndTime():
             return _clock(question, names)
@@ -141,24 +145,24 @@ def _people_line(serves: int, people: int, names: Names) -> Line | None:
 def _scoops(question: kind.About, names: Names) -> Figure:
     food = question.food
     match question:
-        case kind.CountScoops(scoop=scoop) if food.amount <= 3:
+        case measures.CountScoops(scoop=scoop) if food.amount <= 3:
             parts = scoop.denominator if question.standard.startswith("3") else 1
             return _wholes(food, parts, names)
-        case kind.CountScoops(scoop=scoop):
+        case measures.CountScoops(scoop=scoop):
             return Cups((_measure("cup", names), _cup(scoop, names)), False, names.texts.say(
                 "Two measures at true size: {first} and {second}.",
                 first=names.cups(Fraction(1)), second=names.cups(scoop)))
-        case kind.FewestScoops(cups=cups):
+        case measures.FewestScoops(cups=cups):
             drawn = tuple(_cup(cup, names) for cup in cups)
             return Cups(drawn, True, names.texts.say(
                 "Cups at true size, each with a box for a number: {cups}.",
                 cups=", ".join(cup.label for cup in drawn)))
-        case kind.LostToScoop(lost=lost, other=other):
+        case measures.LostToScoop(lost=lost, other=other):
             drawn = (_cup(lost, names, True), _cup(other, names))
             return Cups(drawn, False, names.texts.say(
                 "Two cups at true size: the lost one is dashed, {lost}; beside it {other}.",
                 lost=drawn[0].label, other=drawn[1].label))
-        case kind.LostToSpoons(lost=lost):
+        case measures.LostToSpoons(lost=lost):
             drawn = (_cup(lost, names, True), _measure("tbsp", names), _measure("tsp", names))
             return Cups(drawn[: 1 + len(question.answer)], False, names.texts.say(
                 "At true size: the lost cup is dashed, {lost}; beside it the spoons.",

@@ -17,8 +17,10 @@ from spoonfold.paper.worksheet_degrees import degrees_asked
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE, UNITS
+from spoonfold.teach.fractions import amount_kinds as amounts
 from spoonfold.teach.fractions import clock_kinds as clock
 from spoonfold.teach.fractions import kinds as kind
+from spoonfold.teach.fractions import measure_kinds as measures
 from spoonfold.teach.fractions.numbers import Food
 
 _UNIT = {unit.name: unit for unit in UNITS}
@@ -88,13 +90,14 @@ class Names:
 def asked_of(question: kind.Question, names: Names) -> Asked:
     """The words of a question and its answer."""
     match question:
-        case kind.Times():
+        case amounts.Times():
             return _times(question, names)
-        case kind.CountScoops() | kind.FewestScoops() | kind.LostToScoop() | kind.LostToSpoons():
+        case (measures.CountScoops() | measures.FewestScoops() | measures.LostToScoop()
+              | measures.LostToSpoons()):
             return _scoops(question, names)
-        case kind.Compare() | kind.MoreOrLess() | kind.ReadLine() | kind.SameAs():
+        case amounts.Compare() | amounts.MoreOrLess() | amounts.ReadLine() | measures.SameAs():
             return _compared(question, names)
-        case kind.PerPerson() | kind.AtThatRate() | kind.RatioTable() | kind.Ratio():
+        case amounts.PerPerson() | amounts.AtThatRate() | amounts.RatioTable() | amounts.Ratio():
             return _rates(question, names)
         case kind.About():
             return _amounts(question, names)
@@ -104,12 +107,12 @@ def asked_of(question: kind.Question, names: Names) -> Asked:
     return _timed(question, names)
 
 
-def _times(question: kind.Times, names: Names) -> Asked:
+def _times(question: amounts.Times, names: Names) -> Asked:
     say = names.texts.say
     told = say("The recipe for {dish} serves {serves}. You cook for {people} people.",
                dish=names.titles[question.dish], serves=question.serves, people=question.people)
     number = show_number(question.answer[0])
-    if isinstance(question, kind.TimesPercent):
+    if isinstance(question, amounts.TimesPercent):
         text = say("What percent of the recipe do you make?")
         return Asked(f"{told} {text}", ("%",), f"{number} %")
     text = say("How many times the recipe is that?")
@@ -123,20 +126,20 @@ def _amounts(question: kind.About, names: Names) -> Asked:
     (value,) = question.answer
     answer = names.food(food, value)
     match question:
-        case kind.Multiply(times=times):
+        case amounts.Multiply(times=times):
             text = say("For {people} people you need {what}. You make the recipe {times} times. "
                        "How much do you need?", people=food.people, what=what, times=n(times))
-        case kind.PartOf(part=part):
+        case amounts.PartOf(part=part):
             text = say("For {people} people you need {what}. You make {part} of the recipe. "
                        "How much do you need?", people=food.people, what=what, part=n(part))
-        case kind.PercentOf(percent=percent):
+        case amounts.PercentOf(percent=percent):
             text = say("For {people} people you need {what}. You make {percent} % of the recipe. "
                        "How much do you need?", people=food.people, what=what, percent=percent)
-        case kind.ShareOne(among=among):
+        case amounts.ShareOne(among=among):
             text = say("You share {what} evenly among {among} bowls. How much goes in each bowl?",
                        what=what, among=among)
             measure = say(food.unit) if food.unit else names.name(food, Fraction(1))
-        case kind.Convert(to=to, large=large, small=small, rate=rate):
+        case measures.Convert(to=to, large=large, small=small, rate=rate):
             text = say("For {people} people you need {what}. How many {unit} is that?",
                        people=food.people, what=what, unit=names.unit(to))
             return Asked(
@@ -151,20 +154,20 @@ def _rates(question: kind.About, names: Names) -> Asked:
     say, food = names.texts.say, question.food
     what, measure = names.food(food), names.measure(food)
     match question:
-        case kind.PerPerson():
+        case amounts.PerPerson():
             text = say("{people} people share {what}. How much is that for each person?",
                        people=food.people, what=what)
-        case kind.AtThatRate(others=others):
+        case amounts.AtThatRate(others=others):
             text = say("{people} people need {what}. How much do {others} people need, if each "
                        "gets the same?", people=food.people, what=what, others=others)
-        case kind.RatioTable(columns=columns, blank=blank):
+        case amounts.RatioTable(columns=columns, blank=blank):
             text = say("Everybody gets the same amount. Which number is missing in the table?")
-            amounts = [show_number(question.amount(people)) for people in columns]
-            amounts[blank] = ""
+            cells = [show_number(question.amount(people)) for people in columns]
+            cells[blank] = ""
             rows = ((say("People"), *map(str, columns)),
-                    (_row_name(food, names), *amounts))
+                    (_row_name(food, names), *cells))
             return Asked(text, (measure,), names.food(food, question.answer[0]), rows=rows)
-        case kind.Ratio(other=other):
+        case amounts.Ratio(other=other):
             text = say("The recipe has {what} and {other}. Write the ratio of the first to the "
                        "second in the smallest whole numbers.", what=what,
                        other=names.food(other))
@@ -184,38 +187,38 @@ def _scoops(question: kind.About, names: Names) -> Asked:
     say, food = names.texts.say, question.food
     need = say("For {people} people you need {what}.", people=food.people, what=names.food(food))
     match question:
-        case kind.CountScoops(scoop=scoop):
+        case measures.CountScoops(scoop=scoop):
             text = say("You have only the {scoop} scoop. How many level scoops do you take?",
                        scoop=names.cups(scoop))
             number = show_number(question.answer[0])
             return Asked(f"{need} {text}", (say("scoops"),),
                          say("{number} scoops", number=number))
-        case kind.FewestScoops(cups=cups):
+        case measures.FewestScoops(cups=cups):
             text = say("Fill it exactly, with as few level scoops as you can. How many of each?")
             answer = " + ".join(
                 f"{number} × {names.cups(cup)}"
                 for cup, number in zip(cups, question.answer, strict=True) if number)
             return Asked(f"{need} {text}", (), answer)
-        case kind.LostToScoop(lost=lost, other=other):
+        case measures.LostToScoop(lost=lost, other=other):
             text = say("Oh no: the {lost} scoop is lost. How many {other} scoops hold as much as "
                        "that one?", lost=names.cups(lost), other=names.cups(other))
             number = show_number(question.answer[0])
             return Asked(f"{need} {text}", (say("scoops"),),
                          say("{number} scoops", number=number))
-        case kind.LostToSpoons(lost=lost):
+        case measures.LostToSpoons(lost=lost):
             told = say("Oh no: the {lost} scoop is lost.", lost=names.cups(lost))
             tbsp, tsp = names.unit("tbsp"), names.unit("tsp")
             if len(question.answer) == 1:
                 text = say("How many level tablespoons hold as much as that one?")
                 return Asked(f"{need} {told} {text}", (tbsp,),
                              names.amount(question.answer[0], "tbsp"),
-                             _equal(names, "cup", kind.TBSP_IN_CUP, "tbsp"))
+                             _equal(names, "cup", measures.TBSP_IN_CUP, "tbsp"))
             text = say("Take whole tablespoons for as much of it as you can, and teaspoons for "
                        "the rest. How many of each?")
             answer = " + ".join((names.amount(question.answer[0], "tbsp"),
                                  names.amount(question.answer[1], "tsp")))
-            hint = ", ".join((_equal(names, "cup", kind.TBSP_IN_CUP, "tbsp"),
-                              _equal(names, "tbsp", kind.TSP_IN_TBSP, "tsp")))
+            hint = ", ".join((_equal(names, "cup", measures.TBSP_IN_CUP, "tbsp"),
+                              _equal(names, "tbsp", measures.TSP_IN_TBSP, "tsp")))
             return Asked(f"{need} {told} {text}", (tbsp, tsp), answer, hint, between="+")
     raise TypeError(question)
 
@@ -230,24 +233,24 @@ def _compared(question: kind.About, names: Names) -> Asked:
     need = say("For {people} people you need {what}.", people=food.people, what=names.food(food))
     place = int(question.answer[0])
     match question:
-        case kind.Compare(counts=counts, scoops=scoops):
+        case amounts.Compare(counts=counts, scoops=scoops):
             first, second = (f"{count} × {names.cups(scoop)}"
                              for count, scoop in zip(counts, scoops, strict=True))
             name = names.name(food, Fraction(2))
             text = say("Level scoops of {name}: the first bowl gets {first}, the second bowl gets "
                        "{second}. Which bowl has more?", name=name, first=first, second=second)
             choices = (say("the first bowl"), say("the second bowl"))
-        case kind.MoreOrLess(times=times):
+        case amounts.MoreOrLess(times=times):
             made = (say("You make the recipe {times} times.", times=n(times)) if times > 1
                     else say("You make {part} of the recipe.", part=n(times)))
             text = f"{need} {made} " + say(
                 "Don't work it out: do you need less, the same or more?")
             choices = (say("less"), say("the same"), say("more"))
-        case kind.ReadLine(marks=marks):
+        case amounts.ReadLine(marks=marks):
             text = need + " " + say("Which letter stands at {amount} on the line?",
                                     amount=names.cups(food.amount))
             choices = tuple(LETTERS[: len(marks)])
-        case kind.SameAs(below=below):
+        case measures.SameAs(below=below):
             text = need + " " + say("Write the same number another way. What belongs on top?")
             top = f"{food.amount.numerator}/{food.amount.denominator}"
             return Asked(text, ("",), n(question.answer[0]), f"{top} = ?/{below}")

@@ -7,19 +7,21 @@ from math import lcm
 
 from spoonfold.paper.worksheet_words import LETTERS, Names
 from spoonfold.quantity.show import show_number
+from spoonfold.teach.fractions import amount_kinds as amounts
 from spoonfold.teach.fractions import clock_kinds as clock
 from spoonfold.teach.fractions import kinds as kind
-from spoonfold.teach.fractions.kinds import TBSP_IN_CUP, TSP_IN_TBSP
+from spoonfold.teach.fractions import measure_kinds as measures
+from spoonfold.teach.fractions.measure_kinds import TBSP_IN_CUP, TSP_IN_TBSP
 
 
 def work_of(question: kind.Question, names: Names) -> tuple[str, ...]:
     """Formulas and short words, each line one step."""
     match question:
-        case kind.TimesPercent(serves=serves, people=people):
+        case amounts.TimesPercent(serves=serves, people=people):
             return (_divided(people, serves),
                     f"{_over(Fraction(people, serves))} = {n(question.answer[0])}/100 = "
                     f"{n(question.answer[0])} %")
-        case kind.Times(serves=serves, people=people):
+        case amounts.Times(serves=serves, people=people):
             return (_divided(people, serves),)
         case kind.About():
             return _about(question, names)
@@ -64,29 +66,29 @@ def _about(question: kind.About, names: Names) -> tuple[str, ...]:
     food = question.food
     amount = food.amount
     match question:
-        case kind.Multiply(times=factor) | kind.PartOf(part=factor):
+        case amounts.Multiply(times=factor) | amounts.PartOf(part=factor):
             if question.standard == "3.OA.A.3" and factor < 1:
                 return (_divided(amount, 1 / factor),)
             if question.standard == "5.NF.B.7.c":
                 return (_divided(amount, 1 / factor),)
             return _multiplied(amount, factor)
-        case kind.ShareOne(among=among):
+        case amounts.ShareOne(among=among):
             return (names.texts.say("1 of {count} equal parts is {part}.", count=among,
                                     part=n(question.answer[0])),)
-        case kind.PercentOf(percent=percent):
+        case amounts.PercentOf(percent=percent):
             part = Fraction(percent, 100)
             return (f"{percent} % = {percent}/100 = {n(part)}", *_multiplied(amount, part))
-        case kind.PerPerson():
+        case amounts.PerPerson():
             return (_divided(amount, food.people),)
-        case kind.AtThatRate(others=others):
+        case amounts.AtThatRate(others=others):
             rate = amount / food.people
             each = names.texts.say("Each person: {sum}", sum=_divided(amount, food.people))
             return (each, *_multiplied(rate, Fraction(others)))
-        case kind.RatioTable(columns=columns, blank=blank):
+        case amounts.RatioTable(columns=columns, blank=blank):
             rate = amount / food.people
             each = names.texts.say("Each person: {sum}", sum=_divided(amount, food.people))
             return (each, *_multiplied(rate, Fraction(columns[blank])))
-        case kind.Ratio(other=other):
+        case amounts.Ratio(other=other):
             one, two = question.answer
             common = amount / one
             ratio = f"{n(amount)} : {n(other.amount)}"
@@ -94,7 +96,7 @@ def _about(question: kind.About, names: Names) -> tuple[str, ...]:
                 return (ratio, names.texts.say("Only 1 divides both: that is the smallest."))
             return (ratio, names.texts.say(
                 "Both divided by {number}: {ratio}", number=n(common), ratio=f"{one} : {two}"))
-        case kind.Convert(to=to, small=small, rate=rate):
+        case measures.Convert(to=to, small=small, rate=rate):
             if to == small:
                 return _multiplied(amount, Fraction(rate))
             if amount.denominator != 1:
@@ -107,39 +109,39 @@ def _about(question: kind.About, names: Names) -> tuple[str, ...]:
 def _measured(question: kind.About, names: Names) -> tuple[str, ...]:
     amount = question.food.amount
     match question:
-        case kind.CountScoops(scoop=scoop) if question.standard in ("5.NF.B.7.c", "6.NS.A.1"):
+        case measures.CountScoops(scoop=scoop) if question.standard in ("5.NF.B.7.c", "6.NS.A.1"):
             turned = n(1 / scoop)
             return (f"{n(amount)} ÷ {n(scoop)} = {_over(amount)} × {turned} = "
                     f"{n(question.answer[0])}",)
-        case kind.CountScoops(scoop=scoop):
+        case measures.CountScoops(scoop=scoop):
             below = scoop.denominator
             over = f"{n(amount * below)}/{below}"
             same = [] if amount < 1 and _over(amount) == over else [f"{n(amount)} = {over}"]
             return (*same, _parts_line(question, over, scoop, names))
-        case kind.FewestScoops(cups=cups):
+        case measures.FewestScoops(cups=cups):
             taken = [cup for cup, count in zip(cups, question.answer, strict=True)
                      for _ in range(int(count))]
             return (" + ".join(map(n, taken)) + f" = {n(amount)}",)
-        case kind.LostToScoop(lost=lost, other=other):
+        case measures.LostToScoop(lost=lost, other=other):
             below = other.denominator
             top = n(question.answer[0])
             over = f"{top}/{below}"
             return (f"{n(lost)} = {over}", _parts_line(question, over, other, names))
-        case kind.LostToSpoons(lost=lost):
+        case measures.LostToSpoons(lost=lost):
             return _spoons(question, lost, names)
-        case kind.Compare():
+        case amounts.Compare():
             return _order(question, names)
-        case kind.MoreOrLess(times=times):
+        case amounts.MoreOrLess(times=times):
             sign = ">" if times > 1 else "<"
             said = (names.texts.say("Times a number above 1 gives more.") if times > 1
                     else names.texts.say("Times a number below 1 gives less."))
             return (f"{n(times)} {sign} 1", said)
-        case kind.ReadLine(marks=marks):
+        case amounts.ReadLine(marks=marks):
             below = amount.denominator
             return (names.texts.say("One space of the line is {part}.", part=f"1/{below}"),
                     f"{n(amount)} = {_over(amount)}",
                     f"{LETTERS[marks.index(amount)]} = {_over(amount)}")
-        case kind.SameAs(below=below):
+        case measures.SameAs(below=below):
             by = below // amount.denominator
             over = _over(amount)
             mixed = [f"{n(amount)} = {over}"] if amount > 1 else []
@@ -149,7 +151,7 @@ def _measured(question: kind.About, names: Names) -> tuple[str, ...]:
     raise TypeError(question)
 
 
-def _spoons(question: kind.LostToSpoons, lost: Fraction, names: Names) -> tuple[str, ...]:
+def _spoons(question: measures.LostToSpoons, lost: Fraction, names: Names) -> tuple[str, ...]:
     tbsp = lost * TBSP_IN_CUP
     if question.standard == "4.MD.A.2":
         tsp = names.unit("tsp")
@@ -181,7 +183,7 @@ def _parts_line(question: kind.About, over: str, scoop: Fraction, names: Names) 
     return f"{over} = {count} × {n(scoop)}"
 
 
-def _order(question: kind.Compare, names: Names) -> tuple[str, ...]:
+def _order(question: amounts.Compare, names: Names) -> tuple[str, ...]:
     """Grade 3 reasons from equal tops; grade 4 brings both to one denominator."""
     one, two = question.filled
     sign = ">" if one > two else "<"

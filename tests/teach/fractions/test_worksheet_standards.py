@@ -13,20 +13,17 @@ import pytest
 from worksheet_cases import GRADES, NUMBER, SESSIONS, all_sheets, number
 
 from spoonfold.paper.worksheet import grade_for
-from spoonfold.teach.fractions.kinds import (
+from spoonfold.teach.fractions.amount_kinds import (
     AtThatRate,
-    Convert,
-    CountScoops,
     Multiply,
     PartOf,
     PerPerson,
-    Question,
     Ratio,
-    SameAs,
     ShareOne,
     Times,
-    Topic,
 )
+from spoonfold.teach.fractions.kinds import Question, Topic
+from spoonfold.teach.fractions.measure_kinds import Convert, CountScoops, SameAs
 from spoonfold.teach.fractions.numbers import Food
 
 every_grade = pytest.mark.parametrize("grade", GRADES)

@@ -7,8 +7,7 @@ from fractions import Fraction
 from itertools import combinations
 from math import gcd
 
-from spoonfold.teach.fractions.chance import Draws, pick
-from spoonfold.teach.fractions.kinds import (
+from spoonfold.teach.fractions.amount_kinds import (
     AtThatRate,
     Compare,
     MoreOrLess,
@@ -16,15 +15,15 @@ from spoonfold.teach.fractions.kinds import (
     PartOf,
     PercentOf,
     PerPerson,
-    Question,
     Ratio,
     RatioTable,
     ReadLine,
     ShareOne,
     Times,
     TimesPercent,
-    Topic,
 )
+from spoonfold.teach.fractions.chance import Draws, pick
+from spoonfold.teach.fractions.kinds import Question, Topic
 from spoonfold.teach.fractions.numbers import DENOMINATORS, Food, Numbers
 
 _TIMES = (2, 3, 4, 5)

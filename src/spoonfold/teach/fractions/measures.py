@@ -6,15 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from spoonfold.teach.fractions.chance import Draws
-from spoonfold.teach.fractions.kinds import (
+from spoonfold.teach.fractions.kinds import Question, Topic
+from spoonfold.teach.fractions.measure_kinds import (
     Convert,
     CountScoops,
     FewestScoops,
     LostToScoop,
     LostToSpoons,
-    Question,
     SameAs,
-    Topic,
     fewest_scoops,
 )
 from spoonfold.teach.fractions.numbers import DENOMINATORS, Food, Numbers
