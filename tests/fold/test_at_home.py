@@ -10,6 +10,7 @@ import pytest
 from spoonfold.check import examine, facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.paper.at_home import home_lines
+from spoonfold.paper.home import Household
 from spoonfold.paper.shopping_words import money
 from spoonfold.read.folder import read_folder
 from tiny_class import RICE, write_class
@@ -27,7 +28,8 @@ def said(key: str, people: int) -> dict[str, tuple[str, ...]]:
     """What the demo says of a recipe."""
     assert DEMO.classroom is not None
     return {line.title: line.texts
-            for line in home_lines(DEMO, DEMO.classroom, USES, key, people, TEXTS)}
+            for line in home_lines(
+                Household(DEMO, DEMO.classroom, USES, people, TEXTS), key)}
 
 
 @pytest.fixture
@@ -37,7 +39,7 @@ def rice(tmp_path: Path) -> dict[str, tuple[str, ...]]:
         "pantry.yaml": PANTRY, "recipes/rice.md": RICE})).facts
     assert facts.folder.classroom is not None
     return {line.title: line.texts for line in home_lines(
-        facts.folder, facts.folder.classroom, facts.uses, "rice", 4, TEXTS)}
+        Household(facts.folder, facts.folder.classroom, facts.uses, 4, TEXTS), "rice")}
 
 
 def test_the_cost_is_by_the_class_prices(rice: dict[str, tuple[str, ...]]) -> None:

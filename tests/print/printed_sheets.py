@@ -13,6 +13,7 @@ from spoonfold.check import facts_of
 from spoonfold.language.texts import load_texts
 from spoonfold.paper.booklet import Booklet, booklet_of
 from spoonfold.paper.card import SIDES, SIZES, Card, card_of
+from spoonfold.paper.home import Household
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
@@ -71,7 +72,8 @@ class Press:
         return booklet_of(self.read, self.classroom, self.uses, people, self.texts)
 
     def card(self, key: str, people: int) -> Card:
-        return card_of(self.read, self.classroom, self.uses, key, people, self.texts)
+        return card_of(
+            Household(self.read, self.classroom, self.uses, people, self.texts), key)
 
     def print_booklet(self, people: int) -> bytes | tuple[MissingGlyph, ...]:
         html = rendered(self.environment, "booklet.html", book=self.booklet(people))

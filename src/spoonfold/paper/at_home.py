@@ -7,21 +7,20 @@ and for how long is the pantry's, most of it from memory there.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import HOME_MEASURING, Classroom, Session, Setting
-from spoonfold.model.folder import ClassFolder
+from spoonfold.model.classroom import HOME_MEASURING, Session, Setting
 from spoonfold.model.recipe import Ingredient, Recipe, Term
+from spoonfold.paper.home import Household
 from spoonfold.paper.shopping_corner import other_amount
 from spoonfold.paper.shopping_words import lot_amount, money
 from spoonfold.plan.corner import Other, others_of
 from spoonfold.plan.safety_words import on_heat
 from spoonfold.plan.shop import Line, Purchase
 from spoonfold.plan.shop_left import Trip, left_of, trips_of
-from spoonfold.plan.uses import Uses
 
 _MOST = 3
 """Foods that one line names: more are read by nobody."""
@@ -42,30 +41,21 @@ class HomeLine:
 class _Home:
     """A dish that one household buys everything for."""
 
+    household: Household
     recipe: Recipe
-    uses: Uses
     trip: Trip
-    folder: ClassFolder
-    people: int
-    texts: Texts
 
 
-def home_lines(
-    folder: ClassFolder,
-    classroom: Classroom,
-    uses: Mapping[str, Uses],
-    key: str,
-    people: int,
-    texts: Texts,
-) -> tuple[HomeLine, ...]:
-    """What to know of the shopping for a recipe for so many people; empty where nothing is."""
+def home_lines(household: Household, key: str) -> tuple[HomeLine, ...]:
+    """What to know of the shopping for the recipe with that key; empty where nothing is."""
+    folder, classroom, texts = household.folder, household.classroom, household.texts
     recipe = folder.recipes[key]
     # The day itself doesn't matter: what is told are spans of days.
     date = classroom.first_day
     session = Session(0, date, (Term(key, recipe.place),), None, None,
-                      _setting(classroom.setting, people), recipe.place)
-    trip = trips_of([session], folder.recipes, uses, folder.pantry)[0]
-    home = _Home(recipe, uses[key], trip, folder, people, texts)
+                      _setting(classroom.setting, household.people), recipe.place)
+    trip = trips_of([session], folder.recipes, household.uses, folder.pantry)[0]
+    home = _Home(household, recipe, trip)
     found = (
         HomeLine(texts.say("What it costs"), tuple(_costs(home))),
         HomeLine(texts.say("In a small shop"), tuple(_instead(home))[:_MOST]),
@@ -81,7 +71,7 @@ def _setting(setting: Setting, people: int) -> Setting:
 
 
 def _costs(home: _Home) -> Iterator[str]:
-    trip, texts = home.trip, home.texts
+    trip, texts = home.trip, home.household.texts
     unpriced = [_said(line, home) for line in trip.unpriced]
     if len(unpriced) == len(trip.lines):
         return
@@ -89,7 +79,7 @@ def _costs(home: _Home) -> Iterator[str]:
     yield texts.say(
         "About {used} goes into the dish, {share} for each. Bought in whole packages it is about "
         "{cost}. These are the class's own prices.",
-        used=money(used), share=money(used / home.people), cost=money(trip.cost))
+        used=money(used), share=money(used / home.household.people), cost=money(trip.cost))
     if unpriced:
         yield texts.say("Not in it, without a price: {foods}.",
                         foods=", ".join(dict.fromkeys(unpriced)))
@@ -104,9 +94,9 @@ def _used(purchase: Purchase | None) -> Fraction:
 
 def _instead(home: _Home) -> Iterator[str]:
     """The first thing that will do for each food, with what is to be known of it."""
-    texts = home.texts
+    texts = home.household.texts
     for line in (each.line for each in home.trip.lines):
-        for other in others_of(line, home.folder.pantry, ())[:1]:
+        for other in others_of(line, home.household.folder.pantry, ())[:1]:
             name = other.item.called(texts.language, True)
             if name is None or (other.cooked_only and not _is_cooked(line, home)):
                 continue
@@ -119,7 +109,8 @@ def _is_cooked(line: Line, home: _Home) -> bool:
     """Whether it is in the dish before the last heat: what comes after stays raw."""
     hot = {step.number for step in home.recipe.steps if on_heat(step)}
     last = max(hot, default=0)
-    return all(use.step <= last for each in _listed(line, home) for use in home.uses.of(each))
+    uses = home.household.uses[home.recipe.key]
+    return all(use.step <= last for each in _listed(line, home) for use in uses.of(each))
 
 
 def _labels(other: Other, texts: Texts) -> Iterator[str]:
@@ -134,7 +125,7 @@ def _labels(other: Other, texts: Texts) -> Iterator[str]:
 
 def _left(home: _Home, date: datetime.date) -> Iterator[str]:
     """What must be thought of, the first to spoil first, and another dish that takes it."""
-    texts = home.texts
+    texts = home.household.texts
     lots = [(lot, each.line) for each in home.trip.lines for lot in left_of(each.line, date)
             if (lot.until - date).days <= _SHORT_DAYS]
     for lot, line in sorted(lots, key=lambda pair: (pair[0].until, _said(pair[1], home))):
@@ -148,9 +139,10 @@ def _left(home: _Home, date: datetime.date) -> Iterator[str]:
 
 def _another(home: _Home, line: Line) -> str:
     """The first other dish of the class that uses the same food; empty for none."""
-    for key, recipe in home.folder.recipes.items():
+    folder = home.household.folder
+    for key, recipe in folder.recipes.items():
         if key != home.recipe.key and line.item is not None and any(
-                home.folder.pantry.find(each.name) is line.item for each in recipe.ingredients):
+                folder.pantry.find(each.name) is line.item for each in recipe.ingredients):
             return recipe.title
     return ""
 
@@ -163,6 +155,6 @@ def _said(line: Line, home: _Home) -> str:
 def _listed(line: Line, home: _Home) -> Iterator[Ingredient]:
     """The ingredients of the recipe that a line is bought for."""
     for each in home.recipe.ingredients:
-        item = home.folder.pantry.find(each.name)
+        item = home.household.folder.pantry.find(each.name)
         if each.name == line.name or (item is not None and item is line.item):
             yield each

@@ -12,7 +12,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.address import recipe_address
 from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.at_home import HomeLine, home_lines
-from spoonfold.paper.home import home_sheet
+from spoonfold.paper.home import Household
 from spoonfold.paper.recipe import RecipeSheet
 from spoonfold.paper.season_map import SeasonMap, season_map
 from spoonfold.paper.words import WordView, word_views
@@ -82,9 +82,8 @@ def booklet_of(
         dish.text for session in classroom.sessions for dish in session.dishes
         if dish.text in folder.recipes)
     order.update(dict.fromkeys(folder.recipes))
-    sheets = tuple(
-        home_sheet(folder.recipes[key], uses[key], folder.pantry, folder.words, people, texts)
-        for key in order)
+    household = Household(folder, classroom, uses, people, texts)
+    sheets = tuple(household.sheet(key) for key in order)
     said = {word.anchor for sheet in sheets for word in (*sheet.words, *sheet.explained)}
     dates = [session.date for session in classroom.sessions]
     return Booklet(
@@ -105,7 +104,7 @@ def booklet_of(
                 folder.recipes[dish.text].title for dish in session.dishes
                 if dish.text in folder.recipes))
             for session in classroom.sessions),
-        shopping={key: home_lines(folder, classroom, uses, key, people, texts) for key in order},
+        shopping={key: home_lines(household, key) for key in order},
         addresses={key: recipe_address(classroom, texts.language, key) for key in order},
         reasons=tuple(sheet for sheet in sheets if sheet.sections.get("science")),
         map=season_map(folder, classroom, texts),

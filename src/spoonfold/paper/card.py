@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom
-from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.address import recipe_address
-from spoonfold.paper.home import home_sheet
+from spoonfold.paper.home import Household
 from spoonfold.paper.recipe import RecipeSheet
-from spoonfold.plan.uses import Uses
 
 SIZES = ("large", "middle", "small", "smallest")
 """Sizes of type to try, in this order, until the card fits on one sheet."""
@@ -36,15 +32,9 @@ class Card:
     """Of the recipe's page on the net; empty where the class has no site."""
 
 
-def card_of(
-    folder: ClassFolder,
-    classroom: Classroom,
-    uses: Mapping[str, Uses],
-    key: str,
-    people: int,
-    texts: Texts,
-) -> Card:
-    """The card of the recipe with that key, for so many people."""
+def card_of(household: Household, key: str) -> Card:
+    """The card of the recipe with that key."""
+    classroom, people, texts = household.classroom, household.people, household.texts
     return Card(
         language=texts.language,
         direction=texts.direction,
@@ -53,8 +43,7 @@ def card_of(
         people=people,
         for_whom=texts.count("for 1 person", "for {number} people", people),
         paper=classroom.paper,
-        sheet=home_sheet(
-            folder.recipes[key], uses[key], folder.pantry, folder.words, people, texts),
+        sheet=household.sheet(key),
         address=recipe_address(classroom, texts.language, key),
     )
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Classroom
+from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
@@ -13,6 +15,24 @@ from spoonfold.paper.cautions import CautionView
 from spoonfold.paper.recipe import RecipeSheet, recipe_sheet
 from spoonfold.paper.steps import StepView
 from spoonfold.plan.uses import Uses
+
+
+@dataclass(frozen=True, slots=True)
+class Household:
+    """Whom sheets to take home are for: so many people, who read one language of the class."""
+
+    folder: ClassFolder
+    """In their language."""
+    classroom: Classroom
+    uses: Mapping[str, Uses]
+    people: int
+    texts: Texts
+
+    def sheet(self, key: str) -> RecipeSheet:
+        """The recipe with that key, for them."""
+        folder = self.folder
+        return home_sheet(folder.recipes[key], self.uses[key], folder.pantry, folder.words,
+                          self.people, self.texts)
 
 
 def home_sheet(

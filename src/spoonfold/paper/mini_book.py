@@ -7,17 +7,14 @@ needs more room has no mini-book.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom
-from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain, plain_prose
 from spoonfold.paper.folded import FoldStep
-from spoonfold.paper.home import home_sheet
+from spoonfold.paper.home import Household
 from spoonfold.paper.recipe import RecipeSheet
-from spoonfold.plan.uses import Uses
 
 SIZES = ("large", "middle", "small")
 """Sizes of type to try, in this order, until it fits: 10½, 9¾ and 9 points."""
@@ -51,24 +48,17 @@ class MiniBook:
         return sum(_letters(self.sheet))
 
 
-def mini_book_of(
-    folder: ClassFolder,
-    classroom: Classroom,
-    uses: Mapping[str, Uses],
-    key: str,
-    people: int,
-    texts: Texts,
-) -> MiniBook:
-    """The book of the recipe with that key, for so many people."""
+def mini_book_of(household: Household, key: str) -> MiniBook:
+    """The book of the recipe with that key."""
+    classroom, texts = household.classroom, household.texts
     return MiniBook(
         language=texts.language,
         direction=texts.direction,
         class_name=classroom.name,
         location=classroom.location,
-        for_whom=texts.count("For 1 person", "For {number} people", people),
+        for_whom=texts.count("For 1 person", "For {number} people", household.people),
         paper=classroom.paper,
-        sheet=home_sheet(
-            folder.recipes[key], uses[key], folder.pantry, folder.words, people, texts),
+        sheet=household.sheet(key),
         folds=_folds(texts),
     )
 

@@ -11,6 +11,7 @@ from spoonfold.paper.card import SIDES as CARD_SIDES
 from spoonfold.paper.card import SIZES as CARD_SIZES
 from spoonfold.paper.card import card_name, card_of, card_size
 from spoonfold.paper.head import session_folder
+from spoonfold.paper.home import Household
 from spoonfold.paper.home_labels import ON_A_PAGE, clock_of, home_labels_name, home_labels_of
 from spoonfold.paper.large_print import SIZES as LARGE_SIZES
 from spoonfold.paper.large_print import large_print_name
@@ -20,7 +21,7 @@ from spoonfold.paper.mini_book import SIZES as MINI_SIZES
 from spoonfold.paper.notice import notice_name, notice_of
 from spoonfold.problem import Problem
 from spoonfold.sheets.folded import to_fold
-from spoonfold.sheets.sheet import Joined, Sheet, Work
+from spoonfold.sheets.sheet import Joined, Sheet, Tongue, Work
 
 
 def booklets(work: Work) -> Iterator[Sheet | Joined]:
@@ -52,7 +53,7 @@ def cards(work: Work) -> Iterator[Sheet]:
     people = card_size(work.classroom.households)
     for tongue in work.tongues:
         for key in tongue.folder.recipes:
-            card = card_of(tongue.folder, work.classroom, tongue.uses, key, people, tongue.texts)
+            card = card_of(_household(work, tongue, people), key)
             yield Sheet(
                 (f"families/{card_name(key, card.language, people)}",),
                 f"Printing the card of {key} ({card.language})",
@@ -65,8 +66,7 @@ def mini_books(work: Work) -> Iterator[Sheet | Problem]:
     too_long: dict[str, Recipe] = {}
     for tongue in work.tongues:
         for key, recipe in tongue.folder.recipes.items():
-            mini = mini_book_of(
-                tongue.folder, work.classroom, tongue.uses, key, people, tongue.texts)
+            mini = mini_book_of(_household(work, tongue, people), key)
             language = tongue.texts.language
             if mini.letters > MOST_LETTERS:
                 too_long.setdefault(key, recipe)
@@ -105,3 +105,7 @@ def home_labels(work: Work) -> Iterator[Sheet]:
                     f"Printing the labels to take home of session {session.number} ({language})",
                     "home-labels.html", {"sheet": labels}, language,
                     sizes=ON_A_PAGE, sides=labels.fewest_pages)
+
+
+def _household(work: Work, tongue: Tongue, people: int) -> Household:
+    return Household(tongue.folder, work.classroom, tongue.uses, people, tongue.texts)
