@@ -14,21 +14,8 @@ from typing import Any
 from spoonfold.problem import Place
 from spoonfold.read import classroom, pantry, recipe, teaching, translation
 from spoonfold.read.nodes import Mapping, Node, Scalar, Sequence, node_from_yaml
-from spoonfold.read.shape import (
-    Choice,
-    Day,
-    Found,
-    Key,
-    Line,
-    ListOf,
-    MapOf,
-    Named,
-    Parsed,
-    Record,
-    Shape,
-    Whole,
-    YesNo,
-)
+from spoonfold.read.record import Key, ListOf, MapOf, Record
+from spoonfold.read.shape import Choice, Day, Found, Line, Named, Parsed, Shape, Whole, YesNo
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 ID = "urn:spoonfold:"

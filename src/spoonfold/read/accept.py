@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from spoonfold.model.recipe import Acceptance
 from spoonfold.read.nodes import Node
-from spoonfold.read.shape import Found, Key, Line, ListOf, Named, Record, Shape
+from spoonfold.read.record import Key, ListOf, Record
+from spoonfold.read.shape import Found, Line, Named, Shape
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,23 +25,8 @@ from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_price
 from spoonfold.read.nodes import Mapping, Node, node_from_yaml
-from spoonfold.read.shape import (
-    Choice,
-    Day,
-    Found,
-    Key,
-    Line,
-    ListOf,
-    MapOf,
-    Named,
-    Parsed,
-    Record,
-    Shape,
-    Whole,
-    YesNo,
-    add,
-    entries_of,
-)
+from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
+from spoonfold.read.shape import Choice, Day, Found, Line, Named, Parsed, Shape, Whole, YesNo, add
 
 _CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])")
 _AGES = re.compile(r"([0-9]{1,2})\s*(?:-|–|to)\s*([0-9]{1,2})")

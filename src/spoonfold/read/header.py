@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from spoonfold.problem import Place
 from spoonfold.read.files import Source
 from spoonfold.read.nodes import Mapping, node_from_yaml
-from spoonfold.read.shape import Found, add, entries_of
+from spoonfold.read.record import entries_of
+from spoonfold.read.shape import Found, add
 
 _FENCE = "---"
 

@@ -28,19 +28,8 @@ from spoonfold.read.nodes import (
     node_from_plain,
     node_from_yaml,
 )
-from spoonfold.read.shape import (
-    Choice,
-    Found,
-    Key,
-    Line,
-    ListOf,
-    MapOf,
-    Parsed,
-    Record,
-    Shape,
-    Whole,
-    entries_of,
-)
+from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
+from spoonfold.read.shape import Choice, Found, Line, Parsed, Shape, Whole
 
 SECTIONS = (
     "vegetables", "fruit", "herbs", "dairy and eggs", "meat and fish", "cans and jars",

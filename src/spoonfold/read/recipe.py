@@ -21,19 +21,16 @@ from spoonfold.read.markdown import Section, read_sections
 from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
 from spoonfold.read.nodes import Sequence as NodeList
 from spoonfold.read.nutrients import packaged_names
+from spoonfold.read.record import Key, ListOf, Record, is_too_long
 from spoonfold.read.shape import (
     Choice,
     Found,
-    Key,
     Line,
-    ListOf,
     Named,
     Parsed,
-    Record,
     Shape,
     add,
     is_refused,
-    is_too_long,
     nearest,
     quoted_list,
     refused,

@@ -16,10 +16,10 @@ from spoonfold.quantity.temperature import read_temperature
 from spoonfold.read.grammar import read_holding, read_need, read_wait
 from spoonfold.read.markdown import Item, Note, Section
 from spoonfold.read.nodes import Scalar, shorten
+from spoonfold.read.record import Key
 from spoonfold.read.shape import (
     Choice,
     Found,
-    Key,
     Line,
     Parsed,
     Whole,

@@ -21,21 +21,8 @@ from spoonfold.read.files import Source
 from spoonfold.read.header import split_header
 from spoonfold.read.markdown import read_prose
 from spoonfold.read.nodes import Mapping, Node, node_from_yaml, shorten
-from spoonfold.read.shape import (
-    Day,
-    Found,
-    Key,
-    Line,
-    ListOf,
-    MapOf,
-    Named,
-    Parsed,
-    Record,
-    Whole,
-    YesNo,
-    add,
-    entries_of,
-)
+from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
+from spoonfold.read.shape import Day, Found, Line, Named, Parsed, Whole, YesNo, add
 
 _TEXTS = ListOf(Line("a few words"), or_one=True)
 

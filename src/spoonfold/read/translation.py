@@ -16,7 +16,8 @@ from spoonfold.read.header import split_header
 from spoonfold.read.markdown import read_sections
 from spoonfold.read.nodes import Mapping, Node
 from spoonfold.read.recipe import PART, STEPS
-from spoonfold.read.shape import Found, Key, Line, ListOf, Record, Shape, add
+from spoonfold.read.record import Key, ListOf, Record
+from spoonfold.read.shape import Found, Line, Shape, add
 from spoonfold.read.steps import free_notes, step_text
 
 
