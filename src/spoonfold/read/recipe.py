@@ -2,38 +2,33 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from spoonfold.model.recipe import Ingredient, Recipe, Swap, Term, slug
-from spoonfold.problem import Level, Place, Problem
-from spoonfold.quantity.grammar import Refusal, read_line, read_number
+from spoonfold.model.recipe import Recipe, Term
+from spoonfold.problem import Place
+from spoonfold.quantity.grammar import Refusal, read_number
 from spoonfold.quantity.temperature import read_temperature
 from spoonfold.quantity.words import NUMBER_WORDS
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_country, read_pan, read_position
 from spoonfold.read.header import split_header
+from spoonfold.read.ingredients import IngredientList, SwapEntry
 from spoonfold.read.markdown import Section, read_sections
-from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
-from spoonfold.read.nodes import Sequence as NodeList
 from spoonfold.read.nutrients import packaged_names
-from spoonfold.read.record import Key, ListOf, Record, is_too_long
+from spoonfold.read.record import Key, ListOf, Record
 from spoonfold.read.shape import (
     Choice,
     Found,
     Line,
     Named,
     Parsed,
-    Shape,
     add,
-    is_refused,
     nearest,
     quoted_list,
-    refused,
 )
 from spoonfold.read.steps import read_steps
 
@@ -42,176 +37,8 @@ SECTIONS = ("culture", "talk", "science", "at home")
 _OTHER_STEPS = frozenset({"directions", "instructions", "method", "preparation", "procedure",
                           "how to make it", "how to cook it"})
 """What the same heading is called elsewhere."""
-MOST_INGREDIENTS = 300
 MOST_SERVINGS = 10_000
 """More than that is a typing mistake, whatever the occasion."""
-
-
-@dataclass(frozen=True, slots=True)
-class IngredientLine:
-    """One line of the list, by the grammar of amounts."""
-
-    @property
-    def written(self) -> tuple[Shape, ...]:
-        return (Line("an ingredient line"),)
-
-    def read(self, node: Node, found: Found) -> Ingredient | None:
-        if isinstance(node, Mapping):
-            _mapping_in_list(node, found)
-            return None
-        text = Line("an ingredient line").read(node, found)
-        if text is None:
-            return None
-        if isinstance(node, Scalar) and node.last_line > node.place.line:
-            add(found, "line-broken", node.place,
-                f"“{shorten(text)}” runs over more than one line of the file: two ingredients, "
-                "with a hyphen missing between them?",
-                "Begin each ingredient with a hyphen, and keep each on one line.")
-            return None
-        line = read_line(text)
-        if isinstance(line, Refusal):
-            shift = 1 if isinstance(node, Scalar) and node.quoted else 0
-            place = node.place
-            refused(line, Place(place.path, place.line, place.column + shift), found)
-            return None
-        return Ingredient(
-            name=line.name,
-            amount=line.amount,
-            preparation=line.preparation,
-            place=node.place,
-            second=line.second,
-            optional=line.optional,
-            as_needed=line.as_needed,
-        )
-
-
-def _mapping_in_list(node: Mapping, found: Found) -> None:
-    key, value = next(iter(node.entries.items()), ("", None))
-    text = value.text if isinstance(value, Scalar) else ""
-    add(found, "colon-in-line", node.place,
-        f"A colon with a space after “{key}” makes a key of it; only `part` may stand here.",
-        _without_colon(key, text))
-
-
-def _without_colon(key: str, text: str) -> str:
-    """What may have been meant by `To finish:`, `parts: To finish` or `water: 2 cups`."""
-    if not text:
-        return f"- part: {key}"
-    if nearest(key, ("part",)):
-        return f"- part: {text}"
-    for line, shown in ((f"{text} {key}", f"{text} {key}"), (f"{key}: {text}", f'"{key}: {text}"')):
-        if not isinstance(read_line(line), Refusal):
-            return f"- {shown}"
-    return "Write the amount first, then the ingredient, without a colon."
-
-
-PART = Record(
-    (Key("part", Line("a heading"), "a heading inside the list", True, "To finish"),),
-    "a heading in the list",
-)
-
-
-@dataclass(frozen=True, slots=True)
-class _ListEntry:
-    """What may stand in the list; headings are taken out before it is read."""
-
-    @property
-    def written(self) -> tuple[Shape, ...]:
-        return (IngredientLine(), PART)
-
-    def read(self, node: Node, found: Found) -> Ingredient | None:
-        return IngredientLine().read(node, found)
-
-
-class IngredientList:
-    """Ingredient lines with `part:` headings between them."""
-
-    @property
-    def written(self) -> tuple[Shape, ...]:
-        return (ListOf(_ListEntry(), least=1),)
-
-    def read(self, node: Node, found: Found) -> tuple[Ingredient, ...] | None:
-        if is_refused(node):
-            return None
-        if not isinstance(node, NodeList):
-            add(found, "not-a-list", node.place,
-                f"Here goes the list of ingredients, not {describe(node)}.",
-                "Write each on a line of its own behind a plain hyphen: `- 1 cup rice, rinsed`.")
-            return None
-        if not node.items:
-            add(found, "empty-list", node.place, "No ingredient is listed.", "- 1 cup rice, rinsed")
-        if is_too_long(node.items, MOST_INGREDIENTS, node, found):
-            return None
-        part: str | None = None
-        heading: Node | None = None
-        unread = 0
-        ingredients: list[Ingredient] = []
-        for item in node.items:
-            if isinstance(item, Mapping) and tuple(item.entries) == ("part",):
-                _check_part(heading, found)
-                part = Line("a heading").read(item.entries["part"], found)
-                heading = item
-                continue
-            heading = None
-            ingredient = _ListEntry().read(item, found)
-            if ingredient is not None:
-                ingredients.append(replace(ingredient, part=part))
-            unread += ingredient is None
-        _check_part(heading, found)
-        keyed = _with_keys(ingredients, found)
-        # With a line unread, every sum below would be wrong.
-        return None if unread else keyed
-
-
-def _check_part(heading: Node | None, found: Found) -> None:
-    """A heading that another one, or the end, follows at once."""
-    if heading is not None:
-        found.append(Problem("empty-part", Level.WARNING, heading.place,
-                             "No ingredient stands under this heading, so it is left out.",
-                             "Remove it, or list what belongs there."))
-
-
-def _with_keys(ingredients: Sequence[Ingredient], found: Found) -> tuple[Ingredient, ...]:
-    """Each with the address that links use; the same name twice in one part is a problem."""
-    names = Counter(slug(each.name) for each in ingredients)
-    seen: dict[tuple[str | None, str], Place] = {}
-    keyed = []
-    for each in ingredients:
-        name = slug(each.name)
-        first = seen.setdefault((each.part, name), each.place)
-        if first is not each.place:
-            add(found, "ingredient-twice", each.place,
-                f"“{each.name}” stands already on line {first.line}, in the same part.",
-                "Add the two amounts up in one line, or put a `- part: …` heading between them.")
-            continue
-        key = f"{slug(each.part)}-{name}" if names[name] > 1 and each.part else name
-        keyed.append(replace(each, key=key))
-    return tuple(keyed)
-
-
-@dataclass(frozen=True, slots=True)
-class SwapEntry:
-    """What to use instead."""
-
-    @property
-    def written(self) -> tuple[Shape, ...]:
-        return (_SWAP,)
-
-    def read(self, node: Node, found: Found) -> Swap | None:
-        values = _SWAP.read(node, found)
-        if values is None or not {"instead of", "use", "because"} <= values.keys():
-            return None
-        return Swap(values["instead of"], values["use"], values["because"], node.place)
-
-
-_SWAP = Record(
-    (
-        Key("instead of", Named("a listed ingredient"), "the ingredient as listed", True, "butter"),
-        Key("use", IngredientLine(), "the line that replaces it", True, "2 tbsp sunflower oil"),
-        Key("because", Named("a reason"), "an allergen, a pattern or the price", True, "milk"),
-    ),
-    "a swap",
-)
 
 
 def _serves(text: str) -> Fraction | Refusal:

@@ -13,9 +13,10 @@ from spoonfold.model.recipe import Recipe, TranslatedIngredient, TranslatedStep,
 from spoonfold.problem import Place
 from spoonfold.read.files import Source
 from spoonfold.read.header import split_header
+from spoonfold.read.ingredients import PART
 from spoonfold.read.markdown import read_sections
 from spoonfold.read.nodes import Mapping, Node
-from spoonfold.read.recipe import PART, STEPS
+from spoonfold.read.recipe import STEPS
 from spoonfold.read.record import Key, ListOf, Record
 from spoonfold.read.shape import Found, Line, Shape, add
 from spoonfold.read.steps import free_notes, step_text
