@@ -57,6 +57,15 @@ def test_an_inch_of_margin(book: pypdfium2.PdfDocument) -> None:
         assert left >= INCH - 1 and right <= 612 - INCH + 1
 
 
+def test_no_drawing_leaves_the_sheet(book: pypdfium2.PdfDocument) -> None:
+    """What is drawn wider, the map too, keeps the same margin."""
+    for page in book:
+        picture = page.render(scale=1).to_pil().convert("L")
+        width, height = picture.size
+        for left, right in ((0, INCH - 3), (width - INCH + 3, width)):
+            assert picture.crop((int(left), 0, int(right), height)).getextrema() == (255, 255)
+
+
 def test_nothing_is_lost(book: pypdfium2.PdfDocument, families: Path) -> None:
     """Every sentence of the small booklet is in the large one."""
     def words(document: pypdfium2.PdfDocument) -> set[str]:
