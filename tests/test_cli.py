@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -142,10 +143,10 @@ class TestBuild:
 
         real = builtins.__import__
 
-        def without_pango(name: str, *rest: object, **named: object) -> object:
+        def without_pango(name: str, *rest: Any, **named: Any) -> object:
             if name.split(".")[0] == "weasyprint":
                 raise OSError("cannot load library 'libpango-1.0-0'")
-            return real(name, *rest, **named)  # type: ignore[arg-type]
+            return real(name, *rest, **named)
 
         monkeypatch.setattr(builtins, "__import__", without_pango)
         folder = write_class(tmp_path)

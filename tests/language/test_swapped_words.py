@@ -10,12 +10,15 @@ import pytest
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import load_texts
 from spoonfold.language.translated import folder_in, uses_in
+from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Emphasis, Inline, Text, plain
+from spoonfold.model.recipe import Recipe
 from spoonfold.paper.swapped_words import swapped_words
 from spoonfold.paper.table_card import TableCard, table_cards_of
 from spoonfold.paper.table_steps import CardStep
 from spoonfold.plan.jobs import jobs_of
-from spoonfold.plan.swapped import table_swaps
+from spoonfold.plan.swapped import TableSwap, table_swaps
+from spoonfold.plan.uses import Uses
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.problem import Place
 
@@ -39,6 +42,15 @@ def _cards(demo: Examined, dish: str, language: str) -> dict[str, TableCard]:
         folder, classroom, uses_in(demo.facts.uses, folder.recipes), session,
         jobs_of(classroom, folder.recipes), load_texts(language, shipped_layouts()))
     return {card.where.split()[-1]: card for card in cards.cards if card.dish == dish}
+
+
+def _at_table_two(folder: ClassFolder, recipe: Recipe, uses: Uses) -> list[TableSwap]:
+    """The swaps of the first session that cooks the dish."""
+    assert folder.classroom is not None
+    session = next(each for each in folder.classroom.sessions
+                   if any(one.text == recipe.key for one in each.dishes))
+    return [each for each in table_swaps(recipe, uses, folder.pantry, session.setting)
+            if each.table == 2]
 
 
 def _words(card: TableCard) -> str:
@@ -94,10 +106,7 @@ def test_articles_and_word_ends(demo: Examined, language: str, written: str, sai
     folder = folder_in(demo.read.folder, language)
     recipe = folder.recipes["turkey-kofta"]
     uses = uses_in(demo.facts.uses, folder.recipes)[recipe.key]
-    session = next(each for each in folder.classroom.sessions  # type: ignore[union-attr]
-                   if any(one.text == recipe.key for one in each.dishes))
-    swaps = [each for each in table_swaps(recipe, uses, folder.pantry, session.setting)
-             if each.table == 2]
+    swaps = _at_table_two(folder, recipe, uses)
     step = replace(recipe.steps[0], text=(Text(written, HERE),), wording=None)
     texts = load_texts(language, shipped_layouts())
     assert plain(swapped_words(step, recipe, swaps, (), folder.pantry, texts)) == said
@@ -108,10 +117,7 @@ def test_a_step_that_names_it_otherwise_says_so_at_its_end(demo: Examined) -> No
     folder = demo.read.folder
     recipe = folder.recipes["turkey-kofta"]
     uses = demo.facts.uses[recipe.key]
-    session = next(each for each in folder.classroom.sessions  # type: ignore[union-attr]
-                   if any(one.text == recipe.key for one in each.dishes))
-    swaps = [each for each in table_swaps(recipe, uses, folder.pantry, session.setting)
-             if each.table == 2]
+    swaps = _at_table_two(folder, recipe, uses)
     step = replace(recipe.steps[0], text=(Text("Stir it in.", HERE),))
     used = next(row for row in uses.by_step.values()
                 if any(use.ingredient.name == "plain yogurt" for use in row))

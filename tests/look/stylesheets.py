@@ -25,7 +25,8 @@ def tones(name: str) -> dict[str, str]:
 
 def pairs(declared: str) -> list[tuple[str, str]]:
     """`"ink on paper, ..."` as (front, ground) pairs."""
-    return [tuple(pair.split(" on ")) for pair in declared.strip('"').split(", ")]  # type: ignore[misc]
+    both = (pair.split(" on ") for pair in declared.strip('"').split(", "))
+    return [(front, ground) for front, ground in both]
 
 
 def used(name: str) -> set[str]:

@@ -1,6 +1,7 @@
 """The icons are one family, follow the ink, and each has its rule on paper."""
 
 import re
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -27,7 +28,7 @@ def test_on_paper() -> None:
 
 @pytest.mark.parametrize("icon", ICONS, ids=lambda path: path.stem)
 class TestEveryIcon:
-    def test_family(self, icon) -> None:  # type: ignore[no-untyped-def]
+    def test_family(self, icon: Path) -> None:
         """It is drawn on the same grid with the same pen, in the colour of the text."""
         drawing = ElementTree.parse(icon).getroot()
         assert drawing.tag == f"{SVG}svg"
@@ -42,7 +43,7 @@ class TestEveryIcon:
             "stroke-linejoin": "round",
         }
 
-    def test_plain_shapes(self, icon) -> None:  # type: ignore[no-untyped-def]
+    def test_plain_shapes(self, icon: Path) -> None:
         """It holds a few bare shapes: nothing that a strict content policy would refuse."""
         shapes = list(ElementTree.parse(icon).getroot())
         assert 1 <= len(shapes) <= 4

@@ -1,6 +1,7 @@
 """The tones keep their contrast on the screen, by day and night, and apart on a grey copy."""
 
 import re
+from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
@@ -79,7 +80,7 @@ class TestGrey:
         assert sorted(listed) == sorted(name for name in DAY if not name.startswith("on-"))
 
     @pytest.mark.parametrize(("measure", "step"), [(lightness, GREY_STEP), (grey, COPIER_STEP)])
-    def test_distinct(self, measure, step: float) -> None:  # type: ignore[no-untyped-def]
+    def test_distinct(self, measure: Callable[[str], float], step: float) -> None:
         """Printed grey, each tone is a clear step from the next."""
         ladder = sorted(measure(tone) for name, tone in DAY.items() if not name.startswith("on-"))
         gaps = [high - low for low, high in pairwise(ladder)]

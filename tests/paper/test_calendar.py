@@ -38,10 +38,9 @@ def demo() -> Calendar:
     return calendar_of(folder, classroom, Texts("en"))
 
 
-def one(**values: object) -> Calendar:
+def one(**values: Any) -> Calendar:
     event = Event("session-1@class", TEN, TEN + datetime.timedelta(hours=1), "Soup", "Hall", "")
-    return Calendar("Class", "en", datetime.datetime(2027, 9, 18),
-                    (replace(event, **values),))  # type: ignore[arg-type]
+    return Calendar("Class", "en", datetime.datetime(2027, 9, 18), (replace(event, **values),))
 
 
 def unfolded(data: bytes) -> list[str]:

@@ -6,6 +6,7 @@ import datetime
 from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
+from typing import Any
 
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
@@ -14,6 +15,7 @@ from spoonfold.plan.clock_steps import tasks_of
 from spoonfold.plan.clock_tasks import Task
 from spoonfold.plan.clock_times import ClassWork, Dish
 from spoonfold.plan.uses import uses_of
+from spoonfold.problem import Problem
 from spoonfold.read.files import Source
 from spoonfold.read.folder import read_folder
 from spoonfold.read.recipe import read_recipe
@@ -33,13 +35,13 @@ def recipe_of(*steps: str, header: str = "", key: str = "dish", uses: str = "ric
         ["1 cup rice"] if uses == "rice" else ["4 cups water"]))
     text = (f"---\ntitle: Dish\nplace: Town, Peru\ncountry: PE\nserves: 4\n{header}"
             f"ingredients:\n{listed}---\n\nA dish.\n\n## Steps\n\n{written}")
-    found: list[object] = []
-    recipe = read_recipe(Source(f"content/recipes/{key}.md", text), key, found)  # type: ignore[arg-type]
+    found: list[Problem] = []
+    recipe = read_recipe(Source(f"content/recipes/{key}.md", text), key, found)
     assert recipe is not None and not found, found
     return recipe
 
 
-def setting_of(**changes: object) -> Setting:
+def setting_of(**changes: Any) -> Setting:
     """Two tables of four with a helper each who don't eat, sixty minutes to cook, one of all."""
     setting = replace(
         CLASSROOM.setting, tables=(4, 4), helpers=2, helpers_eat=False, pace=F(2), minutes=100,
@@ -47,10 +49,10 @@ def setting_of(**changes: object) -> Setting:
         needs=(), starts=datetime.time(10),
         equipment={"burner": 1, "oven shelf": 2, "pan": 4, "pot": 4, "knife": 8, "sink": 1,
                    "griddle": 1, "thermometer": 1})
-    return replace(setting, **changes)  # type: ignore[arg-type]
+    return replace(setting, **changes)
 
 
-def work_of(*recipes: Recipe, **changes: object) -> ClassWork:
+def work_of(*recipes: Recipe, **changes: Any) -> ClassWork:
     dishes = [Dish(recipe, uses_of(recipe, DEMO.pantry)) for recipe in recipes]
     return ClassWork(dishes, setting_of(**changes), DEMO.skills, DEMO.pantry)
 
@@ -74,7 +76,7 @@ def dish_of(ingredients: str, *steps: tuple[str, str]) -> Recipe:
         for number, (words, notes) in enumerate(steps, 1))
     text = ("---\ntitle: Dish\nplace: Town, Peru\ncountry: PE\nserves: 4\n"
             f"ingredients:\n{listed}---\n\nA dish.\n\n## Steps\n\n{written}")
-    found: list[object] = []
-    recipe = read_recipe(Source("content/recipes/dish.md", text), "dish", found)  # type: ignore[arg-type]
+    found: list[Problem] = []
+    recipe = read_recipe(Source("content/recipes/dish.md", text), "dish", found)
     assert recipe is not None and not found, found
     return recipe

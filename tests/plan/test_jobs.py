@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -26,9 +27,9 @@ HERE = Place("content/recipes/dish.md")
 TOOLS = ("knife", "grater", "mixing bowl", "burner")
 
 
-def step(number: int, tool: str = "mixing bowl", **notes: object) -> Step:
+def step(number: int, tool: str = "mixing bowl", **notes: Any) -> Step:
     return Step(number=number, text=(), place=HERE, needs=(Need(tool, 1, HERE),),
-                **notes)  # type: ignore[arg-type]
+                **notes)
 
 
 def recipe(key: str, steps: tuple[Step, ...]) -> Recipe:

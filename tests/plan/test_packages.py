@@ -7,6 +7,7 @@ import math
 import random
 from collections.abc import Sequence
 from fractions import Fraction as F
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -104,9 +105,9 @@ class TestAgainstSolver:
             assert _value(offers, cover(offers, need).counts) == _solved(cp_model, offers, need)
 
 
-def _solved(cp_model: object, offers: Sequence[Offer], need: F) -> tuple[F, F, int]:
+def _solved(cp_model: Any, offers: Sequence[Offer], need: F) -> tuple[F, F, int]:
     """The same by an exact solver: each aim in turn, held at its best for the next."""
-    model = cp_model.CpModel()  # type: ignore[attr-defined]
+    model = cp_model.CpModel()
     counts = [model.new_int_var(0, math.ceil(need / offer.size), f"n{at}")
               for at, offer in enumerate(offers)]
     size = sum(n * int(offer.size) for n, offer in zip(counts, offers, strict=True))
@@ -115,9 +116,9 @@ def _solved(cp_model: object, offers: Sequence[Offer], need: F) -> tuple[F, F, i
     best = []
     for aim in (cents, size, sum(counts)):
         model.minimize(aim)
-        solver = cp_model.CpSolver()  # type: ignore[attr-defined]
+        solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
-        assert solver.solve(model) == cp_model.OPTIMAL  # type: ignore[attr-defined]
+        assert solver.solve(model) == cp_model.OPTIMAL
         best.append(round(solver.objective_value))
         model.add(aim == best[-1])
     return F(best[0], 100), F(best[1]), best[2]

@@ -16,6 +16,7 @@ from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.measure import kitchen_of
 from spoonfold.plan.scale import Scaled, ScaledLine, scaled, scaled_for_class
 from spoonfold.plan.uses import uses_of
+from spoonfold.problem import Problem
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import size_in, unit_named
 from spoonfold.read.files import Source
@@ -37,8 +38,8 @@ def recipe_of(ingredients: str, steps: str, header: str = "", serves: str = "4")
         f"---\ntitle: Dish\nplace: Town, Peru\ncountry: PE\nserves: {serves}\n{header}"
         f"ingredients:\n{lines}---\n\nA dish.\n\n## Steps\n\n{steps.strip()}\n"
     )
-    found: list[object] = []
-    recipe = read_recipe(Source("content/recipes/dish.md", text), "dish", found)  # type: ignore[arg-type]
+    found: list[Problem] = []
+    recipe = read_recipe(Source("content/recipes/dish.md", text), "dish", found)
     assert recipe is not None and not found, found
     assert uses_of(recipe, PANTRY).problems == ()
     return recipe

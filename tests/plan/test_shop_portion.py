@@ -20,7 +20,7 @@ from spoonfold.plan.portion import (
     scale_for,
 )
 from spoonfold.quantity.amount import Amount
-from spoonfold.quantity.unit import PIECE, size_in
+from spoonfold.quantity.unit import PIECE, Unit, size_in
 from spoonfold.read.pantry import read_pantry
 
 OZ = known_unit("oz")
@@ -37,9 +37,9 @@ def _item(edible: F, *weights: Weight) -> Item:
     return Item("food", "foods", edible=edible, weights=weights)
 
 
-def _part(low: F | int, unit: object = PIECE, size: str | None = None,
+def _part(low: F | int, unit: Unit = PIECE, size: str | None = None,
           preparation: str | None = None, each: Amount | None = None) -> Part:
-    return Part(Amount(F(low), unit, None, size, each), preparation)  # type: ignore[arg-type]
+    return Part(Amount(F(low), unit, None, size, each), preparation)
 
 
 class TestPublishedCases:

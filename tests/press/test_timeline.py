@@ -28,7 +28,7 @@ def frames(root: ElementTree.Element) -> list[tuple[float, float, float]]:
 
 
 def heights(path: str) -> list[tuple[float, float, float, float]]:
-    return [tuple(map(float, each)) for each in re.findall(  # type: ignore[misc]
+    return [(float(x), float(y), float(x2), float(y2)) for x, y, x2, y2 in re.findall(
         r"M(-?[\d.]+) (-?[\d.]+)L(-?[\d.]+) (-?[\d.]+)", path)]
 
 

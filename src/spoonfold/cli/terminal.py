@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import shutil
 import sys
+from collections.abc import Callable, Mapping
+from functools import partial
 
 import click
 
@@ -12,13 +14,13 @@ NARROWEST, WIDEST = 40, 100
 PIPED = 80
 """Columns where nobody watches, so that the same text comes out everywhere."""
 
-_LOOKS: dict[str, dict[str, object]] = {
-    "error": {"fg": "red", "bold": True},
-    "warning": {"fg": "yellow", "bold": True},
-    "hint": {"fg": "cyan", "bold": True},
-    "file": {"bold": True},
-    "beside": {"dim": True},
-    "mend": {"fg": "green", "bold": True},
+_LOOKS: Mapping[str, Callable[[str], str]] = {
+    "error": partial(click.style, fg="red", bold=True),
+    "warning": partial(click.style, fg="yellow", bold=True),
+    "hint": partial(click.style, fg="cyan", bold=True),
+    "file": partial(click.style, bold=True),
+    "beside": partial(click.style, dim=True),
+    "mend": partial(click.style, fg="green", bold=True),
 }
 
 
@@ -38,4 +40,4 @@ def has_colours() -> bool:
 
 def coloured(text: str, role: str) -> str:
     """The text as its role looks: a level, `file`, `beside` or `mend`."""
-    return click.style(text, **_LOOKS[role])  # type: ignore[arg-type]  # styles by name
+    return _LOOKS[role](text)

@@ -20,8 +20,9 @@ class Foreign(str):
         made.is_marked = is_marked
         return made
 
-    def __getnewargs__(self) -> tuple[str, str, bool]:  # type: ignore[override]
-        return str(self), self.language, self.is_marked
+    def __reduce__(self) -> tuple[type[Foreign], tuple[str, str, bool]]:
+        # Texts go to other processes, and `str` alone would lose the language on the way.
+        return Foreign, (str(self), self.language, self.is_marked)
 
     def changed(self, text: str) -> Foreign:
         """Other text of the same language: this one with a capital, say."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # it ships no types
 
 SOURCE = "data-source"
 """The attribute that says in a template which file of the class folder a part is made of."""

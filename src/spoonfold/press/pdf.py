@@ -139,7 +139,7 @@ def _fetcher_for(folders: tuple[Path, ...]) -> Any:
 
     allowed = tuple(folder.resolve() for folder in folders)
 
-    class Confined(URLFetcher):  # type: ignore[misc]
+    class Confined(URLFetcher):  # type: ignore[misc]  # WeasyPrint ships no types
         """Files of the layouts and the class folder, and data addresses; nothing else."""
 
         def fetch(self, url: str, headers: Any = None) -> Any:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 
 from spoonfold.preview.address import file_at, kind_of
 from spoonfold.preview.board import Board
@@ -73,10 +74,10 @@ class PreviewServer(ThreadingHTTPServer):
         socketserver.TCPServer.server_bind(self)
         self.server_name, self.server_port = LOOPBACK, self.server_address[1]
 
-    def handle_error(self, request: object, client_address: object) -> None:
+    def handle_error(self, request: Any, client_address: object) -> None:
         if not isinstance(sys.exception(), OSError):
             # A browser that went away meanwhile is none of ours; anything else is a bug.
-            super().handle_error(request, client_address)  # type: ignore[arg-type]
+            super().handle_error(request, client_address)
 
     def begin(self) -> None:
         """Answers from now on."""
@@ -113,12 +114,12 @@ class _Answer(BaseHTTPRequestHandler):
         else:
             self._send_file()
 
-    do_HEAD = do_GET  # noqa: N815
+    do_HEAD = do_GET  # noqa: N815 (the standard library's name)
 
     def _refuse(self) -> None:
         self._say(HTTPStatus.METHOD_NOT_ALLOWED, "Nothing can be changed here.")
 
-    do_POST = do_PUT = do_PATCH = do_DELETE = do_OPTIONS = _refuse  # noqa: N815
+    do_POST = do_PUT = do_PATCH = do_DELETE = do_OPTIONS = _refuse  # noqa: N815 (likewise)
 
     def _is_for_us(self) -> bool:
         port = self.server.server_port
