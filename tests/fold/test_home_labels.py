@@ -5,13 +5,16 @@ from __future__ import annotations
 import datetime
 from collections import Counter
 from dataclasses import replace
+from math import ceil
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
 from spoonfold.check import examine, facts_of
 from spoonfold.language.calendar import time_text
-from spoonfold.language.texts import Texts
+from spoonfold.language.texts import Texts, load_texts
+from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Session
 from spoonfold.paper.home_labels import (
     HomeLabels,
@@ -24,10 +27,14 @@ from spoonfold.paper.home_labels import (
 from spoonfold.plan.class_work import times_at
 from spoonfold.plan.safety_cold import chill_by, sums
 from spoonfold.plan.swapped import table_swaps
+from spoonfold.press.html import environment_for, rendered
+from spoonfold.press.layouts import layouts_for, shipped_layouts
+from spoonfold.press.pdf import NoPdf, printer
 from spoonfold.read.folder import read_folder
 from tiny_class import CLASS, RICE, write_class
 
-DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
+ROOT = Path(__file__).resolve().parents[2]
+DEMO = read_folder(ROOT).folder
 FACTS = facts_of(DEMO)
 TEXTS = Texts("en")
 assert DEMO.classroom is not None
@@ -163,6 +170,31 @@ def test_a_box_with_honey_says_so_for_babies() -> None:
     feast = CLASSROOM.sessions[7]
     assert all(label.has_honey for label in of_dish(feast, "fruit-salad"))
     assert not any(label.has_honey for label in of_dish(feast, "tomato-rice"))
+
+
+def test_fewer_labels_fill_their_page() -> None:
+    """Four stand in larger type with more room to write, and still whole: the longest ones, in
+    Spanish, take no more pages than there must be."""
+    texts = load_texts("es", shipped_layouts())
+    folder = folder_in(DEMO, "es")
+    sheet = home_labels_of(
+        folder, CLASSROOM, CLASSROOM.sessions[5], uses_in(FACTS.uses, folder.recipes),
+        (FACTS.flows, clock_of(FACTS.clocks, CLASSROOM.sessions[5])), texts)
+    layouts = layouts_for(ROOT)
+    press = printer(layouts.folders, [
+        layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")])
+    if isinstance(press, NoPdf):
+        pytest.skip(press.message)
+    html = rendered(environment_for(layouts, texts), "home-labels.html", sheet=sheet, size="4")
+    pdf = press.print([html], layouts.find("look/paper.css"))
+    assert isinstance(pdf, bytes)
+    pages = list(pypdfium2.PdfDocument(pdf))
+    assert len(pages) == ceil(len(sheet.labels) / 4)
+    for page in pages:
+        picture = page.render(scale=1).to_pil().convert("L")
+        foot = int(picture.height * 0.94)
+        ink = picture.crop((0, 0, picture.width, foot)).point(lambda tone: 255 - tone).getbbox()
+        assert ink is not None and ink[3] > picture.height * 0.85
 
 
 def test_no_label_names_anything_but_a_table() -> None:
