@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2
 import pytest
 
 from spoonfold.build import build
-from spoonfold.language.texts import Texts
+from spoonfold.language.texts import Texts, load_texts
+from spoonfold.language.translated import folder_in
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.notice import Notice, notice_of
+from spoonfold.paper.notice import Notice, NoticeDish, notice_of
+from spoonfold.press.html import environment_for, rendered
+from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.read.folder import read_folder
 from tiny_class import CLASS, write_class
 
@@ -136,6 +141,41 @@ class TestTheValues:
         folder, notice = demo()
         assert notice.fixed_language == "en" and folder.classroom is not None
         assert notice_of(folder, folder.classroom, Texts("ar")).fixed_language == "en"
+
+
+class TestADraft:
+    """No fluent speaker has read it: that is never left out, and no more often said than helps."""
+
+    @staticmethod
+    def shown(dishes: Callable[[tuple[NoticeDish, ...]], tuple[NoticeDish, ...]]) -> str:
+        """The page of the demo's Spanish notice, with other dishes."""
+        texts = load_texts("es", shipped_layouts())
+        folder = folder_in(read_folder(ROOT).folder, "es")
+        assert folder.classroom is not None
+        notice = notice_of(folder, folder.classroom, texts)
+        assert len(notice.dishes) > 2 and all(each.draft for each in notice.dishes)
+        environment = environment_for(layouts_for(ROOT), texts)
+        return rendered(environment, "notice.html", size="",
+                        notice=replace(notice, dishes=dishes(notice.dishes))).decode()
+
+    def test_where_every_dish_is_one_the_sheet_says_so_once(self) -> None:
+        """Above all else that is to be read."""
+        page = self.shown(lambda dishes: dishes)
+        assert page.count('class="draft"') == 1
+        assert page.index('class="draft"') < page.index('class="lede"')
+
+    def test_a_dish_that_was_read_is_told_apart(self) -> None:
+        """Then each of the others bears the mark, and the sheet as a whole doesn't."""
+        page = self.shown(lambda dishes: (replace(dishes[0], draft=""), *dishes[1:]))
+        first, *others = page.split('<section class="dish">')[1:]
+        assert 'class="draft"' not in first
+        assert all(each.count('class="draft"') == 1 for each in others)
+        assert page.count('class="draft"') == len(others)
+
+    def test_where_all_were_read_nothing_is_said(self) -> None:
+        """The mark goes with the last draft."""
+        assert 'class="draft"' not in self.shown(
+            lambda dishes: tuple(replace(each, draft="") for each in dishes))
 
 
 class TestThePaper:
