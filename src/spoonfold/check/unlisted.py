@@ -8,8 +8,7 @@ from collections.abc import Iterator
 from spoonfold.check.rule import Facts, Rule, warning
 from spoonfold.model.pantry import Item, Pantry, fold, singulars
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.mentions import Mention, Names, mentions_in
-from spoonfold.plan.uses import plain_runs
+from spoonfold.plan.mentions import Mention, Names, mentions_in, plain_runs
 from spoonfold.problem import Problem
 
 _NOT_HERE = re.compile(

@@ -11,9 +11,10 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import groupby
 
 from spoonfold.model.pantry import Item, Pantry, fold, singulars
-from spoonfold.model.prose import Text
+from spoonfold.model.prose import Emphasis, Inline, Text
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Place
 from spoonfold.quantity.unit import unit_named
@@ -167,3 +168,13 @@ def _forms(name: str) -> tuple[tuple[str, str, int], ...]:
             forms.append(single[:-1] + "ves")
     return tuple((form, form.split(" ", 1)[0], form.count(" ") + 1)
                  for form in dict.fromkeys(forms))
+
+
+def plain_runs(children: Sequence[Inline]) -> Iterator[tuple[Text, ...]]:
+    """Plain text outside links, neighbouring lines together."""
+    for kind, run in groupby(children, key=type):
+        if kind is Text:
+            yield tuple(child for child in run if isinstance(child, Text))
+        elif kind is Emphasis:
+            for child in run:
+                yield from plain_runs(child.children if isinstance(child, Emphasis) else ())
