@@ -29,7 +29,9 @@ class TestRecipe:
         codes = sorted((each.place.line, each.code) for each in read_folder(folder).problems)
         assert codes == [(5, "nothing-given"), (6, "nothing-given"), (7, "nothing-given"),
                          (9, "nothing-given"), (14, "empty-step"), (15, "nothing-given")]
-        assert run("check", "--folder", folder).exit_code == 1
+        result = run("check", "--folder", folder)
+        assert (result.exit_code, result.output.split("\n")[-2]) == (
+            1, "Read 2 recipes: 6 errors.")
 
     def test_filled_in_it_is_right(self, tmp_path: Path) -> None:
         """With an answer behind each key, nothing is left to mend."""
@@ -98,6 +100,14 @@ class TestSession:
             "  spoonfold clock 2\n"))
         assert (folder / "content" / "class.yaml").read_text("utf-8") == (
             CLASS + "  - {dishes: [rice]}\n")
+
+    def test_a_dish_that_is_not_right_yet_may_have_its_day(self, tmp_path: Path) -> None:
+        """She plans the day while she still writes the recipe."""
+        folder = write_class(tmp_path)
+        run("new", "recipe", "Cold tea", "--folder", folder)
+        assert run("new", "session", "cold-tea", "--folder", folder).exit_code == 0
+        assert (folder / "content" / "class.yaml").read_text("utf-8") == (
+            CLASS + "  - {dishes: [cold-tea]}\n")
 
     def test_a_dish_that_is_not_there_names_the_nearest(self, tmp_path: Path) -> None:
         """And nothing is added."""

@@ -44,7 +44,7 @@ def write(fence: Fence) -> None:
 
 
 def test_a_first_recipe(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Every command answers what the guide says, and in the end the card is there."""
+    """Every command answers what the guide says, and in the end the card and the page are there."""
     monkeypatch.chdir(tmp_path)
     told = chapter("A first recipe")
     shown = fences(told.text)
@@ -60,3 +60,9 @@ def test_a_first_recipe(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
                 assert answered(command) == answer
     (card,) = re.findall(r"`(build/\S+\.pdf)`", told.text)
     assert Path(card).read_bytes().startswith(b"%PDF")
+    answered("spoonfold build --only site")
+    (recipe,) = {each.name for each in Path("content/recipes").iterdir()} & {
+        Path(name).name for name in re.findall(r"`(content/\S+\.md)`", told.text)}
+    (title,) = re.findall(r"^title: (.+)$", told.text, re.MULTILINE)
+    page = Path("build/site/recipes") / recipe.replace(".md", ".html")
+    assert title in page.read_text("utf-8")

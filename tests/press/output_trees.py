@@ -5,8 +5,6 @@ from __future__ import annotations
 import hashlib
 import os
 import sys
-import traceback
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -60,21 +58,6 @@ def names_in(folder: Path) -> list[str]:
     """The names in a folder, without the lock file that Windows leaves there."""
     windows_lock = ".build-lock" if sys.platform == "win32" else None
     return sorted(entry.name for entry in folder.iterdir() if entry.name != windows_lock)
-
-
-def run_in_fork(act: Callable[[], None]) -> int:
-    """Run `act` in a child process; its exit code, or minus the signal that ended it."""
-    child = os.fork()
-    if child == 0:
-        code = 1
-        try:
-            act()
-            code = 0
-        except BaseException:
-            traceback.print_exc()
-        finally:
-            os._exit(code)
-    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
 
 
 def code_of(result: Stage | Trouble | None) -> str | None:

@@ -12,8 +12,9 @@ import time
 from pathlib import Path
 
 import pytest
-from output_trees import NEEDS_FORK, build, code_of, names_in, run_in_fork, stage_of
+from output_trees import NEEDS_FORK, build, code_of, names_in, stage_of
 
+from forked import in_fork
 from spoonfold.press import lock, swap
 from spoonfold.press.output import Trouble, commit, discard, open_stage, recover
 
@@ -135,7 +136,7 @@ class TestTwoBuilds:
             stage_of(output).write("index.html", b"half")
             os.kill(os.getpid(), signal.SIGKILL)
 
-        assert run_in_fork(die) == -signal.SIGKILL
+        assert in_fork(die) == -signal.SIGKILL
         assert names_in(output.parent) == [".build-lock", ".build-staging-0001"]
         build(output, "plum")
         assert names_in(output.parent) == ["build"]

@@ -23,11 +23,11 @@ from output_trees import (
     hash_tree,
     names_in,
     read_tree,
-    run_in_fork,
     stage_of,
     tree_of,
 )
 
+from forked import in_fork
 from spoonfold.press import swap
 from spoonfold.press.output import commit, open_stage, recover
 
@@ -60,7 +60,7 @@ class TestRecovery:
                 kill_before_step(step)
                 build(output, "pear", journal=journal)
 
-            code = run_in_fork(die_at_step)
+            code = in_fork(die_at_step)
             if not journal:
                 # No recovery is needed for the tree to be whole.
                 assert read_tree(output) in (tree_of("plum"), tree_of("pear"))
@@ -95,7 +95,7 @@ class TestRecovery:
                 kill_before_step(step)
                 recover(output)
 
-            code = run_in_fork(die_at_step)
+            code = in_fork(die_at_step)
             recover(output)
             assert read_tree(output) == tree_of("pear"), step
             assert names_in(output.parent) == ["build"], step

@@ -16,11 +16,11 @@ from output_trees import (
     code_of,
     names_in,
     read_tree,
-    run_in_fork,
     stage_of,
     tree_of,
 )
 
+from forked import in_fork
 from spoonfold.press import swap
 from spoonfold.press.output import Stage, Trouble, _trouble, commit, discard, open_stage, recover
 
@@ -142,7 +142,7 @@ class TestForbiddenDisk:
             )
             recover(output)
 
-        assert run_in_fork(try_it) == 0
+        assert in_fork(try_it) == 0
         assert read_tree(output) == tree_of("plum")
 
     @NEEDS_FORK
@@ -164,7 +164,7 @@ class TestForbiddenDisk:
             assert code_of(commit(stage)) == "read-only"
             assert read_tree(output) == tree_of("plum")
 
-        assert run_in_fork(try_it) == 0
+        assert in_fork(try_it) == 0
 
     def test_disk_full(self, tmp_path: Path) -> None:
         """On a full disk, commit tells it, the old tree stays, and the room is given back."""

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import re
-import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from preview_kit import PATIENCE, TOOLS, Browser, Running
+from preview_kit import PATIENCE, Browser, Running
 
+from browser_tools import chromium_for
 from spoonfold.press.layouts import Layouts, shipped_layouts
 from spoonfold.preview.board import Board, State
 from spoonfold.preview.server import PreviewServer, Served
@@ -40,16 +40,7 @@ def running(tmp_path: Path) -> Iterator[Running]:
 
 @pytest.fixture
 def browser() -> Iterator[Browser]:
-    chromium = next(
-        (found for name in ("chromium", "chromium-browser", "google-chrome")
-         if (found := shutil.which(name))), None)
-    if chromium is None:
-        pytest.skip("no Chromium on this machine")
-    if shutil.which("node") is None:
-        pytest.skip("no Node.js on this machine")
-    if not (TOOLS / "node_modules" / "puppeteer-core").is_dir():
-        pytest.skip("no puppeteer-core: run `npm install` in tests/tools")
-    made = Browser(chromium)
+    made = Browser(chromium_for("puppeteer-core"))
     try:
         yield made
     finally:

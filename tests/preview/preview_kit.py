@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-TOOLS = Path(__file__).resolve().parents[1] / "tools"
+from browser_tools import TOOLS
+
 PATIENCE = 60.0
 """Seconds that a busy machine is given."""
 _DRIVE = Path(__file__).with_name("drive.mjs")

@@ -8,9 +8,9 @@ line, behind `!`. A step without a time gets five minutes, so that the cases sta
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
+
+from titled_cases import Case
 
 HERE = Path(__file__).parent / "cases"
 RECIPE = "content/recipes/dish.md"
@@ -35,30 +35,6 @@ sessions:
 """
 _CLASS_KEY = re.compile(r"(ages|hot days|from home|pace|watts|needs|accept): ")
 _HEAD = ("---", "title: Dish", "place: Lima, Peru", "country: PE", "serves: 4")
-
-
-@dataclass(slots=True)
-class Case:
-    """One written case."""
-
-    title: str
-    where: str
-    lines: list[str] = field(default_factory=list)
-
-
-def cases_in(name: str) -> Iterator[Case]:
-    """The cases of one file."""
-    case: Case | None = None
-    for number, line in enumerate((HERE / name).read_text("utf-8").split("\n"), 1):
-        if line.startswith("# "):
-            if case is not None:
-                yield case
-            case = Case(line[2:], f"{Path(name).stem}:{number}")
-        elif line.strip():
-            assert case is not None, f"{name}:{number} stands before the first case"
-            case.lines.append(line.rstrip())
-    if case is not None:
-        yield case
 
 
 def files_of(case: Case) -> tuple[dict[str, str | None], list[tuple[int, str]]]:

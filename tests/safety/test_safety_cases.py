@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from safety_cases import RECIPE, Case, cases_in, files_of
+from safety_cases import HERE, RECIPE, files_of
 
 from spoonfold.check import cautions, clock, cold, examine, heat, raw
 from spoonfold.check.rule import Rule
 from spoonfold.problem import Level
 from tiny_class import write_class
+from titled_cases import Case, cases_in
 
 FAMILIES: dict[str, tuple[Rule, ...]] = {
     "heat.txt": heat.RULES, "raw.txt": raw.RULES, "cold.txt": cold.RULES,
@@ -18,8 +19,8 @@ FAMILIES: dict[str, tuple[Rule, ...]] = {
 }
 # Some of the dishes wait for hours: whether a class has them isn't what they are about.
 TIMING = frozenset(rule.code for rule in clock.RULES)
-WRONG = [(name, case) for name in FAMILIES for case in cases_in(name)]
-RIGHT = list(cases_in("right.txt"))
+WRONG = [(name, case) for name in FAMILIES for case in cases_in(HERE / name)]
+RIGHT = list(cases_in(HERE / "right.txt"))
 
 
 @pytest.mark.parametrize(("name", "case"), WRONG, ids=lambda each: getattr(each, "where", ""))

@@ -16,12 +16,10 @@ from urllib.parse import quote
 
 import pytest
 
+from browser_tools import HOW, MODULES, TOOLS, chromium_for
 from spoonfold.build import build
 
 ROOT = Path(__file__).resolve().parents[2]
-TOOLS = ROOT / "tests" / "tools"
-MODULES = TOOLS / "node_modules"
-_HOW = "run `npm install` in tests/tools"
 
 
 def made(folder: Path, output: Path, *only: str) -> Path:
@@ -41,16 +39,7 @@ def pages(site: Path) -> list[Path]:
 
 def browser() -> str:
     """A real browser that Node.js can drive; skips where there is none."""
-    chromium = next(
-        (found for name in ("chromium", "chromium-browser", "google-chrome")
-         if (found := shutil.which(name))), None)
-    if chromium is None:
-        pytest.skip("no Chromium on this machine")
-    if shutil.which("node") is None:
-        pytest.skip("no Node.js on this machine")
-    if not (MODULES / "puppeteer-core").is_dir() or not (MODULES / "axe-core").is_dir():
-        pytest.skip(f"no axe-core or puppeteer-core: {_HOW}")
-    return chromium
+    return chromium_for("puppeteer-core", "axe-core")
 
 
 def audited(files: Sequence[Path]) -> list[dict[str, Any]]:
@@ -80,10 +69,17 @@ def served(folder: Path) -> Iterator[str]:
     """The folder on this machine's own web server, for as long as it takes."""
     handler = partial(QuietHandler, directory=str(folder))
     server = ThreadingHTTPServer(("127.0.0.1", 0), handler)
+    with answering(server):
+        yield f"http://127.0.0.1:{server.server_port}"
+
+
+@contextmanager
+def answering(server: ThreadingHTTPServer) -> Iterator[None]:
+    """The server at work beside the test, for as long as it takes."""
     thread = threading.Thread(target=server.serve_forever)
     thread.start()
     try:
-        yield f"http://127.0.0.1:{server.server_port}"
+        yield
     finally:
         server.shutdown()
         thread.join()
@@ -101,7 +97,7 @@ def checked_html(files: Sequence[Path], top: Path) -> list[str]:
     if shutil.which("java") is None:
         pytest.skip("no Java on this machine")
     if not jar.is_file():
-        pytest.skip(f"no vnu-jar: {_HOW}")
+        pytest.skip(f"no vnu-jar: {HOW}")
     # Served, not read from the disk: only then does the checker know what 'self' is.
     with served(top) as address:
         run = subprocess.run(
@@ -121,7 +117,7 @@ def broken_links(site: Path) -> tuple[int, list[str]]:
         pytest.skip("no Node.js on this machine")
     program = MODULES / ".bin" / "linkinator"
     if not program.exists():
-        pytest.skip(f"no linkinator: {_HOW}")
+        pytest.skip(f"no linkinator: {HOW}")
     run = subprocess.run(
         [str(program), str(site), "--recurse", "--format", "json", "--skip", "example.org"],
         capture_output=True, text=True, timeout=120, check=False)

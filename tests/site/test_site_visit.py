@@ -15,8 +15,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from site_checkers import ROOT, TOOLS, QuietHandler, browser
+from site_checkers import ROOT, QuietHandler, answering, browser
 
+from browser_tools import TOOLS
 from spoonfold.build import build
 from spoonfold.sheets import SITE
 
@@ -56,14 +57,8 @@ def _served_safely(folder: Path, keys: Path) -> Iterator[str]:
     _Fading.gone.clear()
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Fading, directory=str(folder)))
     server.socket = context.wrap_socket(server.socket, server_side=True)
-    thread = threading.Thread(target=server.serve_forever)
-    thread.start()
-    try:
+    with answering(server):
         yield f"https://localhost:{server.server_port}"
-    finally:
-        server.shutdown()
-        thread.join()
-        server.server_close()
 
 
 @pytest.fixture(scope="module")

@@ -13,8 +13,9 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from test_killed import NEW, OLD, digest, in_fork
+from test_killed import NEW, OLD, digest
 
+from forked import in_fork
 from spoonfold.build import build
 from spoonfold.check import examine
 from spoonfold.press.output import recover

@@ -11,12 +11,12 @@ import signal
 import subprocess
 import sys
 import time
-import traceback
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from forked import in_fork
 from spoonfold.build import build
 from spoonfold.press import swap
 from spoonfold.press.output import recover
@@ -63,21 +63,6 @@ def kill_at(moment: int, folder: Path, counted: list[int] | None = None) -> None
             os.kill(os.getpid(), signal.SIGKILL)
 
     sys.addaudithook(watch)
-
-
-def in_fork(act: Callable[[], None]) -> int:
-    """Runs `act` in a copy of this process; its exit code, or minus the signal that ended it."""
-    child = os.fork()
-    if child == 0:
-        code = 1
-        try:
-            act()
-            code = 0
-        except BaseException:
-            traceback.print_exc()
-        finally:
-            os._exit(code)
-    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
 
 
 class Killed:

@@ -8,41 +8,16 @@ A problem stands on its line, behind `!`.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from tiny_class import CLASS
+from titled_cases import Case
 
 HERE = Path(__file__).parent
 RECIPE = "content/recipes/dish.md"
 _CLASS_KEYS = ("needs", "sessions", "tables")
 _HEAD = "---\ntitle: Dish\nplace: Lima, Peru\ncountry: PE\nserves: 4\n"
 _BODY = "---\n\nA dish.\n\n## Steps\n\n1. Stir it.\n    - time: 3 min\n"
-
-
-@dataclass(slots=True)
-class Case:
-    """One written case."""
-
-    title: str
-    where: str
-    lines: list[str] = field(default_factory=list)
-
-
-def cases_in(name: str) -> Iterator[Case]:
-    """The cases of one file."""
-    case: Case | None = None
-    for number, line in enumerate((HERE / name).read_text("utf-8").split("\n"), 1):
-        if line.startswith("# "):
-            if case is not None:
-                yield case
-            case = Case(line[2:], f"{Path(name).stem}:{number}")
-        elif line.strip():
-            assert case is not None, f"{name}:{number} stands before the first case"
-            case.lines.append(line)
-    if case is not None:
-        yield case
 
 
 def files_of(case: Case) -> tuple[dict[str, str | None], list[tuple[int, str]]]:

@@ -5,16 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from need_cases import RECIPE, Case, cases_in, files_of
+from need_cases import HERE, RECIPE, files_of
 
 from spoonfold.check import facts_of, kept_out, needs, swap_needs, swaps
 from spoonfold.problem import Problem, has_errors, in_order
 from spoonfold.read.folder import read_folder
 from tiny_class import write_class
+from titled_cases import Case, cases_in
 
 RULES = (*swaps.RULES, *needs.RULES, *swap_needs.RULES, *kept_out.RULES)
-WRONG = tuple(cases_in("wrong.txt"))
-RIGHT = tuple(cases_in("right.txt"))
+WRONG = tuple(cases_in(HERE / "wrong.txt"))
+RIGHT = tuple(cases_in(HERE / "right.txt"))
 
 
 def found_in(folder: Path) -> tuple[Problem, ...]:
