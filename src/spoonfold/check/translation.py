@@ -9,7 +9,8 @@ from spoonfold.check.known import did_you_mean
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.model.prose import Inline, Link, leaves
-from spoonfold.model.recipe import Recipe, Step, Term, TranslatedStep, Translation
+from spoonfold.model.recipe import Recipe, Step, Term
+from spoonfold.model.translation import TranslatedStep, Translation
 from spoonfold.problem import Place, Problem
 
 

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from spoonfold.check.rule import Facts, Rule, advice, error
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.recipe import Recipe, Translation
+from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Skill, Word
+from spoonfold.model.translation import Translation
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import CLASS_FILE, SKILLS_FILE, WORDS_FILE
 

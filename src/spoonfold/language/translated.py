@@ -17,17 +17,8 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.foreign import Foreign
 from spoonfold.model.pantry import Pantry, fold
 from spoonfold.model.prose import Emphasis, Inline, Link
-from spoonfold.model.recipe import (
-    Ingredient,
-    Recipe,
-    Step,
-    Swap,
-    Term,
-    TranslatedIngredient,
-    TranslatedStep,
-    Translation,
-    Wording,
-)
+from spoonfold.model.recipe import Ingredient, Recipe, Step, Swap, Term, Wording
+from spoonfold.model.translation import TranslatedIngredient, TranslatedStep, Translation
 from spoonfold.plan.uses import Uses
 from spoonfold.problem import Place
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.recipe import Recipe, Translation
+from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import After, Lesson, Skill, Word
+from spoonfold.model.translation import Translation
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import TypeVar
 
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.recipe import Recipe, Translation
+from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import After, Lesson, Skill, Word
+from spoonfold.model.translation import Translation
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.classroom import read_children, read_classroom
 from spoonfold.read.files import Source, files_inside, read_source

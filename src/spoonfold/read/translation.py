@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from spoonfold.model.recipe import Recipe, TranslatedIngredient, TranslatedStep, Translation
+from spoonfold.model.recipe import Recipe
+from spoonfold.model.translation import TranslatedIngredient, TranslatedStep, Translation
 from spoonfold.problem import Place
 from spoonfold.read.files import Source
 from spoonfold.read.header import split_header

@@ -1,0 +1,58 @@
+"""A recipe's words in another language, every part with its place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from spoonfold.model.prose import Inline, Prose
+from spoonfold.model.recipe import Term
+from spoonfold.problem import Place
+
+
+@dataclass(frozen=True, slots=True)
+class TranslatedIngredient:
+    """An ingredient line in another language, without its amount."""
+
+    name: str
+    preparation: str | None
+    place: Place
+    part: str | None = None
+    """The heading that it stands under in the list."""
+
+
+@dataclass(frozen=True, slots=True)
+class TranslatedStep:
+    """A step in another language: its words and its free notes."""
+
+    text: tuple[Inline, ...]
+    group: str | None
+    notes: Mapping[str, tuple[Term, ...]]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Translation:
+    """A recipe's words in another language; amounts, times and named notes are the original's."""
+
+    of: str
+    language: str
+    title: str
+    portion: str | None
+    ingredients: tuple[TranslatedIngredient, ...]
+    headnote: Prose
+    sections: tuple[tuple[str, Prose], ...]
+    """Heading and prose of every section but the steps, in the original's order."""
+    steps: tuple[TranslatedStep, ...]
+    read_by: str | None
+    """Who that speaks the language has read it; None or `draft`: nobody yet."""
+    place: Place
+    origin: str | None = None
+    """Town or region and country; None: as the original says it."""
+    swaps: tuple[TranslatedIngredient, ...] = ()
+    """What to use instead, in the original's order; empty: not translated."""
+
+    @property
+    def is_draft(self) -> bool:
+        """Whether no fluent speaker has read it."""
+        return self.read_by is None or self.read_by.casefold() == "draft"
