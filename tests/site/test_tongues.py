@@ -68,3 +68,12 @@ def test_a_draft_says_so(tongues_site: Path) -> None:
     assert draft in (tongues_site / "ar/recipes/carrot-rice.html").read_text("utf-8")
     assert draft in (tongues_site / "ar/ingredients.html").read_text("utf-8")
     assert draft not in (tongues_site / "vi/recipes/carrot-rice.html").read_text("utf-8")
+
+
+def test_a_page_of_drafts_says_so_once(tongues_site: Path) -> None:
+    """On the first page and in the list of ingredients, above all dishes, and at none."""
+    for name in ("index.html", "ingredients.html"):
+        page = (tongues_site / "ar" / name).read_text("utf-8")
+        assert page.count('class="draft"') == 1
+        assert page.index('class="draft"') < page.index('</h1>') + 100
+        assert 'class="draft"' not in (tongues_site / "vi" / name).read_text("utf-8")
