@@ -44,7 +44,7 @@ Notes
 Keeps a week.
 """)
         assert recipe.title == "Bread with seeds"
-        assert recipe.author == "Invented Village"
+        assert (recipe.author, recipe.origin) == ("", ("from Invented Village",))
         assert recipe.description == "Our bread for the market. It keeps a week."
         assert recipe.makes == ("Makes 12 people happy",)
         assert recipe.ingredients == (Heading("For the dough"), "500 g flour", "2 tsp salt",
@@ -73,6 +73,32 @@ Keeps a week.
         assert recipe.ingredients == ("1 cup peas", "2 cups water", "½ tsp salt")
         assert recipe.steps == ("Boil the peas in the water for 20 minutes.", "Salt it.")
         assert "without headings" in recipe.guesses[0]
+
+    @pytest.mark.parametrize(("line", "author", "origin", "description"), [
+        ("From Oaxaca", "", ("From Oaxaca",), ""),
+        ("From: Aunt Ana", "", ("From: Aunt Ana",), ""),
+        ("Recipe from the Harbour Hall", "", ("Recipe from the Harbour Hall",), ""),
+        ("Source: The Invented Cookbook", "", ("Source: The Invented Cookbook",), ""),
+        ("Source: https://example.org/s", "", (), ""),
+        ("By Ana Invented", "Ana Invented", (), ""),
+        ("Recipe by: Ana Invented", "Ana Invented", (), ""),
+        ("From the first rain on we cook it every week.", "", (),
+         "From the first rain on we cook it every week."),
+        ("Fromage blanc will do", "", (), "Fromage blanc will do"),
+    ])
+    def test_from_is_no_person(
+        self, line: str, author: str, origin: tuple[str, ...], description: str
+    ) -> None:
+        """“From” may name a place, a book or somebody: it is kept as it stands."""
+        recipe = found(f"Peas\n{line}\nIngredients\n1 cup peas\nDirections:\nBoil them.\n")
+        assert (recipe.author, recipe.origin, recipe.description) == (author, origin, description)
+
+    def test_where_it_is_from_is_shown_and_left_open(self, tmp_path: Path) -> None:
+        """She reads the line beside the other words of the source, and fills in the place."""
+        made = brought(tmp_path, "Peas\nFrom Oaxaca\nIngredients\n1 cup peas\nSteps\nBoil them.\n")
+        assert "\n# the source says: From Oaxaca\n" in made
+        assert "\nplace:    # where the dish is from" in made
+        assert "# source: by" not in made
 
     @pytest.mark.parametrize(("raw", "title"), [
         ("Crème\nIngredients\n1 egg".encode("cp1252"), "Crème"),

@@ -145,7 +145,8 @@ def test_no_number_of_a_step_is_lost(steps: list[str]) -> None:
 
 NUMBERED = st.sampled_from([
     "{} cups rice", "Boil for {} min.", "Serves {}", "For frying, {} tbsp oil", "Note {}",
-    "Prep time: {} min", "by Ana {}", "- {} g flour", "1. Mix {} times.", "Makes {} loaves",
+    "Prep time: {} min", "by Ana {}", "From {} Oak Street", "{} lg onions",
+    "- {} g flour", "1. Mix {} times.", "Makes {} loaves",
     "{} comments", "{}", "for {} people", "Ingredients", "Method", "", "For the top ({}):",
     "Heat to {} degrees. Wait {} min.", "• {} eggs", "https://example.org/{}", "Notes", "* {}",
     "Yield: {} buns", "{} c milk", "Stir {}", "and {} more"])
@@ -191,6 +192,14 @@ def test_a_line_is_ours_or_left_as_it_was(text: str) -> None:
     ("1 lb. boneless, skinless chicken thighs.", ["1 lb. boneless skinless chicken thighs"]),
     ("1 cup butter or margarine", ["1 cup butter"]),
     ("• ½ tsp salt", ["½ tsp salt"]),
+    ("1 lg onion", ["1 large onion"]), ("2 med. carrots, diced", ["2 medium carrots, diced"]),
+    ("½ sm onion", ["½ small onion"]), ("2-3 Lge eggs", ["2-3 large eggs"]),
+    ("1 xl egg", ["1 extra large egg"]), ("one lg. can tomatoes", ["1 large can tomatoes"]),
+    ("1½ sm onions and 1 lrg carrot", ["1½ small onions", "1 large carrot"]),
+    ("1 lg (8 oz) potato", ["1 large (8 oz) potato"]),
+    # Two sizes are hers to choose from, and a food may begin with the same letters.
+    ("1 med to lg onion", ["1 med to lg onion"]), ("1 med-lg onion", ["1 med-lg onion"]),
+    ("2 medlars", ["2 medlars"]), ("2 cups sm shells", ["2 cups sm shells"]),
     # Between two readings only the cook can choose; so between two amounts.
     ("1 c sugar", []), ("2 T oil", []), ("1 t salt", []), ("2 t butter or oil", []),
     ("2 cans (15 oz) beans", []), ("1,500 g flour", []), ("1 cup plus 2 tbsp flour", []),
@@ -199,3 +208,9 @@ def test_a_line_is_ours_or_left_as_it_was(text: str) -> None:
 def test_slips_are_mended_only_where_there_is_one_way(text: str, lines: list[str]) -> None:
     """An amount is never chosen for her."""
     assert [line for line, _ in brought_line(text).lines] == lines
+
+
+def test_a_short_size_is_a_guess_that_says_so() -> None:
+    """What it was stands beside what it was taken for."""
+    assert brought_line("1 lg. onion").guess == "“lg.” is taken for “large”."
+    assert brought_line("a lg onion").guess == "Write 1, not “a”. “lg” is taken for “large”."

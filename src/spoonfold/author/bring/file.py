@@ -112,8 +112,8 @@ def _origin_comments(found: FoundRecipe, source: str) -> Iterator[str]:
     if found.author:
         yield comment(f"source: by {clean(found.author, _LONGEST_LINE)}")
     yield "# The words are still the source's own. Say them in your own before you hand them out."
-    for time in found.times[:10]:
-        yield comment(f"the source says: {clean(time, _LONGEST_LINE)}")
+    for said in (*found.origin[:MOST_LINES], *found.times[:10]):
+        yield comment(f"the source says: {clean(said, _LONGEST_LINE)}")
     for makes in found.makes[:10]:
         yield comment(f"the source says of how much it makes: {clean(makes, _LONGEST_LINE)}")
     for line in found.left_out[:MOST_LINES]:

@@ -30,6 +30,8 @@ class FoundRecipe:
     times: tuple[str, ...] = ()
     """What it says of its times, with what they are for: `preparation: 15 min`."""
     author: str = ""
+    origin: tuple[str, ...] = ()
+    """Lines that say from where it is, or from whom: the two look alike."""
     address: str = ""
     left_out: tuple[str, ...] = ()
     """Lines of a text that were taken for neither."""

@@ -29,8 +29,10 @@ _MAKES = re.compile(
 _TIME = re.compile(
     r"(?P<what>prep(?:aration)?|cook(?:ing)?|total|bak(?:e|ing)|rest(?:ing)?|ready in)"
     r"(?:\s+time)?\s*:\s*(?P<time>.*[0-9].*)", re.IGNORECASE)
-_AUTHOR = re.compile(
-    r"(?:by|from|recipe by|recipe from|source)\b:?\s+(?P<who>\S.{1,80})", re.IGNORECASE)
+_AUTHOR = re.compile(r"(?:recipe )?by\b:?\s+(?P<who>\S.{1,80})", re.IGNORECASE)
+# A place, a book or a person; a sentence that only begins like that is about the dish.
+_ORIGIN = re.compile(
+    r"(?:(?:recipe )?from|source)\b:?\s+(?P<what>\S.{0,80})(?<![.!?])", re.IGNORECASE)
 _ADDRESS = re.compile(r"https?://[^\s<>\"]{3,300}")
 _NUMBERED = re.compile(r"(?:step\s*)?[0-9]{1,2}\s*[.):](?![0-9])\s*", re.IGNORECASE)
 _BULLET = re.compile(r"[-*•·–—▢□☐◦‣+]\s+|[•▢□☐]")
@@ -53,7 +55,7 @@ def from_text(text: str) -> FoundRecipe:
     found = _ADDRESS.search(text)
     address = found[0].rstrip(".,;)") if found else ""
     about: list[str] = []
-    makes, times, author = [], [], ""
+    makes, times, origin, author = [], [], [], ""
     for line in top[top.index(title) + 1 :] if title else []:
         if match := _TIME.fullmatch(line):
             times.append(f"{match['what'].lower()}: {match['time']}")
@@ -61,6 +63,8 @@ def from_text(text: str) -> FoundRecipe:
             makes.append(line)
         elif not author and (match := _AUTHOR.fullmatch(line)):
             author = match["who"]
+        elif match := _ORIGIN.fullmatch(line):
+            origin.extend([line] if match["what"] != address else [])
         elif line and line != address:
             about.append(line)
     return FoundRecipe(
@@ -71,6 +75,7 @@ def from_text(text: str) -> FoundRecipe:
         makes=tuple(makes),
         times=tuple(times),
         author=author,
+        origin=tuple(origin),
         address=address,
         left_out=tuple(line for line in rest if any(map(str.isalnum, line))),
         guesses=tuple(guesses),
