@@ -22,7 +22,7 @@ _NOT_IN_NAME = re.compile(r"[^a-z0-9]+")
 # What `read` refuses in a file, and what would end a line of its own.
 _NOT_PRINTED = re.compile(
     "[\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ud800-\\udfff\\ufffe\\uffff\\ufeff\\u200b\\u200e\\u200f"
-    "\\u2060\\u202a-\\u202e]+"
+    "\\u2060\\u202a-\\u202e\\u2066-\\u2069]+"
 )
 # Begins with a letter or a figure and holds nothing that YAML gives a meaning to.
 _PLAIN = re.compile(r"[^\W_](?:[^:#\[\]{}\"`&*!|>%@\\]*[^\s:#\[\]{}\"`&*!|>%@\\,])?")

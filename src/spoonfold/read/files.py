@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 import os
-import re
 import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from spoonfold.problem import Level, Place, Problem
+from spoonfold.read.signs import odd_sign
 
 # A recipe is about 4 kB; a hundred times that is a mistake, not a recipe.
 MOST_BYTES = 1_000_000
-
-# Controls, other line ends than a line feed, and what is no character at all: YAML 1.2
-# (5.1) refuses most of them, and the rest would make the line numbers wrong.
-_NOT_TEXT = re.compile(
-    "[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ud800-\\udfff\\ufffe\\uffff]"
-)
-
 
 _KINDS = (
     (b"PK\x03\x04", "a document of a word processor, or another packed file,"),
@@ -177,20 +170,11 @@ def read_source(
             column,
         )
     text = _line_ends(text)
-    odd = _NOT_TEXT.search(text)
+    odd = odd_sign(text, path)
     if odd is not None:
         if unread is not None:
             unread[path] = Source(path, text)
-        line = text.count("\n", 0, odd.start()) + 1
-        column = odd.start() - text.rfind("\n", 0, odd.start())
-        return _refuse(
-            "not-text",
-            path,
-            "There is an invisible sign here that isn't text; a word processor may have put it in.",
-            "Delete it, or type the line again by hand.",
-            line,
-            column,
-        )
+        return odd
     return Source(path, text)
 
 

@@ -26,6 +26,8 @@ _SOURCES = {
     "key-twice": "YAML 1.2.2, section 3.2.1.3 (keys of a mapping are unique)",
     "tab": "YAML 1.2.2, section 6.1 (indentation is spaces alone)",
     "not-utf-8": "RFC 3629 (UTF-8)",
+    "turned-text": "Unicode Standard Annex 9, section 2; Unicode Technical Report 36 "
+                   "(bidirectional text spoofing)",
     "unreadable-country": "ISO 3166-1 (two-letter country codes)",
     "unreadable-position": "ISO 6709 (latitude before longitude, north and east positive)",
     "not-a-language": "RFC 5646 (language tags)",

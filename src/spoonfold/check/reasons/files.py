@@ -24,6 +24,11 @@ FILES = {
         "Word processors leave signs behind that nobody sees: page breaks, zero bytes, line ends "
         "of their own. They would land in the sheets, or make the line numbers of all messages "
         "wrong.",
+    "turned-text":
+        "Some signs that nobody sees print letters and figures in another order than they are "
+        "written in: the cook who checks the line and the child who reads it see two different "
+        "amounts. Words in Arabic or Hebrew need none of them, since every letter knows its own "
+        "direction.",
     "not-a-file":
         "A folder, a device or a pipe with the name of a text file can't be read as one.",
     "unreadable-file":
