@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 import tomllib
+from pathlib import Path
 
 import click
 import pytest
@@ -18,10 +20,12 @@ from written import (
     TEXTS,
     codes,
     command_lines,
+    fences,
     options,
 )
 
 from spoonfold.author.guide import chapters_about
+from spoonfold.check import examine
 from spoonfold.check.reasons.explain import explain
 from spoonfold.cli import main
 
@@ -94,6 +98,17 @@ def test_every_link_leads_somewhere(name: str) -> None:
             assert len(words.split()) > 3, address
     for address in re.findall(r"\.pictures/\S+?\.png", text):
         assert (ROOT / address).stat().st_size < 150_000, address
+
+
+def test_the_recipe_of_the_readme_is_right(tmp_path: Path) -> None:
+    """In the place of the demo's own it has nothing to mend but its translation, which is gone."""
+    (recipe,) = (each.text for each in fences(README) if each.kind == "markdown")
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    there = tmp_path / "content" / "recipes"
+    assert recipe.split("\n")[1] in (there / "red-lentil-soup.md").read_text("utf-8")
+    (there / "red-lentil-soup.md").write_text(recipe, encoding="utf-8")
+    (there / "red-lentil-soup.es.md").unlink()
+    assert [each.code for each in examine(tmp_path).problems] == ["untranslated"]
 
 
 def test_every_dependency_is_accounted_for() -> None:
