@@ -18,6 +18,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.paper.at_size import says_amount
 from spoonfold.paper.prep import Prep, prep_of
+from spoonfold.plan.apart import portions_apart
 from spoonfold.plan.packing import Packing, most_at_once, packing_of
 from spoonfold.plan.step_order import steps_before
 from spoonfold.read.folder import read_folder
@@ -46,7 +47,9 @@ def demo() -> ClassFolder:
 def packed(folder: ClassFolder, number: int) -> Packing:
     assert folder.classroom is not None
     session = folder.classroom.sessions[number - 1]
-    return packing_of([folder.recipes[dish.text] for dish in session.dishes], session.setting)
+    recipes = [folder.recipes[dish.text] for dish in session.dishes]
+    apart = portions_apart(recipes, facts_of(folder).uses, folder.pantry, session.setting)
+    return packing_of(recipes, session.setting, apart)
 
 
 def prepared(folder: ClassFolder, number: int) -> Prep:
@@ -168,6 +171,111 @@ class TestPacking:
         assert [row.name for row in view.sharp] == ["knife", "grater", "peeler"]
         assert all(row.name not in ("knife", "grater", "peeler")
                    for each in view.lists for row in each.rows)
+
+
+ONE_POT = """\
+---
+title: Plain rice
+place: Lima, Peru
+country: PE
+serves: 4
+ingredients:
+  - 1 cup rice, rinsed
+  - 2 cups water
+  - 2 tbsp butter
+  - salt, to taste
+swaps:
+  - {instead of: butter, use: 2 tbsp sunflower oil, because: milk}
+---
+
+Rice as it is eaten every day.
+
+## Steps
+
+1. Boil the rice in the water with salt.
+    - time: 3 min
+    - wait: 15 min
+    - for: class
+    - needs: burner, pot, colander
+    - watch: boiling water, hot handle, steam
+    - adult: stays at the burner
+2. Stir in the butter.
+    - time: 1 min
+    - for: class
+    - needs: burner, pot, wooden spoon, knife
+    - watch: hot handle, sharp edge
+    - adult: stays at the burner
+3. Heap it up.
+    - time: 1 min
+    - for: class
+    - needs: bowl
+"""
+_KITCHEN = "{burner: 1, pot: 1, knife: 4, board: 4}"
+_FULL = "{burner: 2, pot: 4, wooden spoon: 4, colander: 2, knife: 4, board: 4, bowl: 4}"
+
+
+class TestApart:
+    """A swap for a food of the one pot for all has a pot of its own."""
+
+    def counts(
+        self, tmp_path: Path, needs: str, rice: str = ONE_POT, kitchen: str = _FULL
+    ) -> dict[str, int]:
+        text = CLASS.replace("tables: [4]", "tables: [4, 4, 4]").replace(_KITCHEN, kitchen)
+        read = read_folder(write_class(
+            tmp_path, {"class.yaml": text + needs, "recipes/rice.md": rice}))
+        assert not read.problems
+        return {each.name: each.count for things in packed(read.folder, 1).by_keeper.values()
+                for each in things}
+
+    def test_without_a_swap_there_is_one_pot(self, tmp_path: Path) -> None:
+        """One of everything, for all three tables."""
+        assert self.counts(tmp_path, "") == {
+            "burner": 1, "pot": 1, "wooden spoon": 1, "colander": 1, "knife": 1, "bowl": 1}
+
+    def test_a_swap_brings_a_pot_and_a_spoon(self, tmp_path: Path) -> None:
+        """From the step on that takes the butter: its pot, its spoon, and the bowl after that. It
+        is made first, so the burner and the knife, once washed, do for both."""
+        assert self.counts(tmp_path, "needs: [{table: 2, avoid: [milk]}]\n") == {
+            "burner": 1, "pot": 2, "wooden spoon": 2, "colander": 1, "knife": 1, "bowl": 2}
+
+    @pytest.mark.parametrize(("needs", "pots"), [
+        ("{table: 1, avoid: [milk]}, {table: 2, avoid: [milk]}", 3),
+        # Nobody eats of a pot with butter any more.
+        ("{avoid: [milk]}", 1),
+        ("{table: 1, avoid: [milk]}, {table: 2, avoid: [milk]}, {table: 3, avoid: [milk]}", 1),
+        # Nothing moves between the tables, also where two of them avoid something else.
+        ("{table: 1, avoid: [milk]}, {table: 2, avoid: [soy]}", 2),
+    ])
+    def test_each_table_has_its_own(self, needs: str, pots: int, tmp_path: Path) -> None:
+        """One for each table with the swap, and one for those without."""
+        assert self.counts(tmp_path, f"needs: [{needs}]\n")["pot"] == pots
+
+    def test_a_table_with_a_pot_of_its_own_needs_no_more(self, tmp_path: Path) -> None:
+        """Three tables that cook by themselves have three pots, with a swap or without."""
+        alone = ONE_POT.replace("    - for: class\n", "")
+        milk = "needs: [{table: 2, avoid: [milk]}]\n"
+        assert self.counts(tmp_path / "a", "", alone) == self.counts(tmp_path / "b", milk, alone)
+
+    def test_a_small_pot_stands_in_for_the_large_one(self, tmp_path: Path) -> None:
+        """A table's portion fits in a pot where the class has one big pot alone."""
+        large = ONE_POT.replace("burner, pot", "burner, big pot")
+        kitchen = _FULL.replace("pot: 4", "big pot: 1, pot: 3")
+        counts = self.counts(tmp_path, "needs: [{table: 2, avoid: [milk]}]\n", large, kitchen)
+        assert (counts["big pot"], counts["pot"]) == (1, 1)
+
+    def test_no_more_than_there_are(self, tmp_path: Path) -> None:
+        """A list can't ask for a second pot that nobody has."""
+        kitchen = _FULL.replace("pot: 4", "pot: 1")
+        counts = self.counts(
+            tmp_path, "needs: [{table: 2, avoid: [milk]}]\n", kitchen=kitchen)
+        assert counts["pot"] == 1
+
+    def test_the_visitor_of_the_demo_has_a_pot(self, demo: ClassFolder) -> None:
+        """Session 5: couscous in one pot for all, and rice at table 1 in another; both stand
+        beside the big one."""
+        rows = {row.name: row.count for each in prepared(demo, 5).packing.lists
+                for row in each.rows}
+        assert (rows["big pot"], rows["pot"]) == (1, 2)
 
 
 class TestPrep:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
@@ -10,6 +10,7 @@ from spoonfold.model.classroom import Measuring, Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.packing import BOXES, HELPERS, HOME, SITE, packing_of
 from spoonfold.plan.safety_words import OVENS
+from spoonfold.plan.step_order import StepKey
 from spoonfold.quantity.show import show_number
 
 SPOONS_EACH = 2
@@ -50,10 +51,14 @@ class PackingView:
 
 
 def packing_view(
-    recipes: Sequence[Recipe], setting: Setting, has_food_from_home: bool, texts: Texts
+    recipes: Sequence[Recipe],
+    setting: Setting,
+    apart: Mapping[StepKey, int],
+    has_food_from_home: bool,
+    texts: Texts,
 ) -> PackingView:
-    """The list for a session that cooks these dishes."""
-    packing = packing_of(recipes, setting)
+    """The list for a session that cooks these dishes, some portions of them `apart`."""
+    packing = packing_of(recipes, setting, apart)
     sharp = [each for things in packing.by_keeper.values() for each in things if each.is_sharp]
     boards = sum(each.count for things in packing.by_keeper.values() for each in things
                  if each.name.casefold().endswith("board"))

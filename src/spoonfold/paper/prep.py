@@ -18,6 +18,7 @@ from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.packing import PackingView, packing_view
 from spoonfold.paper.steps import Fact
 from spoonfold.paper.swaps import TableSwapView, session_swaps
+from spoonfold.plan.apart import portions_apart
 from spoonfold.plan.scale import ClassScale, ScaledUse, scaled_for_class
 from spoonfold.plan.uses import Uses
 
@@ -82,6 +83,7 @@ def prep_of(
     swaps = session_swaps(session, folder.recipes, uses, folder.pantry, texts)
     day_before: list[PrepStep] = []
     on_site: list[PrepStep] = []
+    apart = portions_apart(recipes, uses, folder.pantry, session.setting)
     for recipe in recipes:
         scale = scaled_for_class(recipe, uses[recipe.key], folder.pantry, session.setting)
         for step in recipe.steps:
@@ -93,7 +95,7 @@ def prep_of(
         day_before=tuple(day_before),
         on_site=tuple(on_site),
         swaps=swaps,
-        packing=packing_view(recipes, session.setting, bool(day_before), texts),
+        packing=packing_view(recipes, session.setting, apart, bool(day_before), texts),
         note=session.note or "",
     )
 

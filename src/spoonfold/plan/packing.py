@@ -1,17 +1,18 @@
 """What to pack for a session, where from, and how many of each.
 
 Counted for what may be in use at one moment: two steps that wait for each other share a board,
-two that may run side by side don't.
+two that may run side by side don't. A swap that is cooked apart has its own pot and spoon.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.clock_tasks import equipment_of
+from spoonfold.plan.clock_tasks import equipment_of, is_vessel
 from spoonfold.plan.step_order import StepKey, steps_before
 
 SITE, HOME, HELPERS, BOXES = "site", "home", "helpers", "boxes"
@@ -19,6 +20,10 @@ KEEPERS = (HOME, BOXES, HELPERS, SITE)
 """In the order in which a car is loaded; what is at the site is only looked for there."""
 
 _BLADES = frozenset({"knife", "scissors", "peeler", "grater", "shears", "mandoline"})
+_STIRRERS = frozenset({"ladle", "spatula", "spoon", "tongs", "whisk"})
+"""What touches the food in a pot. With the pots, a portion that is cooked apart has its own (FDA
+on cross-contact, from memory); knives, boards and burners are washed or free again, for it is
+made first."""
 _BOARD, _TOWEL, _COOLER = "board", "towel", "cooler"
 
 
@@ -50,9 +55,13 @@ class Packing:
     """Towels to lay under boards that are on no list."""
 
 
-def packing_of(recipes: Sequence[Recipe], setting: Setting) -> Packing:
-    """The packing list of a session that cooks these dishes."""
-    counts = _counts(recipes, setting)
+def packing_of(
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int] | None = None
+) -> Packing:
+    """The packing list of a session that cooks these dishes. `apart` are the portions that a
+    shared step makes beside the one for all (`plan/apart.py`); who asks for blades and boards
+    alone needs none."""
+    counts = _counts(recipes, setting, apart or {})
     boards = sum(n for name, n in counts.items() if _last_word(name) == _BOARD)
     towel = next((name for name in setting.equipment if _last_word(name) == _TOWEL), None)
     if towel is not None:
@@ -80,12 +89,14 @@ def _last_word(name: str) -> str:
     return name.casefold().rpartition(" ")[2]
 
 
-def _counts(recipes: Sequence[Recipe], setting: Setting) -> dict[str, int]:
+def _counts(
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int]
+) -> dict[str, int]:
     """How many of each thing may be in use at once, and never more than there are."""
     before = steps_before(recipes)
-    wanted: dict[str, dict[StepKey, int]] = {}
-    for name, step, count in _wants(recipes, setting):
-        wanted.setdefault(name, {})[step] = count
+    wanted: dict[str, dict[StepKey, int]] = defaultdict(lambda: defaultdict(int))
+    for name, step, count in _wants(recipes, setting, apart):
+        wanted[name][step] += count
     return {
         name: min(most_at_once(steps, before), setting.equipment.get(name, _ENOUGH))
         for name, steps in wanted.items()}
@@ -95,8 +106,10 @@ _ENOUGH = 500
 """More than a class has of anything; the reader allows no larger number."""
 
 
-def _wants(recipes: Sequence[Recipe], setting: Setting) -> Iterator[tuple[str, StepKey, int]]:
-    """What each step needs at all its tables together."""
+def _wants(
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int]
+) -> Iterator[tuple[str, StepKey, int]]:
+    """What each step needs at all its tables together, and for what it makes apart."""
     taken = {term.text for term in setting.kept.get(HOME, ())}
     for recipe in recipes:
         for step in recipe.steps:
@@ -106,7 +119,18 @@ def _wants(recipes: Sequence[Recipe], setting: Setting) -> Iterator[tuple[str, S
                 # as the cooler, is packed.
                 if step.when == "day before" and name not in taken:
                     continue
-                yield name, (recipe.key, step.number), min(count * times, _ENOUGH)
+                key = (recipe.key, step.number)
+                yield name, key, min(count * times, _ENOUGH)
+                if key in apart and (is_vessel(name) or _last_word(name) in _STIRRERS):
+                    yield _another(name, count, setting), key, min(count * apart[key], _ENOUGH)
+
+
+def _another(name: str, count: int, setting: Setting) -> str:
+    """What a table's own portion is cooked in, where the class has no more of the large one."""
+    if setting.equipment.get(name, _ENOUGH) > count:
+        return name
+    return next((each for each in setting.equipment
+                 if each != name and _last_word(each) == _last_word(name)), name)
 
 
 def most_at_once(
