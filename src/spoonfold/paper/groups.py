@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session, Setting
@@ -124,9 +125,10 @@ def colours_sheet(
                   if dish.text in folder.recipes]
         if not cooked:
             continue
-        weighed = [each for recipe in cooked
-                   for each in weights_of(recipe, uses[recipe.key], folder.pantry)]
-        eaten = [each for recipe in cooked for each in _portion(recipe, uses, folder.pantry)]
+        by_dish = [(recipe, weights_of(recipe, uses[recipe.key], folder.pantry))
+                   for recipe in cooked]
+        weighed = [each for _, own in by_dish for each in own]
+        eaten = [each for recipe, own in by_dish for each in _portion(recipe, own)]
         everything += weighed
         portions += eaten
         sessions.append(SessionPlate(
@@ -162,8 +164,13 @@ def colours_name(language: str) -> str:
 def plate_of(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, texts: Texts) -> Plate:
     """One dish alone."""
     weighed = weights_of(recipe, uses, pantry)
-    return _plate(_portion(recipe, {recipe.key: uses}, pantry), weighed, pantry,
-                  avoided_in([setting]), texts)
+    return _plate(_portion(recipe, weighed), weighed, pantry, avoided_in([setting]), texts)
+
+
+def dish_colours(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Bar:
+    """Of one dish the colours alone."""
+    eaten = _portion(recipe, weights_of(recipe, uses, pantry))
+    return _bar(colours_of(eaten), _names(texts), texts)
 
 
 def avoided_in(settings: Iterable[Setting]) -> frozenset[str]:
@@ -176,11 +183,10 @@ def _settings(sessions: Sequence[Session]) -> list[Setting]:
     return [session.setting for session in sessions]
 
 
-def _portion(recipe: Recipe, uses: Mapping[str, Uses], pantry: Pantry) -> list[Eaten]:
+def _portion(recipe: Recipe, weighed: Iterable[Weighed]) -> list[Eaten]:
     """One portion, so that a dish for four counts as much as the same dish for eight."""
     return [(each.item, each.grams / recipe.serves)
-            for each in weights_of(recipe, uses[recipe.key], pantry)
-            if each.item is not None and each.grams is not None]
+            for each in weighed if each.item is not None and each.grams is not None]
 
 
 def _plate(
@@ -225,7 +231,8 @@ def _percent(share: Fraction, whole: int, texts: Texts) -> str:
     return texts.say("{percent} %", percent=whole)
 
 
-def _names(texts: Texts) -> dict[Part, str]:
+@lru_cache(maxsize=8)
+def _names(texts: Texts) -> Mapping[Part, str]:
     return {
         "red": texts.say("red"),
         "yellow-orange": texts.say("yellow and orange"),

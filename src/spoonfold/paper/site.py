@@ -4,26 +4,23 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 from spoonfold.language.amounts import number_text
 from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
-from spoonfold.language.texts import Texts
+from spoonfold.language.marks import draft_mark, language_mark
+from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Picture, inlines, leaves
 from spoonfold.model.recipe import Recipe
-from spoonfold.paper.groups import plate_of, season_plate
+from spoonfold.paper.groups import dish_colours, plate_of, season_plate
+from spoonfold.paper.labels import labels_of
 from spoonfold.paper.linked_data import recipe_data
-from spoonfold.paper.recipe import (
-    opening,
-    recipe_sheet,
-    total_minutes,
-)
+from spoonfold.paper.recipe import opening, recipe_sheet, taught_words, total_minutes
 from spoonfold.paper.season_map import season_map
 from spoonfold.paper.site_filters import filters_of, traits_of
-from spoonfold.paper.site_frame import Frame, frame_of
+from spoonfold.paper.site_frame import frame_of
 from spoonfold.paper.site_pages import (
     Dish,
     HomePage,
@@ -42,7 +39,6 @@ SIZES = tuple(range(1, 13))
 """How many a page's amounts are worked out for: a household has at most 12."""
 
 
-
 def site_of(
     folder: ClassFolder,
     classroom: Classroom,
@@ -50,13 +46,12 @@ def site_of(
     texts: Texts,
     booklets: Collection[str] = (),
 ) -> Site:
-    """Every page of the site; `booklets` names the files of booklets that there are."""
+    """The site but for the pages of its dishes; `booklets` names the files of booklets that
+    there are."""
     frame = frame_of(folder, classroom, texts, "", booklets)
-    below = frame_of(folder, classroom, texts, "../", booklets)
-    recipe_pages = tuple(
-        _recipe_page(key, folder, classroom, uses, below, texts) for key in folder.recipes)
     dishes = {
-        page.sheet.key: _dish(page, folder, classroom, texts) for page in recipe_pages}
+        key: _dish(recipe, folder, classroom, uses[key], texts)
+        for key, recipe in folder.recipes.items()}
     sessions = _sessions(folder, classroom, dishes, texts)
     others = tuple(dish for dish in dishes.values() if not dish.sessions)
     facts = _facts(classroom, texts)
@@ -65,41 +60,38 @@ def site_of(
     return Site(
         home=HomePage(frame, facts, description, sessions, others, filters_of(
             [dish.traits for dish in dishes.values()], texts)),
-        recipes=tuple(
-            replace(page, sessions=tuple(each for each in sessions if any(
-                dish.key == page.sheet.key for dish in each.dishes)))
-            for page in recipe_pages),
+        below=frame_of(folder, classroom, texts, "../", booklets),
         words=WordsPage(frame, views, {
             view.anchor: tuple(
-                dishes[page.sheet.key] for page in recipe_pages
-                if any(word.anchor == view.anchor for word in page.sheet.words))
+                dish for dish in dishes.values()
+                if any(word.anchor == view.anchor for word in dish.words))
             for view in views}),
         season=SeasonPage(frame, facts, sessions, season_map(folder, classroom, texts),
                           season_plate(folder, classroom, uses, texts)),
     )
 
 
-def _recipe_page(
+def recipe_page(
     key: str,
+    site: Site,
     folder: ClassFolder,
     classroom: Classroom,
     uses: Mapping[str, Uses],
-    frame: Frame,
     texts: Texts,
 ) -> RecipePage:
+    """The page of one dish: of a thousand dishes they are too large to be held together."""
     recipe = folder.recipes[key]
-    session = next(
-        (each for each in classroom.sessions if any(dish.text == key for dish in each.dishes)),
-        None)
-    sheet = recipe_sheet(
-        recipe, uses[key], folder.pantry, folder.words, SIZES,
-        session.setting if session else classroom.setting, texts)
-    data = recipe_data(recipe, texts, sheet.description, sheet.countries,
-                       total_minutes(recipe))
-    plate = plate_of(
-        recipe, uses[key], folder.pantry, session.setting if session else classroom.setting, texts)
+    setting = next(
+        (each.setting for each in classroom.sessions
+         if any(dish.text == key for dish in each.dishes)), classroom.setting)
+    sheet = recipe_sheet(recipe, uses[key], folder.pantry, folder.words, SIZES, setting, texts)
     return RecipePage(
-        frame, sheet, (), data, plate,
+        site.below, sheet,
+        sessions=tuple(each for each in site.season.sessions if any(
+            dish.key == key for dish in each.dishes)),
+        data=recipe_data(recipe, texts, sheet.description, sheet.countries,
+                         total_minutes(recipe)),
+        plate=plate_of(recipe, uses[key], folder.pantry, setting, texts),
         numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
         usual=SIZES.index(_usual(recipe, classroom)),
         households=tuple(SIZES.index(size) for size in classroom.households))
@@ -111,17 +103,18 @@ def _usual(recipe: Recipe, classroom: Classroom) -> int:
 
 
 def _dish(
-    page: RecipePage, folder: ClassFolder, classroom: Classroom, texts: Texts
+    recipe: Recipe, folder: ClassFolder, classroom: Classroom, uses: Uses, texts: Texts
 ) -> Dish:
-    sheet, recipe = page.sheet, folder.recipes[page.sheet.key]
+    labels = labels_of(recipe, folder.pantry, texts)
+    said_in = recipe.language or texts.language
     return Dish(
-        key=sheet.key,
-        title=sheet.title,
-        language=sheet.language,
-        direction=sheet.direction,
-        mark=sheet.mark,
-        draft=sheet.draft,
-        origin=sheet.origin,
+        key=recipe.key,
+        title=recipe.title,
+        language=said_in,
+        direction=direction_of(said_in),
+        mark=language_mark(recipe.language, texts),
+        draft=draft_mark(recipe.is_draft, texts),
+        origin=recipe.origin,
         # As it was written: the words of a dish are explained on its own page.
         lede=opening(recipe.headnote)[0],
         photo=next(
@@ -129,11 +122,12 @@ def _dish(
              if isinstance(each, Picture)), None),
         sessions=tuple(
             session.number for session in classroom.sessions
-            if any(dish.text == sheet.key for dish in session.dishes)),
-        contains=tuple(label.allergen for label in sheet.labels.contains),
-        check=tuple(label.allergen for label in sheet.labels.check),
-        words=sheet.words,
-        traits=traits_of(recipe, folder.pantry, folder.skills, page.plate, texts),
+            if any(dish.text == recipe.key for dish in session.dishes)),
+        contains=tuple(label.allergen for label in labels.contains),
+        check=tuple(label.allergen for label in labels.check),
+        words=taught_words(recipe, folder.words),
+        traits=traits_of(recipe, folder.pantry, folder.skills,
+                         dish_colours(recipe, uses, folder.pantry, texts), texts),
     )
 
 

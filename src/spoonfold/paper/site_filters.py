@@ -12,7 +12,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Skill
-from spoonfold.paper.groups import Plate
+from spoonfold.paper.groups import Bar
 from spoonfold.paper.recipe import total_minutes
 
 _SEEN = Fraction(1, 20)
@@ -76,7 +76,7 @@ class Filters:
 
 
 def traits_of(
-    recipe: Recipe, pantry: Pantry, skills: Mapping[str, Skill], plate: Plate, texts: Texts
+    recipe: Recipe, pantry: Pantry, skills: Mapping[str, Skill], colours: Bar, texts: Texts
 ) -> Traits:
     """By the pantry, the steps and the header of one dish."""
     items = [pantry.find(each.name) for each in recipe.ingredients]
@@ -85,7 +85,7 @@ def traits_of(
     return Traits(
         contains=tuple(Choice(name, texts.say(name)) for name in allergens),
         is_known=None not in items,
-        colours=tuple(Choice(each.pattern, each.name) for each in plate.colours.segments
+        colours=tuple(Choice(each.pattern, each.name) for each in colours.segments
                       if each.share >= _SEEN),
         skills=tuple(Choice(key, skills[key].name) for key in used if key in skills),
         countries=tuple(

@@ -158,9 +158,10 @@ class SeasonPage:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """The whole site in one language."""
+    """The site in one language, but for the pages of its dishes."""
 
     home: HomePage
-    recipes: tuple[RecipePage, ...]
+    below: Frame
+    """What stands round the pages of its dishes."""
     words: WordsPage
     season: SeasonPage

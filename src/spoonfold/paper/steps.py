@@ -10,11 +10,13 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline
 from spoonfold.model.recipe import Recipe, Step
-from spoonfold.paper.amounts import AmountView, in_metric_too, ingredient_name, use_view
+from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.at_size import at_any_size, at_size
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
-from spoonfold.plan.metric import MetricLine, metric_steps
-from spoonfold.plan.scale import Scaled
+from spoonfold.paper.recipe_lines import Cells, UseCells
+from spoonfold.plan.scale import ScaledUse
+from spoonfold.plan.sizes import Listed
+from spoonfold.plan.uses import Use, Uses
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,44 +50,49 @@ class StepView:
     easier: str
 
 
+@dataclass(frozen=True, slots=True)
+class SizedUse:
+    """What a step takes of an ingredient, at every size."""
+
+    use: Use
+    names: tuple[str, ...]
+    cells: UseCells
+
+
+def sized_uses(
+    uses: Uses, listed: Mapping[str, Listed], cells: Mapping[str, Cells], texts: Texts
+) -> Mapping[int, tuple[SizedUse, ...]]:
+    """By step, with the lines that they are part of by their ingredients' keys."""
+    left = {key: iter(each.uses) for key, each in cells.items()}
+
+    def sized(use: Use) -> SizedUse:
+        key = use.ingredient.key
+        own = next(left[key])
+        shown = [each.shown if each else () for each in own.measured]
+        return SizedUse(use, cells[key].names(use.ingredient, shown, listed[key], texts), own)
+
+    return {number: tuple(map(sized, found)) for number, found in uses.by_step.items()}
+
+
 def steps_view(
     recipe: Recipe,
     instructions: Sequence[tuple[Inline, ...]],
-    sizes: Sequence[Scaled],
-    metric_by_size: Sequence[Mapping[str, MetricLine]],
+    uses: Mapping[int, Sequence[SizedUse]],
     pantry: Pantry,
     at_home: bool,
     texts: Texts,
 ) -> tuple[StepView, ...]:
     """Every step, with what it takes at each size; `instructions` are the steps' words with the
-    taught words marked, `metric_by_size` the lines in metric measures."""
+    taught words marked."""
     views = []
     group = None
-    metric = [metric_steps(size, lines)
-              for size, lines in zip(sizes, metric_by_size, strict=True)]
     for step, instruction in zip(recipe.steps, instructions, strict=True):
-        columns = [size.by_step.get(step.number, ()) for size in sizes]
-        weighed = [each.get(step.number, ()) for each in metric]
-        uses = tuple(
-            UseView(
-                names=tuple(
-                    ingredient_name(each.use.ingredient,
-                                    each.measured.shown if each.measured else (),
-                                    pantry.find(each.use.ingredient.name), texts)
-                    for each in row),
-                sizes=tuple(
-                    in_metric_too(use_view(each, texts), known, texts)
-                    for each, known in zip(row, own, strict=True)),
-            )
-            for row, own in zip(
-                zip(*columns, strict=True), zip(*weighed, strict=True), strict=True)
-        )
+        own = uses.get(step.number, ())
         views.append(StepView(
             number=step.number,
             group=step.group if step.group != group else None,
-            text=at_size(instruction, columns[0], pantry, texts) if len(columns) == 1
-            else at_any_size(instruction, columns[0]),
-            uses=uses,
+            text=_said(instruction, own, pantry, texts),
+            uses=tuple(UseView(each.names, each.cells.sizes) for each in own),
             facts=_step_facts(step, at_home, texts),
             cautions=cautions_of(step, texts),
             wash=", ".join(texts.say(term.text) for term in step.wash),
@@ -93,6 +100,16 @@ def steps_view(
         ))
         group = step.group
     return tuple(views)
+
+
+def _said(
+    instruction: tuple[Inline, ...], uses: Sequence[SizedUse], pantry: Pantry, texts: Texts
+) -> tuple[Inline, ...]:
+    """The words of a step with its amounts, or without where a sheet shows several sizes."""
+    first = [ScaledUse(each.use, each.cells.measured[0]) for each in uses]
+    if any(len(each.cells.measured) > 1 for each in uses):
+        return at_any_size(instruction, first)
+    return at_size(instruction, first, pantry, texts)
 
 
 def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:

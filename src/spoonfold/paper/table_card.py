@@ -24,7 +24,7 @@ from spoonfold.paper.table_steps import Entry, Place, entries_of
 from spoonfold.paper.table_uses import Swapped, uses_at
 from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.jobs import SeasonJobs, SessionJobs
-from spoonfold.plan.measure import kitchen_of
+from spoonfold.plan.measure import class_kitchen
 from spoonfold.plan.safety_flow import Flow
 from spoonfold.plan.safety_tools import Board, boards_of
 from spoonfold.plan.scale import Scaled, scaled
@@ -182,7 +182,7 @@ class _Desk:
     def scaled(self, setting: Setting, index: int | None) -> Scaled:
         """The dish at one table; at the pot for all where no table is named."""
         portions = portions_at_tables(setting)
-        kitchen = kitchen_of(setting.measuring, scale=bool(setting.equipment.get("scale")))
+        kitchen = class_kitchen(setting)
         wanted = sum(portions, Fraction(0)) if index is None else portions[index]
         return scaled(
             self.recipe, self.uses[self.recipe.key], self.folder.pantry, kitchen, wanted)

@@ -11,7 +11,7 @@ from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 
-from spoonfold.model.classroom import Measuring
+from spoonfold.model.classroom import Measuring, Setting
 from spoonfold.model.pantry import Item
 from spoonfold.plan.convert import (
     CUP,
@@ -101,6 +101,11 @@ def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
     if measuring.jug is not None:
         tools.append(Tool("jug", measuring.jug * CUP_TSP, "jug"))
     return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale)
+
+
+def class_kitchen(setting: Setting) -> Kitchen:
+    """What the class measures with."""
+    return kitchen_of(setting.measuring, scale=bool(setting.equipment.get("scale")))
 
 
 @lru_cache(maxsize=1 << 14)

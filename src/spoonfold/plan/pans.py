@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.model.recipe import Pan
 
@@ -45,6 +46,7 @@ def pan_area(pan: Pan) -> Fraction:
     return pan.sides[0] * pan.sides[1]
 
 
+@lru_cache(maxsize=256)
 def pan_for(pan: Pan, factor: Fraction, most: int = 4) -> PanNeed:
     """The fewest known pans alike, up to `most`, whose area is within a twentieth of what is
     needed; where there are none, those that come nearest."""

@@ -16,7 +16,7 @@ from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.plan.eaters import portions_at_tables
-from spoonfold.plan.measure import Kitchen, Measured, kitchen_of, measure
+from spoonfold.plan.measure import Kitchen, Measured, class_kitchen, measure
 from spoonfold.plan.pans import PanNeed, pan_for
 from spoonfold.plan.total import added
 from spoonfold.plan.uses import Use, Uses
@@ -87,7 +87,8 @@ def scaled(
     factor = portions / recipe.serves
     wanted = {step.number for step in recipe.steps if steps(step)}
     by_step = {
-        number: tuple(_scaled_use(use, factor, pantry, kitchen) for use in found)
+        number: tuple(
+            scaled_use(use, factor, pantry.find(use.ingredient.name), kitchen) for use in found)
         for number, found in uses.by_step.items()
         if number in wanted
     }
@@ -99,16 +100,16 @@ def scaled(
     for ingredient in recipe.ingredients:
         own = by_key.get(ingredient.key)
         if own:
-            lines.append(_line(
-                ingredient, tuple(own), factor,
-                factor > 1 and _tasted(recipe, uses, ingredient, pantry)))
+            lines.append(line_of(
+                ingredient, tuple(own),
+                factor > 1 and is_tasted(recipe, uses, ingredient, pantry)))
     return Scaled(
         recipe=recipe,
         portions=portions,
         factor=factor,
         lines=tuple(lines),
         by_step=by_step,
-        batches=max(1, math.ceil(factor / LARGEST_BATCH)),
+        batches=batches_for(factor),
         pan=pan_for(recipe.pan, factor) if recipe.pan is not None else None,
     )
 
@@ -117,7 +118,7 @@ def scaled_for_class(
     recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting
 ) -> ClassScale:
     """Each table, what is done once for everyone, and the sum of what is really measured."""
-    kitchen = kitchen_of(setting.measuring, scale=bool(setting.equipment.get("scale")))
+    kitchen = class_kitchen(setting)
     portions = portions_at_tables(setting)
     tables = tuple(
         scaled(recipe, uses, pantry, kitchen, each, lambda step: not step.shared)
@@ -131,18 +132,24 @@ def scaled_for_class(
     return ClassScale(tables, shared, _totals(recipe, parts), sum(portions, Fraction(0)))
 
 
-def _scaled_use(use: Use, factor: Fraction, pantry: Pantry, kitchen: Kitchen) -> ScaledUse:
+def batches_for(factor: Fraction) -> int:
+    """In how many batches the recipe is made at this factor."""
+    return max(1, math.ceil(factor / LARGEST_BATCH))
+
+
+def scaled_use(use: Use, factor: Fraction, item: Item | None, kitchen: Kitchen) -> ScaledUse:
+    """What a step takes at this factor, as this kitchen measures it."""
     listed = use.ingredient.amount
     if listed is None or use.share is None:
         return ScaledUse(use, None)
-    item = pantry.find(use.ingredient.name)
     amount = listed.times(factor * use.share)
     return ScaledUse(use, measure(amount, item, use.ingredient.preparation, kitchen))
 
 
-def _line(
-    ingredient: Ingredient, uses: tuple[ScaledUse, ...], factor: Fraction, tasted: bool
+def line_of(
+    ingredient: Ingredient, uses: tuple[ScaledUse, ...], tasted: bool = False
 ) -> ScaledLine:
+    """The sum of what the steps take; `tasted`: start with three quarters."""
     counted = uses if not uses[0].use.piece else uses[:1]
     measured = [each.measured for each in counted if each.measured is not None]
     if not measured:
@@ -168,29 +175,33 @@ def _totals(recipe: Recipe, parts: Sequence[Scaled]) -> tuple[ScaledLine, ...]:
         lines = [
             line for part in parts for line in part.lines if line.ingredient.key == ingredient.key
         ]
-        if not lines:
-            continue
-        counted = [line for line in lines if line.exact is not None]
-        asked = sum((line.exact.low for line in counted if line.exact), Fraction(0))
-        off = Fraction(0)
-        exact = None
-        if counted and counted[0].exact is not None:
-            off = sum((line.off * line.exact.low for line in counted if line.exact),
-                      Fraction(0)) / asked
-            first = counted[0].exact
-            exact = Amount(asked, first.unit, None, first.size, first.each)
-        totals.append(ScaledLine(
-            ingredient,
-            added(line.amounts for line in counted),
-            exact,
-            off,
-            tuple(use for line in lines for use in line.uses),
-            any(line.taste_first for line in lines),
-        ))
+        if lines:
+            totals.append(total_of(ingredient, lines))
     return tuple(totals)
 
 
-def _tasted(recipe: Recipe, uses: Uses, ingredient: Ingredient, pantry: Pantry) -> bool:
+def total_of(ingredient: Ingredient, lines: Sequence[ScaledLine]) -> ScaledLine:
+    """The sum of an ingredient's lines at several tables."""
+    counted = [line for line in lines if line.exact is not None]
+    asked = sum((line.exact.low for line in counted if line.exact), Fraction(0))
+    off = Fraction(0)
+    exact = None
+    if counted and counted[0].exact is not None:
+        off = sum((line.off * line.exact.low for line in counted if line.exact),
+                  Fraction(0)) / asked
+        first = counted[0].exact
+        exact = Amount(asked, first.unit, None, first.size, first.each)
+    return ScaledLine(
+        ingredient,
+        added(line.amounts for line in counted),
+        exact,
+        off,
+        tuple(use for line in lines for use in line.uses),
+        any(line.taste_first for line in lines),
+    )
+
+
+def is_tasted(recipe: Recipe, uses: Uses, ingredient: Ingredient, pantry: Pantry) -> bool:
     """Whether to start with three quarters and taste: salt and hot spice, where tasting is safe.
 
     Never while anything raw (meat, fish, egg, flour) is in it and hasn't reached its heat:

@@ -11,7 +11,7 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap
 from spoonfold.plan.avoid import Finding, findings_of, worst
 from spoonfold.plan.eaters import portions_at_tables
-from spoonfold.plan.measure import Kitchen, Measured, kitchen_of, measure
+from spoonfold.plan.measure import Kitchen, Measured, class_kitchen, measure
 from spoonfold.plan.needs import SURE, Answer, answers_of, avoids, replaced
 from spoonfold.plan.uses import Uses
 from spoonfold.quantity.unit import Dimension
@@ -44,7 +44,7 @@ def table_swaps(
     recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting
 ) -> tuple[TableSwap, ...]:
     """Every swap that the needs of a session ask for, by table; one for each replaced line."""
-    kitchen = kitchen_of(setting.measuring, scale=bool(setting.equipment.get("scale")))
+    kitchen = class_kitchen(setting)
     portions = portions_at_tables(setting)
     asked: dict[tuple[int, str], list[Answer]] = {}
     for answer in answers_of(recipe, setting.needs, pantry):

@@ -10,6 +10,7 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
@@ -38,32 +39,40 @@ class Weighed:
 
 def weights_of(recipe: Recipe, uses: Uses, pantry: Pantry) -> tuple[Weighed, ...]:
     """Every ingredient of a recipe, weighed; ranges by their upper end."""
-    return tuple(_weighed(each, uses, pantry) for each in recipe.ingredients)
+    taken: dict[str, set[str | None]] = {}
+    for found in uses.by_step.values():
+        for use in found:
+            taken.setdefault(use.ingredient.key, set()).add(use.piece)
+    return tuple(
+        _weighed(each, taken.get(each.key, set()), pantry) for each in recipe.ingredients)
 
 
-def _weighed(ingredient: Ingredient, uses: Uses, pantry: Pantry) -> Weighed:
+def _weighed(ingredient: Ingredient, taken: set[str | None], pantry: Pantry) -> Weighed:
     item = pantry.find(ingredient.name)
     amount = ingredient.amount
     if item is None or amount is None:
         return Weighed(ingredient, item, () if item is None else (item,), None)
-    pieces = _pieces(ingredient, item, uses)
+    pieces = _pieces(ingredient, item, taken)
     if pieces:
         parts = tuple(pantry.find(f"{item.name} {piece}") or item for piece in sorted(pieces))
         return Weighed(ingredient, item, parts, _pieces_grams(amount, item, pieces, pantry))
     # A size that the list says is its own: "diced small" isn't a small carrot.
     sized = amount.size is not None
-    part = [Part(amount, None if sized else ingredient.preparation)]
-    grams = needed(part, Scale(Kind.WEIGHT), item)
-    if grams is None:
-        grams = needed(part, Scale(Kind.DRAINED), item)
+    grams = _grams(amount, None if sized else ingredient.preparation, item)
     return Weighed(ingredient, item, (item,), grams)
 
 
-def _pieces(ingredient: Ingredient, item: Item, uses: Uses) -> frozenset[str]:
-    """The pieces that are used where nothing but pieces is."""
-    used = {use.piece for use in uses.of(ingredient)}
-    named = frozenset(piece for piece in used if piece is not None)
-    if named and None not in used:
+@lru_cache(maxsize=1 << 11)
+def _grams(amount: Amount, preparation: str | None, item: Item) -> Fraction | None:
+    part = [Part(amount, preparation)]
+    grams = needed(part, Scale(Kind.WEIGHT), item)
+    return needed(part, Scale(Kind.DRAINED), item) if grams is None else grams
+
+
+def _pieces(ingredient: Ingredient, item: Item, taken: Collection[str | None]) -> frozenset[str]:
+    """The pieces that are used where nothing but pieces is; None in `taken` is the whole."""
+    named = frozenset(piece for piece in taken if piece is not None)
+    if named and None not in taken:
         return named
     juiced = _JUICE in item.pieces and _JUICED.search(ingredient.preparation or "")
     return frozenset((_JUICE,)) if juiced else frozenset()

@@ -5,21 +5,35 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass
 from urllib.parse import quote
 
 from spoonfold.language.texts import Texts
 from spoonfold.paper.address import site_folder
 from spoonfold.paper.notice import IngredientsPage, notice_of
-from spoonfold.paper.site import site_of
+from spoonfold.paper.site import recipe_page, site_of
 from spoonfold.press.html import Environment, rendered
 from spoonfold.press.icons import drawn_once
 from spoonfold.press.layouts import Layouts
-from spoonfold.sheets.sheet import File, Tongue, Work
+from spoonfold.sheets.sheet import File, Work
 
 _LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/site.js")
 _WORKER = "look/worker.js"
 _NOT_KEPT = (".txt", ".pdf")
 """What no page needs to be shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """Where the pages of one language lie, and their templates."""
+
+    environment: Environment
+    folder: str
+
+    def file(self, name: str, template: str, page: object) -> File:
+        """A page as it is written."""
+        return File(f"site/{self.folder}{name}",
+                    drawn_once(rendered(self.environment, template, page=page)))
 
 
 def site_files(
@@ -33,8 +47,23 @@ def site_files(
     fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
     for name in (*_LOOKS, *fonts):
         yield File(f"site/{name}", layouts.find(name).read_bytes())
-    for tongue in work.tongues:
-        yield from _pages(work, tongue, environment(tongue.texts), booklets)
+    told = [
+        _Told(environment(tongue.texts), site_folder(tongue.texts.language, work.classroom))
+        for tongue in work.tongues]
+    sites = [site_of(tongue.folder, work.classroom, tongue.uses, tongue.texts, booklets)
+             for tongue in work.tongues]
+    for tongue, own, site in zip(work.tongues, told, sites, strict=True):
+        notice = notice_of(tongue.folder, work.classroom, tongue.texts)
+        yield own.file("index.html", "home.html", site.home)
+        yield own.file("words.html", "words.html", site.words)
+        yield own.file("season.html", "season.html", site.season)
+        yield own.file("ingredients.html", "ingredients.html",
+                       IngredientsPage(site.season.frame, notice))
+    # One dish in every language before the next: its amounts are the same in all of them.
+    for key in work.recipes:
+        for tongue, own, site in zip(work.tongues, told, sites, strict=True):
+            yield own.file(f"recipes/{key}.html", "recipe.html", recipe_page(
+                key, site, tongue.folder, work.classroom, tongue.uses, tongue.texts))
 
 
 def offline_file(digests: Mapping[str, str], layouts: Layouts) -> File:
@@ -50,20 +79,3 @@ def offline_file(digests: Mapping[str, str], layouts: Layouts) -> File:
     head = (f"const VERSION = {json.dumps(digest.hexdigest()[:16])}\n"
             f"const FILES = {json.dumps(names, indent=0)}\n")
     return File("site/worker.js", head.encode() + code)
-
-
-def _pages(
-    work: Work, tongue: Tongue, environment: Environment, booklets: Collection[str]
-) -> Iterator[File]:
-    site = site_of(tongue.folder, work.classroom, tongue.uses, tongue.texts, booklets)
-    notice = notice_of(tongue.folder, work.classroom, tongue.texts)
-    pages = (
-        ("index.html", "home.html", site.home),
-        ("words.html", "words.html", site.words),
-        ("season.html", "season.html", site.season),
-        ("ingredients.html", "ingredients.html", IngredientsPage(site.season.frame, notice)),
-        *((f"recipes/{page.sheet.key}.html", "recipe.html", page) for page in site.recipes),
-    )
-    own = site_folder(tongue.texts.language, work.classroom)
-    for name, template, page in pages:
-        yield File(f"site/{own}{name}", drawn_once(rendered(environment, template, page=page)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from spoonfold.model.prose import (
     Block,
@@ -57,13 +58,7 @@ class Marker:
         for key, word in words.items():
             for form in (word.term, *word.forms):
                 self._key.setdefault(form.casefold(), key)
-        # The longest first: `claw grip` before `grip`.
-        forms = sorted(self._key, key=lambda form: (-len(form), form))
-        spaced = (r"\s+".join(re.escape(part) for part in form.split()) for form in forms)
-        pattern = rf"(?<!\w)(?:{'|'.join(spaced)})(?!\w)"
-        self._pattern = re.compile(pattern, re.IGNORECASE)
-        # In a folded text the same is found in a quarter of the time.
-        self._folded = re.compile(pattern)
+        self._pattern, self._folded = _patterns(frozenset(self._key))
         self._met: set[str] = set()
 
     def prose(self, prose: Prose) -> Prose:
@@ -78,7 +73,11 @@ class Marker:
 
     def _found(self, text: str) -> Iterator[tuple[re.Match[str], str]]:
         if self._key:
-            for match in self._pattern.finditer(text):
+            folded = text.casefold()
+            # Folding makes no letter shorter: where the length is the same, so is every place.
+            found = (self._folded.finditer(folded) if len(folded) == len(text)
+                     else self._pattern.finditer(text))
+            for match in found:
                 yield match, self._key[" ".join(match[0].casefold().split())]
 
     def _block(self, block: Block) -> Block:
@@ -114,10 +113,24 @@ class Marker:
             self._met.add(key)
             if match.start() > done:
                 yield Text(text.text[done:match.start()], text.place)
-            yield Explained((Text(match[0], text.place),), key)
+            said = text.text[match.start():match.end()]
+            yield Explained((Text(said, text.place),), key)
             done = match.end()
-        if done < len(text.text):
+        if not done:
+            yield text
+        elif done < len(text.text):
             yield Text(text.text[done:], text.place)
+
+
+@lru_cache(maxsize=8)
+def _patterns(forms: frozenset[str]) -> tuple[re.Pattern[str], re.Pattern[str]]:
+    """Any of the forms as a whole word, in a text as it is written and in a folded one, where the
+    same is found in a quarter of the time."""
+    # The longest first: `claw grip` before `grip`.
+    ordered = sorted(forms, key=lambda form: (-len(form), form))
+    spaced = (r"\s+".join(re.escape(part) for part in form.split()) for form in ordered)
+    pattern = rf"(?<!\w)(?:{'|'.join(spaced)})(?!\w)"
+    return re.compile(pattern, re.IGNORECASE), re.compile(pattern)
 
 
 def _joined(children: tuple[Inline, ...]) -> list[Inline]:

@@ -1,0 +1,192 @@
+"""The lines of an ingredient list as a sheet shows them, with their amounts at every size."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import HOME_MEASURING, Setting
+from spoonfold.model.pantry import Pantry
+from spoonfold.model.recipe import Ingredient, Recipe, Swap
+from spoonfold.paper.amounts import (
+    AmountView,
+    in_metric_too,
+    ingredient_name,
+    line_view,
+    use_view,
+)
+from spoonfold.paper.labels import food_label, label_words
+from spoonfold.paper.recipe_sizes import table_portions
+from spoonfold.plan.measure import Kitchen, Measured, class_kitchen, kitchen_of
+from spoonfold.plan.sizes import AtSize, Listed, Taken, at_sizes, in_class
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.unit import PIECE
+
+_NOTHING = AmountView("")
+
+
+@dataclass(frozen=True, slots=True)
+class LineView:
+    """An ingredient with its amount in every column."""
+
+    key: str
+    name: str
+    names: tuple[str, ...]
+    """The name for each size: `onion` and `onions`."""
+    preparation: str
+    sizes: tuple[AmountView, ...]
+    for_class: tuple[AmountView, ...]
+    part: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SwapView:
+    """What to use instead, for every size."""
+
+    instead_of: str
+    names: tuple[str, ...]
+    sizes: tuple[AmountView, ...]
+    preparation: str
+    because: str
+    label: str
+    """What the replacement contains and what its label must be read for."""
+
+
+@dataclass(frozen=True, slots=True)
+class UseCells:
+    """What one step takes of a line, at every size."""
+
+    sizes: tuple[AmountView, ...]
+    measured: tuple[Measured | None, ...]
+    """None: as needed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """A line at every size, by whatever name."""
+
+    sizes: tuple[AmountView, ...]
+    shown: tuple[tuple[Amount, ...], ...]
+    uses: tuple[UseCells, ...]
+    """In the order of the steps."""
+    is_counted: bool
+    """Whether the name goes with the number: 1 onion, 2 onions."""
+
+    def names(
+        self, ingredient: Ingredient, shown: Sequence[Sequence[Amount]], listed: Listed,
+        texts: Texts,
+    ) -> tuple[str, ...]:
+        """What an ingredient is called beside each of the amounts, the line's or a use's."""
+        if not self.is_counted:
+            return (ingredient.said,) * len(shown)
+        return tuple(ingredient_name(ingredient, each, listed.item, texts) for each in shown)
+
+
+def cells_of(listed: Mapping[str, Listed], people: Sequence[int], texts: Texts) -> dict[str, Cells]:
+    """The lines of a recipe for so many people at home, by their ingredients' keys."""
+    portions = tuple(map(Fraction, people))
+    return {key: _cells(line, portions, texts) for key, line in listed.items()}
+
+
+# Of a thousand dishes in two languages nearly every line stands twice and many far more often.
+@lru_cache(maxsize=1 << 11)
+def _cells(listed: Listed, portions: tuple[Fraction, ...], texts: Texts) -> Cells:
+    found = at_sizes(listed, portions, kitchen_of(HOME_MEASURING))
+    if not found:
+        nothing: tuple[tuple[Amount, ...], ...] = ((),) * len(portions)
+        return Cells((_NOTHING,) * len(portions), nothing, (), False)
+    uses = tuple(_use_cells(found, index, texts) for index in range(len(listed.taken)))
+    shown = tuple(each.line.amounts for each in found)
+    everything = (*shown, *(each.shown for use in uses for each in use.measured if each))
+    return Cells(
+        tuple(_cell(each, texts) for each in found), shown, uses,
+        any(each.unit == PIECE or each.size for amounts in everything for each in amounts))
+
+
+def _cell(size: AtSize, texts: Texts) -> AmountView:
+    if not size.line.amounts:
+        return _NOTHING
+    view = line_view(size.line, texts)
+    return in_metric_too(view, size.metric.amount if size.metric else None, texts)
+
+
+def _use_cells(found: Sequence[AtSize], index: int, texts: Texts) -> UseCells:
+    return UseCells(
+        tuple(
+            in_metric_too(use_view(each.line.uses[index], texts),
+                          each.metric.uses[index] if each.metric else None, texts)
+            for each in found),
+        tuple(each.line.uses[index].measured for each in found))
+
+
+def lines_view(
+    recipe: Recipe,
+    listed: Mapping[str, Listed],
+    cells: Mapping[str, Cells],
+    setting: Setting | None,
+    texts: Texts,
+) -> tuple[LineView, ...]:
+    """Every line, for the class too where its setting is given."""
+    kitchen = None if setting is None else class_kitchen(setting)
+    tables = () if setting is None else table_portions(setting)
+    views = []
+    for ingredient in recipe.ingredients:
+        line, own = listed[ingredient.key], cells[ingredient.key]
+        views.append(LineView(
+            key=ingredient.key,
+            name=ingredient.said,
+            names=own.names(ingredient, own.shown, line, texts),
+            preparation=_preparation(ingredient, texts),
+            sizes=own.sizes,
+            for_class=() if kitchen is None else _class_cells(line, tables, kitchen, texts),
+            part=ingredient.part,
+        ))
+    return tuple(views)
+
+
+@lru_cache(maxsize=1 << 11)
+def _class_cells(
+    listed: Listed, tables: tuple[Fraction, ...], kitchen: Kitchen, texts: Texts
+) -> tuple[AmountView, ...]:
+    """For tables that are alike once, then for the whole class."""
+    at_tables, in_all = in_class(listed, tables, kitchen)
+    alike = dict(zip(tables, at_tables, strict=True))
+    return tuple(
+        _NOTHING if line is None or not line.amounts else line_view(line, texts)
+        for line in (*alike.values(), in_all))
+
+
+def _preparation(ingredient: Ingredient, texts: Texts) -> str:
+    said = ingredient.said_preparation
+    if not ingredient.optional:
+        return said
+    optional = texts.say("optional")
+    return f"{said}, {optional}" if said else optional
+
+
+def swaps_view(
+    recipe: Recipe, people: Sequence[int], pantry: Pantry, texts: Texts
+) -> tuple[SwapView, ...]:
+    """What may be used instead, for so many people at home."""
+    return tuple(_swap(each, recipe, people, pantry, texts) for each in recipe.swaps)
+
+
+def _swap(
+    swap: Swap, recipe: Recipe, people: Sequence[int], pantry: Pantry, texts: Texts
+) -> SwapView:
+    use = swap.use
+    whole = Listed(use.amount, use.preparation, pantry.find(use.name),
+                   (Taken(Fraction(1), None, False),), recipe.serves)
+    cells = _cells(whole, tuple(map(Fraction, people)), texts)
+    return SwapView(
+        instead_of=swap.said_instead_of,
+        names=cells.names(use, cells.shown, whole, texts),
+        # How to scoop it is on the line that it replaces.
+        sizes=tuple(AmountView(each.text, joint=each.joint, metric=each.metric)
+                    for each in cells.sizes),
+        preparation=_preparation(use, texts),
+        because=texts.say(swap.because.text),
+        label=label_words(food_label(use, pantry, texts, recipe.is_draft), texts))
