@@ -12,17 +12,15 @@ from hypothesis import strategies as st
 from spoonfold.check import Examined, examine
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.plan.convert import CUP, GRAM
-from spoonfold.plan.measure import kitchen_of, measure
+from spoonfold.plan.measure import kitchen_of
 from spoonfold.plan.metric import (
     MILLILITRE,
     SMALLEST,
-    metric_alone,
     metric_line,
-    metric_lines,
     metric_of,
-    metric_steps,
 )
 from spoonfold.plan.scale import scaled
+from spoonfold.plan.sizes import Listed, Taken, at_sizes
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount
 from spoonfold.quantity.show import show_amount
@@ -41,8 +39,9 @@ def amount(text: str) -> Amount:
 
 def shown(text: str, name: str, preparation: str | None = None) -> str:
     item = PANTRY.find(name)
-    found = metric_alone(measure(amount(text), item, preparation, HOME), item, preparation)
-    return "" if found is None else show_amount(found)
+    whole = Listed(amount(text), preparation, item, (Taken(F(1), None, False),), F(1))
+    (one,) = at_sizes(whole, (F(1),), HOME)
+    return "" if one.metric is None else show_amount(one.metric.amount)
 
 
 class TestOne:
@@ -105,19 +104,13 @@ def test_lines_are_the_sum_of_their_steps(demo: Examined) -> None:
     for key, recipe in folder.recipes.items():
         for people in range(1, 13):
             size = scaled(recipe, demo.facts.uses[key], folder.pantry, HOME, F(people))
-            steps = metric_steps(size, metric_lines(size, folder.pantry))
             for line in size.lines:
-                item = folder.pantry.find(line.ingredient.name)
-                metric = metric_line(line, item)
-                taken = [
-                    known for number, uses in size.by_step.items()
-                    for use, known in zip(uses, steps[number], strict=True)
-                    if use.use.ingredient.key == line.ingredient.key]
+                metric = metric_line(line, folder.pantry.find(line.ingredient.name))
                 if metric is None:
-                    assert set(taken) == {None}
                     continue
-                assert all(each is not None and each.unit == metric.amount.unit for each in taken)
-                assert sum(each.low for each in taken if each) == metric.amount.low
+                assert len(metric.uses) == len(line.uses)
+                assert all(each.unit == metric.amount.unit for each in metric.uses)
+                assert sum(each.low for each in metric.uses) == metric.amount.low
                 if metric.amount.unit not in (GRAM, MILLILITRE) or line.exact is None:
                     continue
                 assert metric.amount.low >= SMALLEST

@@ -93,22 +93,23 @@ build(Path(sys.argv[1]), Path(sys.argv[2]), sys.argv[4:])
 """
 
 
-# A build of the site, and of that the rendering of its templates alone.
+# The command that builds a site, and of that the rendering of its templates alone.
 SITE = """
-import resource, sys, time
-from pathlib import Path
+import contextlib, resource, sys, time
 import spoonfold.sheets.site as site
-from spoonfold.build import build
-real, spent = site.rendered, 0.0
+from spoonfold.cli import main
+real, spent, pages = site.rendered, 0.0, 0
 def timed(*given, **named):
-    global spent
+    global spent, pages
     began = time.process_time()
     page = real(*given, **named)
     spent += time.process_time() - began
+    pages += 1
     return page
 site.rendered = timed
-folder = Path(sys.argv[1])
-assert build(folder, folder / "build", ["site"]).made
+with contextlib.redirect_stdout(sys.stderr):
+    main(["build", "--folder", sys.argv[1], "--only", "site"], standalone_mode=False)
+assert pages, "nothing was built"
 print(time.process_time(), spent, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
 """
 

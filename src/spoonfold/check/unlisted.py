@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from spoonfold.check.rule import Facts, Rule, warning
 from spoonfold.model.pantry import Item, Pantry, fold, singulars
@@ -25,38 +25,44 @@ def unlisted_food(facts: Facts) -> Iterator[Problem]:
     pantry = facts.folder.pantry
     # All foods: a longer name that is harmless (`coconut milk`) keeps the shorter one inside it
     # from being seen.
-    items = tuple(item for item in map(pantry.find, pantry.names) if item is not None)
-    names = Names.of_items(items)
+    foods, names = pantry.names, Names.of_pantry(pantry)
     for recipe in facts.folder.recipes.values():
         if recipe.place.path not in facts.troubled:
-            yield from _unlisted_in(recipe, pantry, names, items)
+            yield from _unlisted_in(recipe, pantry, names, foods)
 
 
 def _unlisted_in(
-    recipe: Recipe, pantry: Pantry, names: Names, items: tuple[Item, ...]
+    recipe: Recipe, pantry: Pantry, names: Names, foods: Sequence[str]
 ) -> Iterator[Problem]:
     listed = (*recipe.ingredients, *(swap.use for swap in recipe.swaps))
+    # What is in the list as this very food needs no second look at its words.
+    known = {item.name for each in listed if (item := pantry.find(each.name)) is not None}
+    found = [
+        (mention, item) for step in recipe.steps for run in plain_runs(step.text)
+        for mention in mentions_in(run, step.number, names)
+        if (item := _dangerous(mention, pantry, foods)) is not None and item.name not in known]
+    if not found:
+        return
     own = Names(listed, pantry)
     words = {form for each in listed for word in _words(f"{each.name} {each.preparation or ''}")
              for form in singulars(word)}
     told: set[str] = set()
-    for step in recipe.steps:
-        for run in plain_runs(step.text):
-            for mention in mentions_in(run, step.number, names):
-                item = _dangerous(mention, items)
-                if item is None or item.name in told or _is_own(mention, own, words):
-                    continue
-                told.add(item.name)
-                yield _problem(mention, item)
+    for mention, item in found:
+        if item.name not in told and not _is_own(mention, own, words):
+            told.add(item.name)
+            yield _problem(mention, item)
 
 
-def _dangerous(mention: Mention, items: tuple[Item, ...]) -> Item | None:
+def _dangerous(mention: Mention, pantry: Pantry, foods: Sequence[str]) -> Item | None:
     """The food that is meant, where it may hurt someone that nobody reads of it."""
+    meant = [pantry.find(foods[index]) for index in sorted(mention.meant)]
+    found = [item for item in meant
+             if item is not None and (item.allergens or item.raw or "animal" in item.tags)]
+    if len(found) < len(meant):
+        return None
     if mention.words.casefold() in _OTHERWISE or _NOT_HERE.search(mention.before):
         return None
-    meant = [items[index] for index in sorted(mention.meant)]
-    return meant[0] if meant and all(
-        item.allergens or item.raw or "animal" in item.tags for item in meant) else None
+    return found[0]
 
 
 def _is_own(mention: Mention, own: Names, listed: set[str]) -> bool:

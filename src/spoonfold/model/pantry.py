@@ -162,6 +162,11 @@ class Pantry:
         """The canonical name of every ingredient, in order."""
         return tuple(sorted(set(self._index.values())))
 
+    @property
+    def called(self) -> Mapping[str, str]:
+        """Each name that an ingredient goes by, folded, and its canonical name."""
+        return self._index
+
     def place(self, item: Item) -> Place | None:
         """Where the author's own entry stands; None for what ships with Spoonfold."""
         return self._places.get(item.name)

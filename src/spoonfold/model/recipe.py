@@ -15,6 +15,7 @@ from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.temperature import Temperature
 
 _NOT_IN_SLUG = re.compile(r"[^\w]+")
+_WORD = re.compile(r"\w+")
 
 
 @lru_cache(maxsize=1 << 14)
@@ -142,6 +143,11 @@ class Holding:
     of_what: str
 
 
+def words_in(text: str) -> frozenset[str]:
+    """Every word of a text alone."""
+    return frozenset(_WORD.findall(text))
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One numbered step with its notes."""
@@ -179,12 +185,16 @@ class Step:
     """The words to print in another language; rules go by `text`. None: the text itself."""
     words: str = field(init=False, repr=False, compare=False)
     """The text's words in lower case with single spaces, as rules look through them."""
+    word_set: frozenset[str] = field(init=False, repr=False, compare=False)
+    """Each of them alone, without its punctuation."""
     tools: frozenset[str] = field(init=False, repr=False, compare=False)
     """The names of the equipment in lower case."""
 
     def __post_init__(self) -> None:
-        # Some forty rules ask for both, each of every step.
-        object.__setattr__(self, "words", " ".join(plain(self.text).casefold().split()))
+        # Some forty rules ask for them, each of every step.
+        words = " ".join(plain(self.text).casefold().split())
+        object.__setattr__(self, "words", words)
+        object.__setattr__(self, "word_set", words_in(words))
         object.__setattr__(self, "tools", frozenset(need.name.casefold() for need in self.needs))
 
     @property

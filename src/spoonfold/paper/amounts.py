@@ -140,6 +140,14 @@ def ingredient_name(
     return name.changed(sized) if isinstance(name, Foreign) else sized
 
 
+def count_of(amounts: Sequence[Amount]) -> tuple[object, ...]:
+    """All of an amount that `ingredient_name` goes by: equal ones give equal names."""
+    many = None
+    if len(amounts) == 1 and amounts[0].unit == PIECE:
+        many = (amounts[0].high or amounts[0].low) > 1
+    return (many, *dict.fromkeys(each.size for each in amounts if each.size))
+
+
 def _counted(ingredient: Ingredient, amounts: Sequence[Amount], item: Item | None) -> str:
     name = ingredient.said
     if item is None or len(amounts) != 1 or amounts[0].unit != PIECE:

@@ -217,7 +217,8 @@ def _called(item: Item, texts: Texts) -> str:
 
 
 def _bar(shares: Shares, names: Mapping[Part, str], texts: Texts) -> Bar:
-    parts, whole = shares.parts, percents(shares.parts)
+    parts = shares.parts
+    whole = percents(parts)
     segments = tuple(
         Segment(names[part], _percent(share, whole[part], texts), share, _PATTERNS[part])
         for part, share in parts.items())

@@ -9,10 +9,11 @@ from functools import lru_cache
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING, Setting
-from spoonfold.model.pantry import Pantry
+from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap
 from spoonfold.paper.amounts import (
     AmountView,
+    count_of,
     in_metric_too,
     ingredient_name,
     line_view,
@@ -23,7 +24,6 @@ from spoonfold.paper.recipe_sizes import table_portions
 from spoonfold.plan.measure import Kitchen, Measured, class_kitchen, kitchen_of
 from spoonfold.plan.sizes import AtSize, Listed, Taken, at_sizes, in_class
 from spoonfold.quantity.amount import Amount
-from spoonfold.quantity.unit import PIECE
 
 _NOTHING = AmountView("")
 
@@ -56,12 +56,28 @@ class SwapView:
 
 
 @dataclass(frozen=True, slots=True)
+class Counts:
+    """How the name of a food goes with its amount at each size: 1 onion, 2 onions."""
+
+    examples: tuple[tuple[Amount, ...], ...]
+    """One amount for each way in which a name can go."""
+    ways: tuple[int, ...]
+    """At each size the way, as an index."""
+
+    def names(self, ingredient: Ingredient, item: Item | None, texts: Texts) -> tuple[str, ...]:
+        """What an ingredient is called at each size."""
+        names = [ingredient_name(ingredient, each, item, texts) for each in self.examples]
+        return tuple(names[way] for way in self.ways)
+
+
+@dataclass(frozen=True, slots=True)
 class UseCells:
     """What one step takes of a line, at every size."""
 
     sizes: tuple[AmountView, ...]
     measured: tuple[Measured | None, ...]
     """None: as needed."""
+    counts: Counts
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,20 +85,9 @@ class Cells:
     """A line at every size, by whatever name."""
 
     sizes: tuple[AmountView, ...]
-    shown: tuple[tuple[Amount, ...], ...]
+    counts: Counts
     uses: tuple[UseCells, ...]
     """In the order of the steps."""
-    is_counted: bool
-    """Whether the name goes with the number: 1 onion, 2 onions."""
-
-    def names(
-        self, ingredient: Ingredient, shown: Sequence[Sequence[Amount]], listed: Listed,
-        texts: Texts,
-    ) -> tuple[str, ...]:
-        """What an ingredient is called beside each of the amounts, the line's or a use's."""
-        if not self.is_counted:
-            return (ingredient.said,) * len(shown)
-        return tuple(ingredient_name(ingredient, each, listed.item, texts) for each in shown)
 
 
 def cells_of(listed: Mapping[str, Listed], people: Sequence[int], texts: Texts) -> dict[str, Cells]:
@@ -96,14 +101,24 @@ def cells_of(listed: Mapping[str, Listed], people: Sequence[int], texts: Texts) 
 def _cells(listed: Listed, portions: tuple[Fraction, ...], texts: Texts) -> Cells:
     found = at_sizes(listed, portions, kitchen_of(HOME_MEASURING))
     if not found:
-        nothing: tuple[tuple[Amount, ...], ...] = ((),) * len(portions)
-        return Cells((_NOTHING,) * len(portions), nothing, (), False)
-    uses = tuple(_use_cells(found, index, texts) for index in range(len(listed.taken)))
-    shown = tuple(each.line.amounts for each in found)
-    everything = (*shown, *(each.shown for use in uses for each in use.measured if each))
+        return Cells((_NOTHING,) * len(portions), _counts([()] * len(portions)), ())
     return Cells(
-        tuple(_cell(each, texts) for each in found), shown, uses,
-        any(each.unit == PIECE or each.size for amounts in everything for each in amounts))
+        tuple(_cell(each, texts) for each in found),
+        _counts([each.line.amounts for each in found]),
+        tuple(_use_cells(found, index, texts) for index in range(len(listed.taken))))
+
+
+def _counts(shown: Sequence[tuple[Amount, ...]]) -> Counts:
+    ways: dict[object, int] = {}
+    examples: list[tuple[Amount, ...]] = []
+    found = []
+    for amounts in shown:
+        way = count_of(amounts)
+        if way not in ways:
+            ways[way] = len(examples)
+            examples.append(amounts)
+        found.append(ways[way])
+    return Counts(tuple(examples), tuple(found))
 
 
 def _cell(size: AtSize, texts: Texts) -> AmountView:
@@ -114,12 +129,14 @@ def _cell(size: AtSize, texts: Texts) -> AmountView:
 
 
 def _use_cells(found: Sequence[AtSize], index: int, texts: Texts) -> UseCells:
+    measured = [each.line.uses[index].measured for each in found]
     return UseCells(
         tuple(
             in_metric_too(use_view(each.line.uses[index], texts),
                           each.metric.uses[index] if each.metric else None, texts)
             for each in found),
-        tuple(each.line.uses[index].measured for each in found))
+        tuple(measured),
+        _counts([each.shown if each else () for each in measured]))
 
 
 def lines_view(
@@ -138,7 +155,7 @@ def lines_view(
         views.append(LineView(
             key=ingredient.key,
             name=ingredient.said,
-            names=own.names(ingredient, own.shown, line, texts),
+            names=own.counts.names(ingredient, line.item, texts),
             preparation=_preparation(ingredient, texts),
             sizes=own.sizes,
             for_class=() if kitchen is None else _class_cells(line, tables, kitchen, texts),
@@ -183,7 +200,7 @@ def _swap(
     cells = _cells(whole, tuple(map(Fraction, people)), texts)
     return SwapView(
         instead_of=swap.said_instead_of,
-        names=cells.names(use, cells.shown, whole, texts),
+        names=cells.counts.names(use, whole.item, texts),
         # How to scoop it is on the line that it replaces.
         sizes=tuple(AmountView(each.text, joint=each.joint, metric=each.metric)
                     for each in cells.sizes),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from spoonfold.language.amounts import number_text, off_text
 from spoonfold.language.texts import Texts
@@ -27,10 +28,13 @@ class Column:
 
 def home_columns(recipe: Recipe, people: Sequence[int], texts: Texts) -> tuple[Column, ...]:
     """For so many people each."""
-    return tuple(
-        Column(str(number), texts.count("1 person", "{number} people", number),
-               _factor(number / recipe.serves, texts))
-        for number in people)
+    return tuple(_home_column(recipe.serves, each, texts) for each in people)
+
+
+@lru_cache(maxsize=512)
+def _home_column(serves: Fraction, people: int, texts: Texts) -> Column:
+    return Column(str(people), texts.count("1 person", "{number} people", people),
+                  _factor(people / serves, texts))
 
 
 def table_portions(setting: Setting) -> tuple[Fraction, ...]:

@@ -68,8 +68,7 @@ def sized_uses(
     def sized(use: Use) -> SizedUse:
         key = use.ingredient.key
         own = next(left[key])
-        shown = [each.shown if each else () for each in own.measured]
-        return SizedUse(use, cells[key].names(use.ingredient, shown, listed[key], texts), own)
+        return SizedUse(use, own.counts.names(use.ingredient, listed[key].item, texts), own)
 
     return {number: tuple(map(sized, found)) for number, found in uses.by_step.items()}
 

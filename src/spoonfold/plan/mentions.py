@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 
-from spoonfold.model.pantry import Item, Pantry, fold, singulars
+from spoonfold.model.pantry import Pantry, fold, singulars
 from spoonfold.model.prose import Emphasis, Inline, Text
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Place
@@ -68,12 +68,13 @@ class Names:
                 self._call(self._other, other, index)
 
     @classmethod
-    def of_items(cls, items: Sequence[Item]) -> Names:
-        """Foods by every name that the pantry knows, whether a recipe lists them or not."""
-        names = cls((), Pantry({}, lambda name: None))
-        for index, item in enumerate(items):
-            for name in dict.fromkeys(map(_key, (item.name, item.plural, *item.also))):
-                names._call(names._listed, name, index)
+    def of_pantry(cls, pantry: Pantry) -> Names:
+        """Every food that the pantry knows, whether a recipe lists it or not, by its position in
+        `pantry.names`."""
+        names = cls((), pantry)
+        position = {name: index for index, name in enumerate(pantry.names)}
+        for called, name in pantry.called.items():
+            names._call(names._listed, _key(called), position[name])
         return names
 
     def _call(self, names: dict[str, set[int]], name: str, index: int) -> None:
@@ -111,17 +112,27 @@ def amount_said(mention: Mention) -> str | None:
 def mentions_in(run: Sequence[Text], step: int, names: Names) -> Iterator[Mention]:
     """Mentions in the texts of neighbouring lines, the longest name first at every word."""
     text = "".join([each.text for each in run])
-    tokens = [(fold(match.group()), *match.span()) for match in _TOKEN.finditer(text)]
+    tokens = _tokens(text)
     index = 0
-    while index < len(tokens):
-        length = 0
-        if names.longest(tokens[index][0]):
-            length, meant = _longest(text, tokens, index, names)
-            if length:
-                start, end = tokens[index][1], tokens[index + length - 1][2]
-                yield Mention(step, text[start:end], frozenset(meant), _place_in(run, start),
-                              text[max(0, start - _LOOK_BACK) : start])
-        index += length or 1
+    # Most words begin no name.
+    for at in [at for at, token in enumerate(tokens) if names.longest(token[0])]:
+        if at < index:
+            continue
+        length, meant = _longest(text, tokens, at, names)
+        if length:
+            index = at + length
+            start, end = tokens[at][1], tokens[index - 1][2]
+            yield Mention(step, text[start:end], frozenset(meant), _place_in(run, start),
+                          text[max(0, start - _LOOK_BACK) : start])
+
+
+def _tokens(text: str) -> list[tuple[str, int, int]]:
+    """The words of a text, folded, each with its start and end."""
+    folded = text.casefold().replace("’", "'")
+    if len(folded) == len(text):
+        # Folding makes no letter shorter: every place is the same.
+        return [(match[0], *match.span()) for match in _TOKEN.finditer(folded)]
+    return [(fold(match[0]), *match.span()) for match in _TOKEN.finditer(text)]
 
 
 def _place_in(run: Sequence[Text], at: int) -> Place:

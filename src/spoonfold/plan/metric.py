@@ -7,15 +7,15 @@ pours, it stays volume. Small amounts stay level spoons: a scale is too coarse f
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.pantry import Item
 from spoonfold.plan.convert import GRAM, TBSP, converted, known_unit
 from spoonfold.plan.measure import Measured, Way
-from spoonfold.plan.scale import Scaled, ScaledLine, ScaledUse
+from spoonfold.plan.scale import ScaledLine, ScaledUse
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import Dimension
 
@@ -67,34 +67,6 @@ def metric_line(line: ScaledLine, item: Item | None) -> MetricLine | None:
         return None
     high = sum((each.high or each.low for each in known), Fraction(0))
     return MetricLine(replace(first, low=low, high=high if high > low else None), known)
-
-
-def metric_lines(size: Scaled, pantry: Pantry) -> Mapping[str, MetricLine]:
-    """Every line that has metric measures, by its ingredient's key."""
-    return {
-        line.ingredient.key: metric for line in size.lines
-        if (metric := metric_line(line, pantry.find(line.ingredient.name))) is not None}
-
-
-def metric_steps(
-    size: Scaled, lines: Mapping[str, MetricLine]
-) -> Mapping[int, tuple[Amount | None, ...]]:
-    """By step, what each of its uses takes in metric measures, in the order of `size.by_step`;
-    `lines` are those of this size."""
-    left = {key: iter(line.uses) for key, line in lines.items()}
-    return {
-        number: tuple(next(left.get(use.use.ingredient.key, iter(())), None) for use in uses)
-        for number, uses in size.by_step.items()}
-
-
-def metric_alone(
-    measured: Measured, item: Item | None, preparation: str | None
-) -> Amount | None:
-    """An amount that is measured once, in metric measures; None as for a line."""
-    if _by_the_spoon([measured]):
-        return None
-    found = _measured(measured, item, preparation)
-    return None if found is not None and _is_nothing_for_a_scale(found) else found
 
 
 def _is_nothing_for_a_scale(amount: Amount) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step
@@ -104,7 +104,7 @@ class Flow:
         Looser than the sums, which must not guess: “the chicken” is the chicken breast, though
         it takes nothing of it.
         """
-        calls = {each.key: _calls(each, self.pantry.find(each.name))
+        calls = {each.key: _calls(each.name, self.pantry.find(each.name))
                  for each in self.recipe.ingredients}
         said = {step.number: tokens_of(step.words) for step in self.recipe.steps}
         return {
@@ -247,9 +247,10 @@ _SHARED = frozenset((
 ))
 
 
-def _calls(ingredient: Ingredient, item: Item | None) -> frozenset[str]:
-    """Every word that may mean an ingredient, in the singular."""
-    texts = [ingredient.name]
+@lru_cache(maxsize=1 << 11)
+def _calls(name: str, item: Item | None) -> frozenset[str]:
+    """Every word that may mean an ingredient of that name, in the singular."""
+    texts = [name]
     if item is not None:
         texts += [item.name, *item.also, *(("fish",) if item.raw == "fish" else ())]
     found = frozenset(word for text in texts for word in tokens_of(text))

@@ -48,6 +48,10 @@ class Listed:
     tasted: bool = False
     """Where the dish is made larger, three quarters first."""
 
+    def __hash__(self) -> int:
+        """By what differs most."""
+        return hash((self.amount, self.item, self.preparation, len(self.taken)))
+
 
 @dataclass(frozen=True, slots=True)
 class AtSize:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 
-_ICON = re.compile(r'<svg class="icon" ([^>]*)>(.*?)</svg>', re.DOTALL)
+_OPEN, _CLOSE = '<svg class="icon" ', "</svg>"
 _ATTRIBUTE = re.compile(r'([\w:-]+)="([^"]*)"')
 _OF_THE_FRAME = ("aria-hidden", "viewBox")
 _LEFT_OUT = ("xmlns", "width", "height")
@@ -15,22 +15,30 @@ _LEFT_OUT = ("xmlns", "width", "height")
 def drawn_once(html: bytes) -> bytes:
     """The page with each icon drawn where it first stands and pointed at from everywhere else:
     a page with many steps stays light. Icons that stand there once stay as they are."""
-    text = html.decode()
-    often = Counter(each[0] for each in _ICON.finditer(text))
-    names: dict[str, str] = {}
+    before, *rest = html.decode().split(_OPEN)
+    icons = [each.split(_CLOSE, 1) for each in rest]
+    often = Counter(icon for icon, _ in icons)
+    pointed: dict[str, str] = {}
+    page = [before]
+    for icon, after in icons:
+        if often[icon] == 1:
+            page.append(f"{_OPEN}{icon}{_CLOSE}")
+        elif icon in pointed:
+            page.append(pointed[icon])
+        else:
+            drawn, pointed[icon] = _named(icon, f"icon-{len(pointed) + 1}")
+            page.append(drawn)
+        page.append(after)
+    return "".join(page).encode()
 
-    def shown(icon: re.Match[str]) -> str:
-        if often[icon[0]] == 1:
-            return icon[0]
-        attributes = dict(_ATTRIBUTE.findall(icon[1]))
-        frame = " ".join(f'{name}="{attributes[name]}"' for name in _OF_THE_FRAME
-                         if name in attributes)
-        inner = f'<use href="#{names[icon[0]]}"/>' if icon[0] in names else ""
-        if not inner:
-            name = names[icon[0]] = f"icon-{len(names) + 1}"
-            look = "".join(f' {key}="{value}"' for key, value in attributes.items()
-                           if key not in (*_OF_THE_FRAME, *_LEFT_OUT))
-            inner = f'<g id="{name}"{look}>{icon[2]}</g>'
-        return f'<svg class="icon" {frame}>{inner}</svg>'
 
-    return _ICON.sub(shown, text).encode()
+def _named(icon: str, name: str) -> tuple[str, str]:
+    """An icon drawn under a name, and one that points at it."""
+    opening, _, inner = icon.partition(">")
+    attributes = dict(_ATTRIBUTE.findall(opening))
+    frame = _OPEN + " ".join(
+        f'{key}="{attributes[key]}"' for key in _OF_THE_FRAME if key in attributes)
+    look = "".join(f' {key}="{value}"' for key, value in attributes.items()
+                   if key not in (*_OF_THE_FRAME, *_LEFT_OUT))
+    return (f'{frame}><g id="{name}"{look}>{inner}</g>{_CLOSE}',
+            f'{frame}><use href="#{name}"/>{_CLOSE}')

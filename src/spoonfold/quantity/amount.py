@@ -25,6 +25,11 @@ class Amount:
     each: Amount | None = None
     """What one of them holds: the 15 oz of `1 can (15 oz)`."""
 
+    def __hash__(self) -> int:
+        """By how much of what: a fraction's own hash takes longer than most of what is looked
+        up by amounts."""
+        return hash((self.low.numerator, self.low.denominator, self.unit))
+
     @property
     def middle(self) -> Fraction:
         """The amount itself, or halfway between the two ends of a range."""

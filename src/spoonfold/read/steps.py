@@ -84,6 +84,9 @@ class _After:
 
 
 def _split_terms(node: Scalar) -> list[Term]:
+    if "," not in node.text:
+        # Most notes are one term, and their values have no spaces round them.
+        return [Term(node.text, node.place)] if node.text else []
     terms, at = [], 0
     for part in node.text.split(","):
         text = part.strip()

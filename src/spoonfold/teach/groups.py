@@ -93,11 +93,11 @@ def percents(shares: Mapping[Part, Fraction]) -> dict[Part, int]:
 
     Each is rounded down, and what is left goes to the largest remainders (the method of Hamilton).
     """
-    whole = {part: math.floor(share * 100) for part, share in shares.items()}
-    left = math.floor(sum(shares.values()) * 100) - sum(whole.values())
-    order = list(shares)
-    by_rest = sorted(order, key=lambda part: (whole[part] - shares[part] * 100, order.index(part)))
-    for part in by_rest[:left]:
+    hundredths = {part: share * 100 for part, share in shares.items()}
+    whole = {part: math.floor(share) for part, share in hundredths.items()}
+    left = math.floor(sum(hundredths.values())) - sum(whole.values())
+    # Of equal remainders the first: sorting keeps their order.
+    for part in sorted(shares, key=lambda part: whole[part] - hundredths[part])[:left]:
         whole[part] += 1
     return whole
 
@@ -112,8 +112,9 @@ def fillers(
     Nothing that is named in `avoided`, by an allergen or its name; fruit alone for a dish of
     fruit.
     """
+    unwanted = frozenset(avoided)
     candidates = [item for item in _everyday(pantry, fruit)
-                  if not {item.name, *item.allergens, *item.check_label} & set(avoided)]
+                  if unwanted.isdisjoint((item.name, *item.allergens, *item.check_label))]
     left_colours, left_kinds = set(colours), set() if fruit else set(kinds)
     chosen: list[Item] = []
     while candidates:

@@ -130,5 +130,6 @@ def _counted(text: str) -> tuple[int, int]:
 
 def _place(starts: Sequence[tuple[int, Place]], at: int) -> Place:
     """Where the text at this offset was written."""
-    offset, place = max((each for each in starts if each[0] <= at), key=lambda each: each[0])
+    offset, place = starts[0] if len(starts) == 1 else max(
+        (each for each in starts if each[0] <= at), key=lambda each: each[0])
     return Place(place.path, place.line, place.column + at - offset if place.column else 0)
