@@ -7,8 +7,13 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from tiny_class import write_class
+
+# How long an example takes is the machine's business, not the code's.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 Changes = Mapping[str, "str | bytes | None"]
 MakeClass = Callable[..., Path]
