@@ -112,7 +112,8 @@ class TestWords:
         assert re.findall(r'<a class="word" href="#word-whisk">(\w+)</a>', text) == ["Whisking"]
 
     def test_temperatures(self, odd_sites: dict[str, Path]) -> None:
-        """An oven is set to a mark on its dial; a safe temperature is never rounded down."""
+        """An oven is set to a mark on its dial; a safe temperature is never rounded down; and no
+        line ends between a number and its sign."""
         text = (odd_sites["busy"] / "recipes" / "busy.html").read_text(encoding="utf-8")
-        assert "400 °F (205 °C)" in text  # 204.4 °C
-        assert "165 °F (74 °C)" in text  # 73.9 °C
+        assert "400\u00a0°F (205\u00a0°C)" in text  # 204.4 °C
+        assert "165\u00a0°F (74\u00a0°C)" in text  # 73.9 °C

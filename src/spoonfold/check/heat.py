@@ -43,15 +43,15 @@ def _missing(flow: Flow, journey: Journey) -> Problem:
     if least is None:
         return error(
             "heat-missing", place,
-            f"{hazard.name.capitalize()} goes in at step {hazard.start} and is eaten raw: no step "
-            "after it is at the heat.",
+            f"Step {hazard.start} puts in {hazard.name}, to be eaten raw: no step after it is at the "
+            "heat.",
             "Cook it at a burner, a griddle or in the oven, and list that under `needs`.")
     row = RAW_NEEDS[hazard.kind].row if hazard.kind in RAW_NEEDS else None
     published = f" ({row.food})" if row is not None else ""
     return error(
         "heat-missing", place,
-        f"{hazard.name.capitalize()}{published} goes in at step {hazard.start}, and no step says "
-        f"that it reaches {show_temperature(least)}.",
+        f"Step {hazard.start} puts in {hazard.name}{published}, and no step says that "
+        f"{show_temperature(least)} is reached.",
         f"- heat: {least.whole_fahrenheit} °F\nWith `needs: thermometer` in that step"
         f"{_WORDS.get(hazard.kind, '')}.")
 

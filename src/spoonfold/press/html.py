@@ -52,6 +52,7 @@ from spoonfold.press.numerals import numerals
 
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
 _ELEMENT = re.compile(r"<[^>]*>")
+_NUMBER_AND_SIGN = re.compile(r"(?<=\d) (?=[°%])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,8 +124,12 @@ def _writer(pictures: Pictures, context: Context) -> _Writer:
 def rendered(environment: Environment, template: str, **values: Any) -> bytes:
     """One page as UTF-8."""
     html = environment.get_template(template).render(**values)
+    # The head's data is known by its hash, so that nothing in it may change.
+    head, end, body = html.partition("</head>")
     # A title holds no elements, and so can't say that a part of it is in another language.
-    return _TITLE.sub(lambda title: _ELEMENT.sub("", title[0]), html).encode()
+    head = _TITLE.sub(lambda title: _ELEMENT.sub("", title[0]), head)
+    # No line ends between a number and its degrees or percent: 200 alone would be misread.
+    return (head + end + _NUMBER_AND_SIGN.sub("\u00a0", body)).encode()
 
 
 def _capital(text: str) -> str:

@@ -16,7 +16,7 @@ from spoonfold.press.letters import mend_letters
 from spoonfold.press.tags import mend_tags
 
 _LOGGER = "weasyprint"
-_NUMBER_AND_SIGN = re.compile(r"(?<=\d) (?=[°%])")
+_SPACE_BEFORE_INLINE = re.compile(r"(?<=[^\s>]) (?=<(?:a|b|em|span|strong)\b)")
 _MOST_UNCOLLECTED = 60
 """Pages laid out between two collections: about 100 MB of rubbish."""
 _VARIANT = {"pdf_variant": "pdf/ua-1"}
@@ -123,8 +123,9 @@ def _mend(document: Any, pdf: Any) -> None:
 
 
 def _unbroken(html: str) -> str:
-    """No line ends between a number and its degrees or percent: 200 alone would be misread."""
-    return _NUMBER_AND_SIGN.sub("\u00a0", html)
+    """No line ends before it is full. WeasyPrint breaks a text somewhere before, where all of it
+    fits but the space at its end does not; so that space stands by itself."""
+    return _SPACE_BEFORE_INLINE.sub("<span> </span>", html)
 
 
 def _first_line(error: OSError) -> str:
