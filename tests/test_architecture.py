@@ -13,7 +13,7 @@ PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 # Text flows from left to right, and each room knows only rooms to its left.
 ROOMS = ("problem", "quantity", "model", "read", "plan", "teach", "check", "author", "language",
          "paper", "press")
-FRONT = ("build", "cli", "pack", "preview", "sheets", "__main__", "__init__")
+FRONT = ("build", "cli", "preview", "sheets", "__main__", "__init__")
 """Files beside the rooms: they put the rooms together."""
 
 # Third parties have one door each.

@@ -10,7 +10,7 @@ from spoonfold.press.pdf import _unbroken
 
 weasyprint = pytest.importorskip("weasyprint")
 
-_TEXT = "Bake the kofta on two sheets until a thermometer says {} in the middle of the thickest one."
+_TEXT = "Bake the kofta on two sheets until a thermometer says {} in the middle of a thick one."
 
 
 def _lines(html: str, width: int) -> Iterator[str]:

@@ -43,8 +43,8 @@ def _missing(flow: Flow, journey: Journey) -> Problem:
     if least is None:
         return error(
             "heat-missing", place,
-            f"Step {hazard.start} puts in {hazard.name}, to be eaten raw: no step after it is at the "
-            "heat.",
+            f"Step {hazard.start} puts in {hazard.name}, to be eaten raw: no step after it is at "
+            "the heat.",
             "Cook it at a burner, a griddle or in the oven, and list that under `needs`.")
     row = RAW_NEEDS[hazard.kind].row if hazard.kind in RAW_NEEDS else None
     published = f" ({row.food})" if row is not None else ""
