@@ -39,7 +39,7 @@ def odd_sign(text: str, path: str) -> Problem | None:
     if turning is not None:
         return _turned(text, turning.start(), path,
                        f"An invisible sign stands here (U+{ord(turning[0]):04X}), which turns")
-    spelt = _SPELT.search(text)
+    spelt = _SPELT.search(text) if "\\" in text or "&#" in text else None
     if spelt is not None:
         return _turned(text, spelt.start(2), path,
                        f"`{spelt[2]}` means an invisible sign, which turns")
