@@ -95,7 +95,7 @@ build(Path(sys.argv[1]), Path(sys.argv[2]), sys.argv[4:])
 
 # The command that builds a site, and of that the rendering of its templates alone.
 SITE = """
-import contextlib, resource, sys, time
+import contextlib, io, resource, sys, time
 import spoonfold.sheets.site as site
 from spoonfold.cli import main
 real, spent, pages = site.rendered, 0.0, 0
@@ -107,9 +107,9 @@ def timed(*given, **named):
     pages += 1
     return page
 site.rendered = timed
-with contextlib.redirect_stdout(sys.stderr):
+with contextlib.redirect_stdout(io.StringIO()) as told:
     main(["build", "--folder", sys.argv[1], "--only", "site"], standalone_mode=False)
-assert pages, "nothing was built"
+assert pages, told.getvalue()
 print(time.process_time(), spent, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
 """
 
