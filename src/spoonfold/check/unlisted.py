@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from spoonfold.check.rule import Facts, Rule, warning
 from spoonfold.model.pantry import Item, Pantry, fold, singulars
-from spoonfold.model.recipe import Recipe
+from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.mentions import Mention, Names, mentions_in, plain_runs
 from spoonfold.problem import Problem
 
@@ -22,28 +22,55 @@ _OTHERWISE = frozenset({"fish"})
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
     """A food with an allergen, or of an animal, that a step names and the list doesn't."""
-    pantry = facts.folder.pantry
-    # All foods: a longer name that is harmless (`coconut milk`) keeps the shorter one inside it
-    # from being seen.
-    foods, names = pantry.names, Names.of_pantry(pantry)
+    foods = _Foods(facts.folder.pantry)
     for recipe in facts.folder.recipes.values():
         if recipe.place.path not in facts.troubled:
-            yield from _unlisted_in(recipe, pantry, names, foods)
+            yield from _unlisted_in(recipe, foods)
 
 
-def _unlisted_in(
-    recipe: Recipe, pantry: Pantry, names: Names, foods: Sequence[str]
-) -> Iterator[Problem]:
+class _Foods:
+    """All foods of the pantry: a longer name that is harmless (`coconut milk`) keeps the shorter
+    one inside it from being seen."""
+
+    def __init__(self, pantry: Pantry) -> None:
+        self.pantry = pantry
+        self.names = Names.of_pantry(pantry)
+        self.foods = pantry.names
+        self.position = {name: index for index, name in enumerate(self.foods)}
+        self.harmless: set[int] = set()
+        """As far as steps have named them."""
+
+    def dangers_in(self, recipe: Recipe, listed: Sequence[Ingredient]) -> Iterator[
+            tuple[Mention, Item]]:
+        """What the steps name that may hurt someone, but for what the list has as this food."""
+        items = (self.pantry.find(each.name) for each in listed)
+        known = self.harmless | {self.position[item.name] for item in items if item is not None}
+        for step in recipe.steps:
+            for run in plain_runs(step.text):
+                for mention in mentions_in(run, step.number, self.names, known):
+                    item = self._danger(mention)
+                    if item is not None:
+                        yield mention, item
+
+    def _danger(self, mention: Mention) -> Item | None:
+        meant = [self.pantry.find(self.foods[index]) for index in sorted(mention.meant)]
+        found = [item for item in meant
+                 if item is not None and (item.allergens or item.raw or "animal" in item.tags)]
+        if len(found) < len(meant):
+            if len(meant) == 1:
+                self.harmless.update(mention.meant)
+            return None
+        if mention.words.casefold() in _OTHERWISE or _NOT_HERE.search(mention.before):
+            return None
+        return found[0]
+
+
+def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
     listed = (*recipe.ingredients, *(swap.use for swap in recipe.swaps))
-    # What is in the list as this very food needs no second look at its words.
-    known = {item.name for each in listed if (item := pantry.find(each.name)) is not None}
-    found = [
-        (mention, item) for step in recipe.steps for run in plain_runs(step.text)
-        for mention in mentions_in(run, step.number, names)
-        if (item := _dangerous(mention, pantry, foods)) is not None and item.name not in known]
+    found = tuple(foods.dangers_in(recipe, listed))
     if not found:
         return
-    own = Names(listed, pantry)
+    own = Names(listed, foods.pantry)
     words = {form for each in listed for word in _words(f"{each.name} {each.preparation or ''}")
              for form in singulars(word)}
     told: set[str] = set()
@@ -51,18 +78,6 @@ def _unlisted_in(
         if item.name not in told and not _is_own(mention, own, words):
             told.add(item.name)
             yield _problem(mention, item)
-
-
-def _dangerous(mention: Mention, pantry: Pantry, foods: Sequence[str]) -> Item | None:
-    """The food that is meant, where it may hurt someone that nobody reads of it."""
-    meant = [pantry.find(foods[index]) for index in sorted(mention.meant)]
-    found = [item for item in meant
-             if item is not None and (item.allergens or item.raw or "animal" in item.tags)]
-    if len(found) < len(meant):
-        return None
-    if mention.words.casefold() in _OTHERWISE or _NOT_HERE.search(mention.before):
-        return None
-    return found[0]
 
 
 def _is_own(mention: Mention, own: Names, listed: set[str]) -> bool:

@@ -15,7 +15,7 @@ from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.temperature import Temperature
 
 _NOT_IN_SLUG = re.compile(r"[^\w]+")
-_WORD = re.compile(r"\w+")
+_WORD = re.compile(r"[^\W_]+")
 
 
 @lru_cache(maxsize=1 << 14)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
@@ -51,14 +51,14 @@ class Mention:
 class Names:
     """Every way in which the steps may plainly name an ingredient."""
 
-    __slots__ = ("_lengths", "_listed", "_other")
+    __slots__ = ("_listed", "_other", "lengths")
 
     def __init__(self, ingredients: Sequence[Ingredient], pantry: Pantry) -> None:
         # Listed names are the strongest; other names count where only one ingredient has them.
         self._listed: dict[str, set[int]] = defaultdict(set)
         self._other: dict[str, set[int]] = defaultdict(set)
-        # By its first word: how many words the longest name has that begins with it.
-        self._lengths: dict[str, int] = {}
+        self.lengths: dict[str, int] = {}
+        """By its first word: how many words the longest name has that begins with it."""
         for index, ingredient in enumerate(ingredients):
             name = _key(ingredient.name)
             self._call(self._listed, name, index)
@@ -78,10 +78,12 @@ class Names:
         return names
 
     def _call(self, names: dict[str, set[int]], name: str, index: int) -> None:
-        for form, first, count in _forms(name):
+        forms, firsts = _forms(name)
+        for form in forms:
             names[form].add(index)
-            if count > self._lengths.get(first, 0):
-                self._lengths[first] = count
+        for first, count in firsts:
+            if count > self.lengths.get(first, 0):
+                self.lengths[first] = count
 
     def meant(self, words: str) -> set[int]:
         """Which ingredients a run of words may mean; empty: none."""
@@ -89,10 +91,6 @@ class Names:
         if strong is not None and len(strong) == 1:
             return strong
         return (strong or set()) | self._other.get(words, set())
-
-    def longest(self, word: str) -> int:
-        """How many words the longest name has that begins with this one; 0: none does."""
-        return self._lengths.get(word, 0)
 
 
 def share_said(mention: Mention) -> str | None:
@@ -109,18 +107,23 @@ def amount_said(mention: Mention) -> str | None:
     return " ".join(f"{found['number'].strip()} {found['unit']}".split())
 
 
-def mentions_in(run: Sequence[Text], step: int, names: Names) -> Iterator[Mention]:
-    """Mentions in the texts of neighbouring lines, the longest name first at every word."""
+def mentions_in(
+    run: Sequence[Text], step: int, names: Names, known: Set[int] = frozenset()
+) -> Iterator[Mention]:
+    """Mentions in the texts of neighbouring lines, the longest name first at every word; but for
+    those that mean nothing but one that is `known`."""
     text = "".join([each.text for each in run])
     tokens = _tokens(text)
     index = 0
     # Most words begin no name.
-    for at in [at for at, token in enumerate(tokens) if names.longest(token[0])]:
+    for at in [at for at, token in enumerate(tokens) if token[0] in names.lengths]:
         if at < index:
             continue
         length, meant = _longest(text, tokens, at, names)
         if length:
             index = at + length
+            if len(meant) == 1 and not known.isdisjoint(meant):
+                continue
             start, end = tokens[at][1], tokens[index - 1][2]
             yield Mention(step, text[start:end], frozenset(meant), _place_in(run, start),
                           text[max(0, start - _LOOK_BACK) : start])
@@ -151,7 +154,7 @@ def _longest(
     """How many words from `index` on make the longest name, and what it may mean."""
     found: tuple[int, set[int]] = (0, set())
     run = ""
-    most = min(len(tokens), index + names.longest(tokens[index][0]))
+    most = min(len(tokens), index + names.lengths[tokens[index][0]])
     for at in range(index, most):
         if at > index and text[tokens[at - 1][2] : tokens[at][1]] not in _BETWEEN:
             break
@@ -168,8 +171,9 @@ def _key(name: str) -> str:
 
 
 @lru_cache(maxsize=8192)
-def _forms(name: str) -> tuple[tuple[str, str, int], ...]:
-    """Singulars and plurals of a name, each with its first word and how many words it has."""
+def _forms(name: str) -> tuple[tuple[str, ...], tuple[tuple[str, int], ...]]:
+    """Singulars and plurals of a name; and the words that they begin with, each with how many
+    words such a form has."""
     forms = []
     for single in singulars(name):
         forms += [single, single + "s", single + "es"]
@@ -177,8 +181,8 @@ def _forms(name: str) -> tuple[tuple[str, str, int], ...]:
             forms.append(single[:-1] + "ies")
         if single.endswith("f"):
             forms.append(single[:-1] + "ves")
-    return tuple((form, form.split(" ", 1)[0], form.count(" ") + 1)
-                 for form in dict.fromkeys(forms))
+    firsts = {form.split(" ", 1)[0]: form.count(" ") + 1 for form in forms}
+    return tuple(dict.fromkeys(forms)), tuple(firsts.items())
 
 
 def plain_runs(children: Sequence[Inline]) -> Iterator[tuple[Text, ...]]:

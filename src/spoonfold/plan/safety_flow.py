@@ -209,13 +209,16 @@ class Flow:
                 self.steps[n].heat is not None for n in before):
             return True
         return any(
-            key in self.named[n] and self._heat_from(n)
+            n in self._before_heat and key in self.named[n]
             for n in self.order.following[hazard.start]
             if n != number and n not in self.order.before[number])
 
-    def _heat_from(self, number: int) -> bool:
-        return any(on_heat(self.steps[n]) or self.steps[n].heat is not None
-                   for n in (number, *self.order.following[number]))
+    @cached_property
+    def _before_heat(self) -> frozenset[int]:
+        """The steps at anything hot, and all before them."""
+        hot = {n for n, step in self.steps.items() if on_heat(step) or step.heat is not None}
+        return frozenset(n for n in self.steps
+                         if n in hot or not hot.isdisjoint(self.order.following[n]))
 
     def cooks(self, hazard: Hazard, number: int) -> bool:
         """Whether a step gives it the heat that is published for it."""

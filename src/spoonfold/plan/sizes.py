@@ -66,16 +66,11 @@ class AtSize:
 def listed_lines(recipe: Recipe, uses: Uses, pantry: Pantry) -> Mapping[str, Listed]:
     """The lines of a recipe by their ingredients' keys."""
     shared = {step.number for step in recipe.steps if step.shared}
-    taken: dict[str, list[Taken]] = {}
-    for number, found in uses.by_step.items():
-        for use in found:
-            taken.setdefault(use.ingredient.key, []).append(
-                Taken(use.share, use.piece, number in shared))
     return {
         each.key: Listed(
             each.amount, each.preparation, pantry.find(each.name),
-            tuple(taken.get(each.key, ())), recipe.serves,
-            is_tasted(recipe, uses, each, pantry))
+            tuple(Taken(use.share, use.piece, use.step in shared) for use in uses.of(each)),
+            recipe.serves, is_tasted(recipe, uses, each, pantry))
         for each in recipe.ingredients}
 
 

@@ -7,7 +7,7 @@ an amount, the rest, or a piece (`links`). Once an ingredient has a link only it
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from spoonfold.model.pantry import Pantry
@@ -45,13 +45,20 @@ class Uses:
 
     by_step: Mapping[int, tuple[Use, ...]]
     problems: tuple[Problem, ...]
+    by_key: Mapping[str, tuple[Use, ...]] = field(init=False, repr=False, compare=False)
+    """By the ingredient's key, in the order of steps."""
+
+    def __post_init__(self) -> None:
+        found: dict[str, list[Use]] = {}
+        for uses in self.by_step.values():
+            for use in uses:
+                found.setdefault(use.ingredient.key, []).append(use)
+        object.__setattr__(
+            self, "by_key", {key: tuple(uses) for key, uses in found.items()})
 
     def of(self, ingredient: Ingredient) -> tuple[Use, ...]:
         """The uses of one ingredient, in the order of steps."""
-        return tuple(
-            use for uses in self.by_step.values() for use in uses
-            if use.ingredient.key == ingredient.key
-        )
+        return self.by_key.get(ingredient.key, ())
 
 
 def uses_of(recipe: Recipe, pantry: Pantry) -> Uses:
@@ -114,17 +121,16 @@ class _Tally:
         doubtful: list[Mention] = []
         for step in self.recipe.steps:
             for run in plain_runs(step.text):
-                for mention in mentions_in(run, step.number, self.names):
+                for mention in mentions_in(run, step.number, self.names, used):
                     if len(mention.meant) > 1:
                         doubtful.append(mention)
                         continue
                     (index,) = mention.meant
-                    if index not in used:
-                        used.add(index)
-                        share = None if self.ingredients[index].amount is None else Fraction(1)
-                        self.use(index, step, share, None, mention.place)
-                        if share is not None:
-                            self.check_words(index, mention)
+                    used.add(index)
+                    share = None if self.ingredients[index].amount is None else Fraction(1)
+                    self.use(index, step, share, None, mention.place)
+                    if share is not None:
+                        self.check_words(index, mention)
         asked: set[int] = set()
         for index in range(len(self.ingredients)):
             if index not in used | self.reader.doubted | asked:

@@ -39,20 +39,15 @@ class Weighed:
 
 def weights_of(recipe: Recipe, uses: Uses, pantry: Pantry) -> tuple[Weighed, ...]:
     """Every ingredient of a recipe, weighed; ranges by their upper end."""
-    taken: dict[str, set[str | None]] = {}
-    for found in uses.by_step.values():
-        for use in found:
-            taken.setdefault(use.ingredient.key, set()).add(use.piece)
-    return tuple(
-        _weighed(each, taken.get(each.key, set()), pantry) for each in recipe.ingredients)
+    return tuple(_weighed(each, uses, pantry) for each in recipe.ingredients)
 
 
-def _weighed(ingredient: Ingredient, taken: set[str | None], pantry: Pantry) -> Weighed:
+def _weighed(ingredient: Ingredient, uses: Uses, pantry: Pantry) -> Weighed:
     item = pantry.find(ingredient.name)
     amount = ingredient.amount
     if item is None or amount is None:
         return Weighed(ingredient, item, () if item is None else (item,), None)
-    pieces = _pieces(ingredient, item, taken)
+    pieces = _pieces(ingredient, item, uses)
     if pieces:
         parts = tuple(pantry.find(f"{item.name} {piece}") or item for piece in sorted(pieces))
         return Weighed(ingredient, item, parts, _pieces_grams(amount, item, pieces, pantry))
@@ -69,10 +64,11 @@ def _grams(amount: Amount, preparation: str | None, item: Item) -> Fraction | No
     return needed(part, Scale(Kind.DRAINED), item) if grams is None else grams
 
 
-def _pieces(ingredient: Ingredient, item: Item, taken: Collection[str | None]) -> frozenset[str]:
-    """The pieces that are used where nothing but pieces is; None in `taken` is the whole."""
-    named = frozenset(piece for piece in taken if piece is not None)
-    if named and None not in taken:
+def _pieces(ingredient: Ingredient, item: Item, uses: Uses) -> frozenset[str]:
+    """The pieces that are used where nothing but pieces is."""
+    used = {use.piece for use in uses.of(ingredient)}
+    named = frozenset(piece for piece in used if piece is not None)
+    if named and None not in used:
         return named
     juiced = _JUICE in item.pieces and _JUICED.search(ingredient.preparation or "")
     return frozenset((_JUICE,)) if juiced else frozenset()

@@ -125,7 +125,8 @@ class IngredientList:
             heading = None
             ingredient = _ListEntry().read(item, found)
             if ingredient is not None:
-                ingredients.append(replace(ingredient, part=part))
+                ingredients.append(
+                    ingredient if part is None else replace(ingredient, part=part))
             unread += ingredient is None
         _check_part(heading, found)
         keyed = _with_keys(ingredients, found)

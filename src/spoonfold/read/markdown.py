@@ -248,6 +248,7 @@ def _note(tokens: Sequence[Token], text: Lines) -> Iterator[Note]:
     for token in tokens:
         if token.type == "inline" and token.map:
             line = token.map[0]
-            column = text.lines[line].find(token.content.split("\n")[0]) if line < len(
-                text.lines) else -1
+            words = token.content
+            first = words.split("\n", 1)[0] if "\n" in words else words
+            column = text.lines[line].find(first) if line < len(text.lines) else -1
             yield Note(token.content, text.place(line, column + 1))

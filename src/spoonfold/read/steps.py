@@ -124,25 +124,27 @@ _RUN_ON_NOTE = re.compile(rf"[-–—•*+]* ?{_ANY_KEY}", re.IGNORECASE)
 
 def split_note(note: Note, found: Found) -> tuple[str, Scalar] | None:
     """Key and value of one note, or None after saying that it has no colon."""
-    lines = note.text.split("\n")
-    for number, line in enumerate(lines[1:], note.place.line + 1):
-        if _RUN_ON_NOTE.match(line):
-            add(found, "strange-step", Place(note.place.path, number),
-                "This note is read as more words of the one above it.",
-                f"    - {line.lstrip('-*+ ')}")
-            return None
-    key, colon, value = " ".join(lines).partition(":")
+    words, place = note.text, note.place
+    is_folded = "\n" in words
+    if is_folded:
+        for number, line in enumerate(words.split("\n")[1:], place.line + 1):
+            if _RUN_ON_NOTE.match(line):
+                add(found, "strange-step", Place(place.path, number),
+                    "This note is read as more words of the one above it.",
+                    f"    - {line.lstrip('-*+ ')}")
+                return None
+        words = words.replace("\n", " ")
+    key, colon, value = words.partition(":")
     if not colon:
-        add(found, "note-without-colon", note.place,
+        add(found, "note-without-colon", place,
             f"“{shorten(note.text)}” stands under a step, where `key: value` notes go.",
             f"The keys are {quoted_list(_BY_NAME)}. Plain words go into the step itself.")
         return None
-    place = note.place
+    begun = value.lstrip()
     # Of words that were folded from several lines only the line is known.
-    shift = len(key) + 1 + len(value) - len(value.lstrip())
-    column = place.column + shift if len(lines) == 1 and place.column else 0
+    column = 0 if is_folded or not place.column else place.column + len(words) - len(begun)
     return " ".join(key.split()), Scalar(
-        value.strip(), Place(place.path, place.line, column))
+        begun.rstrip(), Place(place.path, place.line, column))
 
 
 def step_text(item: Item, found: Found) -> tuple[Inline, ...]:

@@ -71,10 +71,27 @@ def syllables_in(word: str) -> int:
 class Sentence:
     """One sentence and where it begins."""
 
-    text: str
-    place: Place
+    said: str
+    """As it was written, with its spaces."""
     words: int
     syllables: int
+    _at: int
+    """Where it begins in its paragraph."""
+    _starts: Sequence[tuple[int, Place]]
+    """Where the texts of the paragraph begin, in it and in the file."""
+
+    @property
+    def text(self) -> str:
+        """With single spaces."""
+        return " ".join(self.said.split())
+
+    @property
+    def place(self) -> Place:
+        """Where it was written."""
+        offset, place = max(
+            (each for each in self._starts if each[0] <= self._at), key=lambda each: each[0])
+        return Place(
+            place.path, place.line, place.column + self._at - offset if place.column else 0)
 
     @property
     def grade(self) -> Fraction:
@@ -96,7 +113,7 @@ def sentences_of(children: tuple[Inline, ...]) -> Iterator[Sentence]:
         said = text[at:end]
         counted = _counted(said)
         if counted[0]:
-            yield Sentence(" ".join(said.split()), _place(starts, at), *counted)
+            yield Sentence(said, *counted, at, starts)
         at = end
 
 
@@ -126,10 +143,3 @@ def _counted(text: str) -> tuple[int, int]:
     """Words and syllables."""
     words = _WORD.findall(text)
     return len(words), sum(map(syllables_in, words))
-
-
-def _place(starts: Sequence[tuple[int, Place]], at: int) -> Place:
-    """Where the text at this offset was written."""
-    offset, place = starts[0] if len(starts) == 1 else max(
-        (each for each in starts if each[0] <= at), key=lambda each: each[0])
-    return Place(place.path, place.line, place.column + at - offset if place.column else 0)
