@@ -163,7 +163,7 @@ def check_ratio(work: Path) -> None:
         folder = many_recipes(work / str(count), count)
         command = spoonfold("check", "--folder", str(folder))
         ratio(f"check of {count} recipes / loading them", lambda ours=command: ours,
-              python(FLOOR_CHECK, str(folder)), 3)
+              python(FLOOR_CHECK, str(folder)), 5)
 
 
 def nothing_ratio(work: Path) -> None:

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 from spoonfold.model.pantry import Item, Pantry, fold, singulars
 from spoonfold.read.pantry import ALLERGENS, TAGS
@@ -131,6 +132,12 @@ def findings_of(
     item: Item | None, avoided: Iterable[str], pantry: Pantry
 ) -> tuple[Finding, ...]:
     """Everything to be avoided that a food is or may be, the surest first."""
+    return _findings(item, tuple(avoided), pantry)
+
+
+# A class has few needs, and many dishes have the same few foods.
+@lru_cache(maxsize=1 << 10)
+def _findings(item: Item | None, avoided: tuple[str, ...], pantry: Pantry) -> tuple[Finding, ...]:
     found = [
         Finding(word, match) for word in dict.fromkeys(avoided)
         if (match := finding_of(item, word, pantry)) is not None

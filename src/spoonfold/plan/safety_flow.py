@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from spoonfold.model.pantry import Item, Pantry
-from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
 from spoonfold.plan.needs import replaced
 from spoonfold.plan.safety import FROZEN_VEGETABLES, RAW_NEEDS, REHEATED
 from spoonfold.plan.safety_words import (
@@ -106,7 +106,7 @@ class Flow:
         """
         calls = {each.key: _calls(each.name, self.pantry.find(each.name))
                  for each in self.recipe.ingredients}
-        said = {step.number: tokens_of(step.words) for step in self.recipe.steps}
+        said = {step.number: tokens_of(step.word_set) for step in self.recipe.steps}
         return {
             number: frozenset(key for key, names in calls.items() if names & words)
             for number, words in said.items()
@@ -256,7 +256,7 @@ def _calls(name: str, item: Item | None) -> frozenset[str]:
     texts = [name]
     if item is not None:
         texts += [item.name, *item.also, *(("fish",) if item.raw == "fish" else ())]
-    found = frozenset(word for text in texts for word in tokens_of(text))
+    found = tokens_of(word for text in texts for word in words_in(text.casefold()))
     return (found - _SHARED) or found
 
 

@@ -6,6 +6,7 @@ English words, from memory; a recipe in another language is judged by its notes 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import lru_cache
 
 from spoonfold.model.pantry import singulars
@@ -82,15 +83,14 @@ _MARINADE = re.compile(r"\bmarinade\b")
 _READY_ONE = r"(ready|second|other|another|clean|fresh|new|own|separate)"
 
 
-def tokens_of(text: str) -> frozenset[str]:
-    """The words of a text, each in the singular that it may be the plural of."""
-    return frozenset(
-        form for word in _TOKEN.findall(text.casefold()) for form in _singulars(word))
+def tokens_of(words: Iterable[str]) -> frozenset[str]:
+    """Words of three letters and more, each also in the singular that it may be the plural of."""
+    return frozenset(form for word in words for form in _tokens(word))
 
 
 @lru_cache(maxsize=4096)
-def _singulars(word: str) -> tuple[str, ...]:
-    return tuple(singulars(word))
+def _tokens(word: str) -> tuple[str, ...]:
+    return tuple(form for token in _TOKEN.findall(word) for form in singulars(token))
 
 
 def _says(step: Step, words: frozenset[str]) -> bool:

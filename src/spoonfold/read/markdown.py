@@ -27,23 +27,18 @@ from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.inline import Lines, inline_tree
 from spoonfold.read.shape import Found, add
 
-_RARE = re.compile(r"""
-    ``` | ~~~                                       # fences
-    | >                                             # quotes
-    | \]:                                           # references
-    | ([*_])[ \t]*\1[ \t]*\1[ \t]*(?:$|\r)         # rules
-    | [=-][ \t]*(?:$|\r)                            # rules, and lines under headings
-    """, re.VERBOSE | re.MULTILINE)
-"""Without any of these a text has none of the blocks that recipes hardly ever have."""
-
+_RARE_SIGNS = ("```", "~~~", ">", "]:")
+"""Of fences, quotes and references."""
+_RARE_END = re.compile(r"[-=*_][ \t]*(?:[\r\n]|\Z)")
+"""How a line of a rule ends, and one under a heading. Few others do."""
 _RARE_BLOCKS = ("fence", "blockquote", "hr", "reference", "lheading")
 
 
 @lru_cache(maxsize=2)
 def _parser(rare: bool) -> MarkdownIt:
-    """CommonMark's blocks. Inlines are read when they are asked for: most blocks of a recipe
-    are the notes of its steps, which have none. Without the rare blocks it takes two thirds of
-    the time: every line of every list is asked for each of them."""
+    """CommonMark's blocks, the rare ones only where a text has a sign of any: every line of every
+    list is asked for each of them, which takes a third of the time. Inlines are read when they
+    are asked for: most blocks of a recipe are the notes of its steps, which have none."""
     parser = MarkdownIt("commonmark", {"html": False})
     parser.core.ruler.disable(["inline", "text_join"])
     # With HTML off these two find nothing, and are asked at every line.
@@ -61,7 +56,8 @@ class _Tokens:
 
 def _parsed(body: str, path: str, first_line: int) -> tuple[_Tokens, Lines]:
     """The blocks, and the lines that they stand on."""
-    parser = _parser(_RARE.search(body) is not None)
+    parser = _parser(_RARE_END.search(body) is not None or any(
+        sign in body for sign in _RARE_SIGNS))
     # Link references are found among the blocks and used by the inlines.
     found: dict[str, Any] = {}
     tokens = parser.parse(body, found)

@@ -85,6 +85,7 @@ HEADER = Record(
 
 # After one of these the sums of a recipe can't be trusted: what they would report
 # as missing may only be unread.
+_NEEDED = frozenset(key.name for key in HEADER.keys if key.required)
 _SPOILS_SUMS = frozenset({"link-not-read", "strange-step", "empty-step"})
 
 
@@ -109,8 +110,7 @@ def read_recipe(source: Source, key: str, found: Found) -> Recipe | None:
     if not steps:
         add(found, "no-steps", steps_section.place, "No numbered step stands under this heading.",
             "Begin each step with its number: 1. and a space.")
-    needed = {key.name for key in HEADER.keys if key.required}
-    if not needed <= values.keys() or not steps:
+    if _NEEDED - values.keys() or not steps:
         return None
     if any(each.code in _SPOILS_SUMS for each in found[before:]):
         return None
