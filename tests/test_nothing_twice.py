@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
@@ -36,10 +37,12 @@ def printed(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     titles: list[str] = []
     real = Printer.print
 
-    def noted(self: Printer, tries: object, *rest: object) -> object:
-        pages = list(tries)  # type: ignore[call-overload]  # it is iterable, as print says
-        titles.append(pages[0].decode().partition("<title>")[2].partition("</title>")[0])
-        return real(self, pages, *rest)  # type: ignore[arg-type]  # handed on as they came
+    def noted(
+        self: Printer, tries: Iterable[bytes], sheet: Path, pages: int | None = None
+    ) -> object:
+        html = list(tries)
+        titles.append(html[0].decode().partition("<title>")[2].partition("</title>")[0])
+        return real(self, html, sheet, pages)
 
     monkeypatch.setattr(Printer, "print", noted)
     return titles

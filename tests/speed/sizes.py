@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import tempfile
 from collections import defaultdict
+from collections.abc import Iterator
 from pathlib import Path
 
 from spoonfold.build import build
@@ -27,7 +28,7 @@ def main() -> None:
     def noted(desk: Desk, sheet: Sheet) -> Printed:
         tried = []
 
-        def tries() -> object:
+        def tries() -> Iterator[bytes]:
             for size in sheet.sizes:
                 tried.append(size)
                 yield desk.html(sheet, size)
@@ -35,7 +36,7 @@ def main() -> None:
         assert isinstance(desk.printer, Printer)
         letters = letters_of(desk.html(sheet, sheet.sizes[0]))
         paper = desk.layouts.find("look/paper.css")
-        pdf = desk.printer.print(tries(), paper, sheet.sides)  # type: ignore[arg-type]  # they are
+        pdf = desk.printer.print(tries(), paper, sheet.sides)
         if len(sheet.sizes) > 1:
             seen[sheet.template].append((len(tried) - 1, letters, sheet.paths[0]))
         return pdf

@@ -41,6 +41,11 @@ def _forms(words: str, *ends: str) -> frozenset[str]:
     return frozenset(word + end for word in words.split() for end in ("", *ends))
 
 
+def _either(words: frozenset[str]) -> str:
+    """A pattern for any of the words."""
+    return f"({'|'.join(sorted(words))})"
+
+
 # Sets of whole words where no order counts: a search through the text of every step for each of
 # them took half of the time of all rules.
 _BOIL = _forms("boil", "s", "ed", "ing")
@@ -61,24 +66,20 @@ _FIRM_EGG = frozenset({"firm", "hard", "set"})
 
 _SENTENCE = re.compile(r"[.;:!?]+")
 _WAITS_HOT = re.compile(r"\bkeep\b[^.;]*\b(warm|hot)\b")
-_MIX = re.compile(
-    r"\b(the|this|that|each|your|raw|its)\s+(\w+\s+)?(mix|mixture|batter|dough|meat|patty|patties"
-    r"|balls?|meatballs?|marinade|pieces|skewers?)\b"
-    r"|\b(shape|knead|coat|marinate|roll out)\b")
+_SHAPED = frozenset({"shape", "knead", "coat", "marinate"})
 _MIXED = frozenset({
     *("mix", "mixture", "batter", "dough", "meat", "patty", "patties", "ball", "balls", "meatball"),
     *("meatballs", "marinade", "pieces", "skewer", "skewers"),
-    *("shape", "knead", "coat", "marinate", "roll"),
 })
-"""Without one of them nothing speaks of a mixture."""
+_MIX = re.compile(
+    rf"\b(the|this|that|each|your|raw|its)\s+(\w+\s+)?{_either(_MIXED)}\b|\broll out\b")
 _WORKED = re.compile(r"\b(knead|roll (it |the dough |them )?out|dust|shape)\b")
 _SHELLFISH = re.compile(r"\b(opaque|pearly|shells? (are )?open)\b")
-_WASHES = re.compile(r"\b(wash|scrub)(es)?\b[^.;]*\bhands\b")
-_WASHED = {thing: re.compile(rf"\b(wash|wipe)\b[^.;]*\bthe (raw )?{thing}s?\b")
+_SCRUB, _WIPE = _forms("wash scrub", "es"), frozenset({"wash", "wipe"})
+_WASHES = re.compile(rf"\b{_either(_SCRUB)}\b[^.;]*\bhands\b")
+_WASHED = {thing: re.compile(rf"\b{_either(_WIPE)}\b[^.;]*\bthe (raw )?{thing}s?\b")
            for thing in ("table", "board", "knife", "bowl", "grater")}
-_WASHING = _forms("wash scrub", "es") | {"wipe"}
 _THROWN = re.compile(r"\b(throw|discard|bin|drain|pour off|away|wipe|leave|left)\b")
-_MARINADE = re.compile(r"\bmarinade\b")
 # Words that make a tool one of its own: “the second board”.
 _READY_ONE = r"(ready|second|other|another|clean|fresh|new|own|separate)"
 
@@ -179,7 +180,8 @@ def cuts(step: Step) -> bool:
 def speaks_of_mix(step: Step) -> bool:
     """The words mean what was mixed before, or it is shaped."""
     shaped = any(term.text.casefold() in ("shape", "mix by hand", "knead") for term in step.skills)
-    return shaped or (_says(step, _MIXED) and bool(_MIX.search(step.words)))
+    return shaped or _says(step, _SHAPED) or (
+        _says(step, _MIXED | {"roll"}) and bool(_MIX.search(step.words)))
 
 
 def speaks_of_it(step: Step) -> bool:
@@ -212,7 +214,7 @@ def done_shellfish(step: Step) -> bool:
 def says_wash(step: Step) -> tuple[str, ...]:
     """What the words, or a skill, say is washed."""
     text = step.words
-    washes = _says(step, _WASHING)
+    washes = _says(step, _SCRUB | _WIPE)
     by_skill = any(term.text.casefold() == "wash hands" for term in step.skills)
     found = ["hands"] if by_skill or (washes and _WASHES.search(text)) else []
     if washes:
@@ -223,7 +225,7 @@ def says_wash(step: Step) -> tuple[str, ...]:
 def sauces_with_marinade(step: Step) -> bool:
     """The marinade is served, not thrown away."""
     return "marinade" in step.word_set and any(
-        _MARINADE.search(part) and not _THROWN.search(part)
+        "marinade" in words_in(part) and not _THROWN.search(part)
         for part in _SENTENCE.split(step.words))
 
 
