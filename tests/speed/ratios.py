@@ -40,37 +40,81 @@ for path in sorted(Path(sys.argv[1]).glob("content/*.yaml")):
     yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)
 """
 
-# The PDFs alone: WeasyPrint on the finished HTML, as a plain script would call it.
+# The PDFs alone: WeasyPrint on the finished HTML, as a plain script would call it. Without the
+# fonts' configuration a stylesheet's own fonts aren't loaded, and it would lay out other text.
 FLOOR_BUILD = """
 import sys
 from pathlib import Path
 from weasyprint import CSS, HTML
+from weasyprint.text.fonts import FontConfiguration
 sheet = Path(sys.argv[2])
 for path in sorted(Path(sys.argv[1]).glob("*.html")):
+    fonts = FontConfiguration()
+    style = CSS(filename=str(sheet), font_config=fonts)
     HTML(string=path.read_text(encoding="utf-8"), base_url=sheet.as_uri()).write_pdf(
-        stylesheets=[CSS(filename=str(sheet))], pdf_variant="pdf/ua-1")
+        font_config=fonts, stylesheets=[style], pdf_variant="pdf/ua-1")
+"""
+
+# The same in a process that stays: each sheet it is told of, printed anew with nothing kept from
+# the one before. Answers with the seconds it took.
+FLOOR_PDF = """
+import sys, time
+from pathlib import Path
+start = time.process_time()
+from weasyprint import CSS, HTML
+from weasyprint.text.fonts import FontConfiguration
+sheet = Path(sys.argv[1])
+for line in sys.stdin:
+    html = Path(line.rstrip()).read_text(encoding="utf-8")
+    fonts = FontConfiguration()
+    style = CSS(filename=str(sheet), font_config=fonts)
+    HTML(string=html, base_url=sheet.as_uri()).write_pdf(
+        font_config=fonts, stylesheets=[style], pdf_variant="pdf/ua-1")
+    now = time.process_time()
+    print(now - start, flush=True)
+    start = now
 """
 
 # What a build spends on its PDFs, from the page's values to the bytes: every size of type that
-# is tried, the letters' check and the mending of tags.
-OUR_PDFS = """
-import sys, time
+# is tried, the letters' check and the mending of tags. After each sheet the floor prints its
+# finished HTML, so that what else the machine is doing falls on both alike.
+PDFS = """
+import subprocess, sys, time
 from pathlib import Path
 from spoonfold.build import build
+from spoonfold.press.pdf import Printer
 from spoonfold.sheets.desk import Desk
-real, spent = Desk.printed, [0.0]
-def timed(self, sheet):
+folder, output, floor, sheet, kept = sys.argv[1:]
+floor = subprocess.Popen([sys.executable, "-c", floor, sheet],
+                         stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+kept, ours, least, sheets = Path(kept), 0.0, 0.0, 0
+print_one, largest_one, printed_one = Printer.print, Desk.largest, Desk.printed
+def print_kept(self, tries, *rest, **named):
+    def noted():
+        for html in tries:
+            kept.write_bytes(html)
+            yield html
+    return print_one(self, noted(), *rest, **named)
+def timed(work, *given):
+    global ours
     start = time.process_time()
-    try:
-        return real(self, sheet)
-    finally:
-        spent[0] += time.process_time() - start
-Desk.printed = timed
+    done = work(*given)
+    ours += time.process_time() - start
+    return done
+def printed_twice(self, sheet, largest):
+    global least, sheets
+    pdf = timed(printed_one, self, sheet, largest)
+    print(kept, file=floor.stdin, flush=True)
+    least += float(floor.stdout.readline())
+    sheets += 1
+    return pdf
+Printer.print, Desk.printed = print_kept, printed_twice
+Desk.largest = lambda self, sheet: timed(largest_one, self, sheet)
 start = time.process_time()
 import weasyprint
-spent[0] += time.process_time() - start
-build(Path(sys.argv[1]), Path(sys.argv[2]))
-print(spent[0])
+ours += time.process_time() - start
+build(Path(folder), Path(output))
+print(sheets, ours, least)
 """
 
 # The same build, with every finished sheet kept as it is printed: of several sizes of type
@@ -186,14 +230,11 @@ def finished_html(work: Path, *only: str) -> Path:
 
 def pdf_ratio(work: Path) -> None:
     """The PDFs of a cold build, each written once, against the printer alone on their HTML."""
-    floor = python(FLOOR_BUILD, str(finished_html(work)), str(PAPER))
-    pairs = []
-    for number in range(LONG_RUNS):
-        ours = subprocess.run(
-            python(OUR_PDFS, str(ROOT), str(work / f"out-{number}")), check=True,
-            capture_output=True, text=True)
-        pairs.append((float(ours.stdout), cpu_seconds(floor)))
-    show("the PDFs of a cold build / WeasyPrint alone", pairs)
+    done = subprocess.run(
+        python(PDFS, str(ROOT), str(work / "build"), FLOOR_PDF, str(PAPER), str(work / "kept")),
+        check=True, stdout=subprocess.PIPE, text=True)
+    sheets, ours, floor = done.stdout.split()
+    show(f"the {sheets} PDFs of a cold build / WeasyPrint", [(float(ours), float(floor))])
 
 
 def build_ratio(work: Path) -> None:

@@ -25,7 +25,7 @@ ROOT = Path(__file__).resolve().parents[2]
 def main() -> None:
     seen: dict[str, list[tuple[int, int, str]]] = defaultdict(list)
 
-    def noted(desk: Desk, sheet: Sheet) -> Printed:
+    def noted(desk: Desk, sheet: Sheet, largest: bytes) -> Printed:
         tried = []
 
         def tries() -> Iterator[bytes]:
@@ -34,7 +34,7 @@ def main() -> None:
                 yield desk.html(sheet, size)
 
         assert isinstance(desk.printer, Printer)
-        letters = letters_of(desk.html(sheet, sheet.sizes[0]))
+        letters = letters_of(largest)
         paper = desk.layouts.find("look/paper.css")
         pdf = desk.printer.print(tries(), paper, sheet.sides)
         if len(sheet.sizes) > 1:

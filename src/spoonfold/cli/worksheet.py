@@ -68,7 +68,7 @@ def worksheet(
     place = out if out is not None else folder / "worksheets"
     for sheet in sheets:
         progress(sheet.doing)
-        printed = desk.printed(sheet)
+        printed = desk.printed(sheet, desk.largest(sheet))
         if not isinstance(printed, bytes):
             letters = " ".join(sorted({each.letter for each in printed}))
             stop(PROBLEMS, f"No worksheet was made: the sheets' letters lack {letters}",

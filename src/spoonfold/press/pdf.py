@@ -56,19 +56,25 @@ class Printer:
         Raises PrintError for what would print wrong: a bug.
         """
         with _faults() as faults, self._collecting_seldom():
-            for html in tries:
-                document = self._weasyprint.HTML(
-                    string=_unbroken(html.decode()), base_url=sheet.as_uri(),
-                    url_fetcher=self._fetcher,
-                ).render(font_config=self._fonts, stylesheets=[self._sheet(sheet)], **_VARIANT)
-                self._uncollected += len(document.pages)
-                if pages is None or len(document.pages) <= pages:
-                    break
-            missing = missing_glyphs(document, self._faces)
-            pdf = b"" if missing else document.write_pdf(finisher=_mend, **_VARIANT)
+            printed = self._printed(tries, sheet, pages)
         if faults:
             raise PrintError("; ".join(faults))
-        return missing or bytes(pdf)
+        return printed
+
+    def _printed(
+        self, tries: Iterable[bytes], sheet: Path, pages: int | None
+    ) -> bytes | tuple[MissingGlyph, ...]:
+        """By itself, so that what was laid out is rubbish already when rubbish is looked for."""
+        for html in tries:
+            document = self._weasyprint.HTML(
+                string=_unbroken(html.decode()), base_url=sheet.as_uri(),
+                url_fetcher=self._fetcher,
+            ).render(font_config=self._fonts, stylesheets=[self._sheet(sheet)], **_VARIANT)
+            self._uncollected += len(document.pages)
+            if pages is None or len(document.pages) <= pages:
+                break
+        return missing_glyphs(document, self._faces) or bytes(
+            document.write_pdf(finisher=_mend, **_VARIANT))
 
     @contextmanager
     def _collecting_seldom(self) -> Iterator[None]:

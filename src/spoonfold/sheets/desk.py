@@ -42,11 +42,14 @@ class Desk:
         return rendered(
             self._on_paper[sheet.language], sheet.template, size=size, **sheet.values)
 
-    def printed(self, sheet: Sheet) -> Printed:
-        """The PDF in the largest type that fits."""
+    def largest(self, sheet: Sheet) -> bytes:
+        """A sheet in its largest type."""
+        return self.html(sheet, sheet.sizes[0])
+
+    def printed(self, sheet: Sheet, largest: bytes) -> Printed:
+        """The PDF in the largest type that fits, given the page in the largest of all."""
         if not isinstance(self.printer, Printer):
             raise TypeError("nothing can be printed here")
-        largest = self.html(sheet, sheet.sizes[0])
         sizes = sizes_to_try(sheet.template, sheet.sizes, largest)
         return self.printer.print(
             (largest if size == sheet.sizes[0] else self.html(sheet, size) for size in sizes),

@@ -150,7 +150,8 @@ def _join(
         key = part.key(staged)
         if not tray.keep_made([part.path], key):
             parts[part.path] = part
-            due.append(Due(part.slip(part.found(staged)), key, 0))
+            slip = part.slip(part.found(staged))
+            due.append(Due(slip, key, hands.desk.largest(slip)))
     for each, printed in hands.printed(due):
         progress(each.sheet.doing)
         if isinstance(printed, bytes):

@@ -26,14 +26,14 @@ class Due:
     sheet: Sheet
     key: str
     """What it is made of."""
-    length: int
-    """How much there is to print, in bytes of HTML."""
+    page: bytes
+    """In the largest type, as HTML; the longer it is, the more there is to print."""
 
 
 def due_of(desk: Desk, sheet: Sheet) -> Due:
     """A sheet, known by its page in the largest type: layouts and tools are known besides."""
-    html = desk.html(sheet, sheet.sizes[0])
-    return Due(sheet, digest_of(html, repr(sheet.sizes), repr(sheet.sides)), len(html))
+    page = desk.largest(sheet)
+    return Due(sheet, digest_of(page, repr(sheet.sizes), repr(sheet.sides)), page)
 
 
 @dataclass(slots=True)
@@ -45,13 +45,13 @@ class Hands:
 
     def printed(self, due: Sequence[Due]) -> Iterator[tuple[Due, Printed]]:
         """Each sheet with its PDF, in the order in which they are ready."""
-        longest_first = sorted(due, key=lambda each: -each.length)
+        longest_first = sorted(due, key=lambda each: -len(each.page))
         if self.pool is None or len(due) < _FEW:
             for each in longest_first:
-                yield each, self.desk.printed(each.sheet)
+                yield each, self.desk.printed(each.sheet, each.page)
             return
         waiting: dict[Future[Printed], Due] = {
-            self.pool.submit(_print, each.sheet): each for each in longest_first}
+            self.pool.submit(_print, each.sheet, each.page): each for each in longest_first}
         for done in as_completed(waiting):
             yield waiting[done], done.result()
 
@@ -96,6 +96,6 @@ def _leave_with_the_first() -> None:
         os._exit(1)
 
 
-def _print(sheet: Sheet) -> Printed:
+def _print(sheet: Sheet, page: bytes) -> Printed:
     assert _desk is not None
-    return _desk.printed(sheet)
+    return _desk.printed(sheet, page)

@@ -26,7 +26,7 @@ def desk() -> Desk:
 def pair(desk: Desk, session: int, grade: int, is_long: bool) -> tuple[bytes, bytes]:
     """The children's sheet and the key."""
     folder, classroom = demo()
-    found = [desk.printed(each) for each in worksheet_pair(
+    found = [desk.printed(each, desk.largest(each)) for each in worksheet_pair(
         folder, classroom, classroom.sessions[session], grade, 1, is_long, Texts("en"))]
     assert all(isinstance(each, bytes) for each in found)
     return found[0], found[1]
