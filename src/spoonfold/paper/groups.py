@@ -5,7 +5,7 @@ A teaching device: it shows what is there by weight, and says nothing about heal
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -170,7 +170,7 @@ def plate_of(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, texts
 def dish_colours(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Bar:
     """Of one dish the colours alone."""
     eaten = _portion(recipe, weights_of(recipe, uses, pantry))
-    return _bar(colours_of(eaten), _names(texts), texts)
+    return _bar(_measured(colours_of, tuple(eaten)), _names(texts), texts)
 
 
 def avoided_in(settings: Iterable[Setting]) -> frozenset[str]:
@@ -193,17 +193,20 @@ def _plate(
     eaten: Sequence[Eaten], weighed: Sequence[Weighed], pantry: Pantry,
     avoided: frozenset[str], texts: Texts,
 ) -> Plate:
-    colours, vegetables = colours_of(eaten), vegetables_of(eaten)
+    colours, vegetables, origins, processing = (
+        _measured(way, tuple(eaten))
+        for way in (colours_of, vegetables_of, origins_of, processing_of))
     # A dish of fruit lacks no vegetable.
-    fruit = not vegetables.total and any(item.group == "fruit" for item, _ in eaten)
+    fruit = not any(vegetables.parts.values()) and any(
+        item.group == "fruit" for item, _ in eaten)
     kinds = () if fruit else vegetables.missing
     names = _names(texts)
     found = fillers(colours.missing, kinds, pantry, avoided, fruit)
     return Plate(
         colours=_bar(colours, names, texts),
         vegetables=_bar(vegetables, names, texts),
-        origins=_bar(origins_of(eaten), names, texts),
-        processing=_bar(processing_of(eaten), names, texts),
+        origins=_bar(origins, names, texts),
+        processing=_bar(processing, names, texts),
         missing=tuple(names[part] for part in (*colours.missing, *kinds)),
         to_try=tuple(_called(item, texts) for item in found[:_MOST_FILLERS]),
         unweighed=tuple(dict.fromkeys(
@@ -216,12 +219,28 @@ def _called(item: Item, texts: Texts) -> str:
     return item.called(texts.language, many=item.name not in _SINGLE) or item.name
 
 
-def _bar(shares: Shares, names: Mapping[Part, str], texts: Texts) -> Bar:
+@dataclass(frozen=True, slots=True)
+class _Measured:
+    """What a bar shows, in any language."""
+
+    parts: Mapping[Part, Fraction]
+    whole: Mapping[Part, int]
+    """The same in per cent."""
+    missing: tuple[Part, ...]
+
+
+# The page of a dish is made in one language after the other.
+@lru_cache(maxsize=1 << 6)
+def _measured(way: Callable[[Iterable[Eaten]], Shares], eaten: tuple[Eaten, ...]) -> _Measured:
+    shares = way(eaten)
     parts = shares.parts
-    whole = percents(parts)
+    return _Measured(parts, percents(parts), shares.missing)
+
+
+def _bar(measured: _Measured, names: Mapping[Part, str], texts: Texts) -> Bar:
     segments = tuple(
-        Segment(names[part], _percent(share, whole[part], texts), share, _PATTERNS[part])
-        for part, share in parts.items())
+        Segment(names[part], _percent(share, measured.whole[part], texts), share, _PATTERNS[part])
+        for part, share in measured.parts.items())
     return Bar(segments, texts.say("{parts}, by weight.", parts=", ".join(
         f"{each.name} {each.percent}" for each in segments if each.share)))
 
