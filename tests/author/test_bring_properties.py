@@ -212,5 +212,5 @@ def test_slips_are_mended_only_where_there_is_one_way(text: str, lines: list[str
 
 def test_a_short_size_is_a_guess_that_says_so() -> None:
     """What it was stands beside what it was taken for."""
-    assert brought_line("1 lg. onion").guess == "“lg.” is taken for “large”."
-    assert brought_line("a lg onion").guess == "Write 1, not “a”. “lg” is taken for “large”."
+    assert brought_line("1 lg. onion").guess == "“lg.” is short for “large”."
+    assert brought_line("a lg onion").guess == "Write 1, not “a”. “lg” is short for “large”."

@@ -20,6 +20,10 @@ from spoonfold.quantity.words import ABOUT, FOODS_LIKE_UNITS, HEAPING
 
 _WORD = re.compile(r"[^\s(),;]+")
 _SIZE = re.compile(r"(small|medium|extra[ -]large|large)(?=[\s(),;]|$)", re.IGNORECASE)
+_SHORT_SIZE = re.compile(
+    r"(?:(?P<small>sml?)|(?P<medium>med)|(?P<large>lge?|lrg)|(?P<extra>x-?lg|xl))"
+    # "med to lg" is a choice that only the cook can make.
+    r"(?:\.\s*|\s+)(?!(?:to|or|and)\b)(?=\(|[^\W\d_])", re.IGNORECASE)
 _FLUID_OUNCE = re.compile(r"(?:fl\.?|fluid)\s+(?:oz|ozs|ounces?)(?=[\s.(),;]|$)\.?", re.IGNORECASE)
 _BETWEEN = re.compile(r"\s*[x×]\s*|\s*\(\s*|\s+", re.IGNORECASE)
 
@@ -132,6 +136,10 @@ def _scan_bare(text: str, at: int) -> Phrase | Refusal:
     word_start = skip_spaces(text, number.end)
     sized = _SIZE.match(text, word_start) if word_start > number.end else None
     size = None if sized is None else sized.group(1).lower().replace("-", " ")
+    if sized is None:
+        short = _refuse_short_size(text, word_start)
+        if short is not None:
+            return short
     start = word_start if sized is None else skip_spaces(text, sized.end())
     word, word_end = word_at(text, start)
     letter = word.removesuffix(".")
@@ -160,6 +168,17 @@ def _scan_bare(text: str, at: int) -> Phrase | Refusal:
             rewritten(text, start, skip_spaces(text, word_end), ""),
         )
     return Phrase(Amount(number.low, unit, number.high, size), None, end, end)
+
+
+def _refuse_short_size(text: str, at: int) -> Refusal | None:
+    """Refuses `1 lg onion`, which would be a food named “lg onion”."""
+    short = _SHORT_SIZE.match(text, at)
+    if short is None or short.lastgroup is None:
+        return None
+    size = "extra large" if short.lastgroup == "extra" else short.lastgroup
+    return Refusal(
+        "short-size", f"“{short[0].strip()}” is short for “{size}”.", at,
+        rewritten(text, at, short.end(), f"{size} "))
 
 
 def _refuse_letter(text: str, start: int, end: int, letter: str, number: Number) -> Refusal:

@@ -7,18 +7,14 @@ from dataclasses import dataclass
 
 from spoonfold.author.words import clean
 from spoonfold.quantity.grammar import Line, Refusal, read_line
-from spoonfold.quantity.number import Number, scan_range, skip_spaces
 
 _MOST_TRIES = 6
 """Slips in one line, each mended by what its refusal suggests."""
 _BULLET = re.compile(r"^(?:[-*•·–—▢□☐◦‣+]\s+|[•▢□☐]\s*)")
 # What these suggest may change how much there is, so they are left to the cook.
 _LEFT_TO_HER = frozenset({"two-amounts", "number-too-large"})
-_SHORT_SIZE = re.compile(
-    r"(?:(?P<small>sml?)|(?P<medium>med)|(?P<large>lge?|lrg)|(?P<extra>x-?lg|xl))"
-    # "med to lg" is a choice that only the cook can make.
-    r"(?:\.\s*|\s+)(?!(?:to|or|and)\b)(?=\(|[^\W\d_])", re.IGNORECASE)
-_SIZES = {"small": "small", "medium": "medium", "large": "large", "extra": "extra large"}
+_SHORT_SIZE = "short-size"
+"""A slip that is told whatever else was mended: the food weighs what its size says."""
 _MOST_WORDS = 5
 """Of a line without an amount that still looks like a food, not like a sentence."""
 
@@ -46,33 +42,22 @@ def brought_line(text: str) -> BroughtLine:
     first: Refusal | None = None
     tries, short = 0, ""
     while open_ones:
-        words, sized = _spelt_out(open_ones.pop(0))
-        short = short or sized
+        words = open_ones.pop(0)
         read = read_line(words)
         if isinstance(read, Line):
             lines.append((words, read.name))
             continue
-        first = first or read
+        if read.code == _SHORT_SIZE:
+            short = short or read.why
+        else:
+            first = first or read
         tries += 1
         mended = _mended(read, words, start)
         if not mended or tries > _MOST_TRIES:
-            return BroughtLine(was, problem=_said(first))
+            return BroughtLine(was, problem=_said(first or read))
         open_ones[:0] = mended
     whys = (first.why if first else "", short)
     return BroughtLine(was, tuple(lines), guess=" ".join(filter(None, whys)))
-
-
-def _spelt_out(words: str) -> tuple[str, str]:
-    """The line with the short form of a size behind its number written out, and what is to be
-    said of that; nothing where there is none."""
-    number = scan_range(words, 0)
-    found = _SHORT_SIZE.match(words, skip_spaces(words, number.end)) if isinstance(
-        number, Number) else None
-    if found is None or found.lastgroup is None:
-        return words, ""
-    size = _SIZES[found.lastgroup]
-    return (f"{words[: found.start()]}{size} {words[found.end():]}",
-            f"“{found[0].strip()}” is taken for “{size}”.")
 
 
 def _mended(refusal: Refusal, words: str, start: str) -> list[str]:

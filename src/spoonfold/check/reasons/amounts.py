@@ -96,6 +96,9 @@ AMOUNTS = {
     "unit-misspelt":
         "A unit with a slip is taken for part of the food's name, and the amount for a number of "
         "pieces.",
+    "short-size":
+        "A size in short is taken for part of the food's name, and then nothing is known of the "
+        "food: not what allergens it has, and not what it weighs.",
     "sized-measure":
         "Cups and spoons have one size. A “large cup” can't be levelled off.",
     "vague-measure":
