@@ -88,15 +88,19 @@ class Examined:
 
 @contextmanager
 def _uncollected() -> Iterator[None]:
-    """Spares the search for circles of dead values, a seventh of the time: there are none, now or
-    later. What was spared before is looked through again, so that nothing else stays for good."""
+    """Spares the search for circles of dead values, a seventh of the time: there are none here.
+
+    Most commands check once and end soon after, so that what is there by then is spared later
+    searches too. A program that checks again and again has searches of its own, and they have to
+    find what it left behind.
+    """
     was_on = gc.isenabled()
-    gc.unfreeze()
     gc.disable()
     try:
         yield
     finally:
-        gc.freeze()
+        if not gc.get_freeze_count():
+            gc.freeze()
         if was_on:
             gc.enable()
 
