@@ -26,7 +26,6 @@ from spoonfold.teach.groups import (
     colours_of,
     fillers,
     origins_of,
-    percents,
     processing_of,
     vegetables_of,
 )
@@ -128,7 +127,7 @@ def colours_sheet(
         by_dish = [(recipe, weights_of(recipe, uses[recipe.key], folder.pantry))
                    for recipe in cooked]
         weighed = [each for _, own in by_dish for each in own]
-        eaten = [each for recipe, own in by_dish for each in _portion(recipe, own)]
+        eaten = tuple(each for recipe, own in by_dish for each in _portion(recipe, own))
         everything += weighed
         portions += eaten
         sessions.append(SessionPlate(
@@ -142,7 +141,7 @@ def colours_sheet(
         paper=classroom.paper,
         class_name=classroom.name,
         location=classroom.location,
-        season=_plate(portions, everything, folder.pantry,
+        season=_plate(tuple(portions), everything, folder.pantry,
                       avoided_in(_settings(classroom.sessions)), texts),
         sessions=tuple(sessions),
     )
@@ -170,7 +169,7 @@ def plate_of(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, texts
 def dish_colours(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Bar:
     """Of one dish the colours alone."""
     eaten = _portion(recipe, weights_of(recipe, uses, pantry))
-    return _bar(_measured(colours_of, tuple(eaten)), _names(texts), texts)
+    return _bar(_shares(colours_of, eaten), _names(texts), texts)
 
 
 def avoided_in(settings: Iterable[Setting]) -> frozenset[str]:
@@ -183,22 +182,21 @@ def _settings(sessions: Sequence[Session]) -> list[Setting]:
     return [session.setting for session in sessions]
 
 
-def _portion(recipe: Recipe, weighed: Iterable[Weighed]) -> list[Eaten]:
+def _portion(recipe: Recipe, weighed: Iterable[Weighed]) -> tuple[Eaten, ...]:
     """One portion, so that a dish for four counts as much as the same dish for eight."""
-    return [(each.item, each.grams / recipe.serves)
-            for each in weighed if each.item is not None and each.grams is not None]
+    return tuple((each.item, each.grams / recipe.serves)
+                 for each in weighed if each.item is not None and each.grams is not None)
 
 
 def _plate(
-    eaten: Sequence[Eaten], weighed: Sequence[Weighed], pantry: Pantry,
+    eaten: tuple[Eaten, ...], weighed: Sequence[Weighed], pantry: Pantry,
     avoided: frozenset[str], texts: Texts,
 ) -> Plate:
     colours, vegetables, origins, processing = (
-        _measured(way, tuple(eaten))
+        _shares(way, eaten)
         for way in (colours_of, vegetables_of, origins_of, processing_of))
     # A dish of fruit lacks no vegetable.
-    fruit = not any(vegetables.parts.values()) and any(
-        item.group == "fruit" for item, _ in eaten)
+    fruit = not vegetables.total and any(item.group == "fruit" for item, _ in eaten)
     kinds = () if fruit else vegetables.missing
     names = _names(texts)
     found = fillers(colours.missing, kinds, pantry, avoided, fruit)
@@ -219,28 +217,16 @@ def _called(item: Item, texts: Texts) -> str:
     return item.called(texts.language, many=item.name not in _SINGLE) or item.name
 
 
-@dataclass(frozen=True, slots=True)
-class _Measured:
-    """What a bar shows, in any language."""
-
-    parts: Mapping[Part, Fraction]
-    whole: Mapping[Part, int]
-    """The same in per cent."""
-    missing: tuple[Part, ...]
-
-
-# The page of a dish is made in one language after the other.
+# The page of a dish is made in one language after the other, and its shares are the same in all.
 @lru_cache(maxsize=1 << 6)
-def _measured(way: Callable[[Iterable[Eaten]], Shares], eaten: tuple[Eaten, ...]) -> _Measured:
-    shares = way(eaten)
-    parts = shares.parts
-    return _Measured(parts, percents(parts), shares.missing)
+def _shares(way: Callable[[Iterable[Eaten]], Shares], eaten: tuple[Eaten, ...]) -> Shares:
+    return way(eaten)
 
 
-def _bar(measured: _Measured, names: Mapping[Part, str], texts: Texts) -> Bar:
+def _bar(shares: Shares, names: Mapping[Part, str], texts: Texts) -> Bar:
     segments = tuple(
-        Segment(names[part], _percent(share, measured.whole[part], texts), share, _PATTERNS[part])
-        for part, share in measured.parts.items())
+        Segment(names[part], _percent(share, shares.percents[part], texts), share, _PATTERNS[part])
+        for part, share in shares.parts.items())
     return Bar(segments, texts.say("{parts}, by weight.", parts=", ".join(
         f"{each.name} {each.percent}" for each in segments if each.share)))
 

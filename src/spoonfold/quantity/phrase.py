@@ -178,7 +178,7 @@ def _refuse_short_size(text: str, at: int) -> Refusal | None:
     size = "extra large" if short.lastgroup == "extra" else short.lastgroup
     return Refusal(
         "short-size", f"“{short[0].strip()}” is short for “{size}”.", at,
-        rewritten(text, at, short.end(), f"{size} "))
+        rewritten(text, at, short.end(), f" {size} "))
 
 
 def _refuse_letter(text: str, start: int, end: int, letter: str, number: Number) -> Refusal:

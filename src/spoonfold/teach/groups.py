@@ -12,6 +12,7 @@ import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from spoonfold.model.pantry import Item, Pantry
 
@@ -42,7 +43,7 @@ EVERYDAY_FRUIT = (
 """The same of fruit, for dishes of fruit."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Shares:
     """What each part of a whole weighs, and the whole; exact."""
 
@@ -54,12 +55,17 @@ class Shares:
         """Grams altogether."""
         return sum(self.grams.values(), Fraction(0))
 
-    @property
-    def parts(self) -> dict[Part, Fraction]:
+    @cached_property
+    def parts(self) -> Mapping[Part, Fraction]:
         """Each part's share: they sum to one, or are all zero where there is nothing."""
         total = self.total
         return {part: grams / total if total else Fraction(0)
                 for part, grams in self.grams.items()}
+
+    @cached_property
+    def percents(self) -> Mapping[Part, int]:
+        """The same in whole per cent."""
+        return percents(self.parts)
 
     @property
     def missing(self) -> tuple[Part, ...]:
