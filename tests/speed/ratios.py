@@ -1,13 +1,16 @@
 """Speed as ratios against a floor, measured in one run. Not a test: nothing here can fail.
 
-    python tests/speed/ratios.py [help] [check] [nothing] [pdf] [build] [cores] [site]
+    python tests/speed/ratios.py [help] [check] [nothing] [pdf] [build] [cores] [site] [differing]
 
 Each ratio is the median of interleaved runs in processes of their own, so that what else
-the machine is doing falls on both sides alike. CPU time of the process and its children.
+the machine is doing falls on both sides alike; what takes minutes is run once. CPU time of
+the process and its children.
 """
 
 from __future__ import annotations
 
+import random
+import re
 import resource
 import shutil
 import statistics
@@ -15,14 +18,13 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 PAPER = ROOT / "layouts" / "look" / "paper.css"
 
-LONG_RUNS = 1
-"""Of what takes minutes; raise it where the machine has the time."""
+AMOUNTS = ("1/8", "1/4", "1/3", "1/2", "2/3", "3/4", "1", "1 1/4", "1 1/2", "2", "2 1/2", "3")
 
 FLOOR_HELP = "import click"
 
@@ -40,24 +42,10 @@ for path in sorted(Path(sys.argv[1]).glob("content/*.yaml")):
     yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)
 """
 
-# The PDFs alone: WeasyPrint on the finished HTML, as a plain script would call it. Without the
-# fonts' configuration a stylesheet's own fonts aren't loaded, and it would lay out other text.
-FLOOR_BUILD = """
-import sys
-from pathlib import Path
-from weasyprint import CSS, HTML
-from weasyprint.text.fonts import FontConfiguration
-sheet = Path(sys.argv[2])
-for path in sorted(Path(sys.argv[1]).glob("*.html")):
-    fonts = FontConfiguration()
-    style = CSS(filename=str(sheet), font_config=fonts)
-    HTML(string=path.read_text(encoding="utf-8"), base_url=sheet.as_uri()).write_pdf(
-        font_config=fonts, stylesheets=[style], pdf_variant="pdf/ua-1")
-"""
-
-# The same in a process that stays: each sheet it is told of, printed anew with nothing kept from
-# the one before. Answers with the seconds it took.
-FLOOR_PDF = """
+# The PDFs alone: WeasyPrint on the finished HTML of each sheet that it is told of, as a plain
+# script would call it. Without the fonts' configuration a stylesheet's own fonts aren't loaded,
+# and it would lay out other text. Answers with the seconds that each took.
+FLOOR_PDFS = """
 import sys, time
 from pathlib import Path
 start = time.process_time()
@@ -75,26 +63,41 @@ for line in sys.stdin:
     start = now
 """
 
-# What a build spends on its PDFs, from the page's values to the bytes: every size of type that
-# is tried, the letters' check and the mending of tags. After each sheet the floor prints its
-# finished HTML, so that what else the machine is doing falls on both alike.
-PDFS = """
-import subprocess, sys, time
+# A build in which every finished sheet is kept as it is printed: of several sizes of type the
+# one that fits.
+KEEPING = """
+import sys
 from pathlib import Path
 from spoonfold.build import build
 from spoonfold.press.pdf import Printer
+folder, output, kept, *rest = sys.argv[1:]
+kept = Path(kept)
+def keep_sheets(next_path):
+    print_one = Printer.print
+    def print_kept(self, tries, *rest, **named):
+        path = next_path()
+        def noted():
+            for html in tries:
+                path.write_bytes(html)
+                yield html
+        return print_one(self, noted(), *rest, **named)
+    Printer.print = print_kept
+"""
+KEEP_HTML = KEEPING + """
+keep_sheets(lambda: kept / f"{len(list(kept.iterdir())):03}.html")
+build(Path(folder), Path(output), rest)
+"""
+
+# What a build spends on its PDFs, from the page's values to the bytes: every size of type that
+# is tried, the letters' check and the mending of tags. After each sheet the floor prints its
+# finished HTML, so that what else the machine is doing falls on both alike.
+PDFS = KEEPING + """
+import subprocess, time
 from spoonfold.sheets.desk import Desk
-folder, output, floor, sheet, kept = sys.argv[1:]
-floor = subprocess.Popen([sys.executable, "-c", floor, sheet],
+floor = subprocess.Popen([sys.executable, "-c", *rest],
                          stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
-kept, ours, least, sheets = Path(kept), 0.0, 0.0, 0
-print_one, largest_one, printed_one = Printer.print, Desk.largest, Desk.printed
-def print_kept(self, tries, *rest, **named):
-    def noted():
-        for html in tries:
-            kept.write_bytes(html)
-            yield html
-    return print_one(self, noted(), *rest, **named)
+ours, least, sheets = 0.0, 0.0, 0
+largest_one, printed_one = Desk.largest, Desk.printed
 def timed(work, *given):
     global ours
     start = time.process_time()
@@ -108,34 +111,15 @@ def printed_twice(self, sheet, largest):
     least += float(floor.stdout.readline())
     sheets += 1
     return pdf
-Printer.print, Desk.printed = print_kept, printed_twice
+keep_sheets(lambda: kept)
 Desk.largest = lambda self, sheet: timed(largest_one, self, sheet)
+Desk.printed = printed_twice
 start = time.process_time()
 import weasyprint
 ours += time.process_time() - start
 build(Path(folder), Path(output))
 print(sheets, ours, least)
 """
-
-# The same build, with every finished sheet kept as it is printed: of several sizes of type
-# the one that fits.
-KEEP_HTML = """
-import sys
-from pathlib import Path
-from spoonfold.build import build
-from spoonfold.press.pdf import Printer
-real, folder = Printer.print, Path(sys.argv[3])
-def keep(self, tries, *rest, **named):
-    path = folder / f"{len(list(folder.iterdir())):03}.html"
-    def noted():
-        for html in tries:
-            path.write_bytes(html)
-            yield html
-    return real(self, noted(), *rest, **named)
-Printer.print = keep
-build(Path(sys.argv[1]), Path(sys.argv[2]), sys.argv[4:])
-"""
-
 
 # The command that builds a site, and of that the rendering of its templates alone.
 SITE = """
@@ -158,10 +142,10 @@ print(time.process_time(), spent, resource.getrusage(resource.RUSAGE_SELF).ru_ma
 """
 
 
-def cpu_seconds(arguments: Sequence[str]) -> float:
-    """CPU time of one process and all that it started."""
+def cpu_seconds(arguments: Sequence[str], told: str = "") -> float:
+    """CPU time of one process, told this, and all that it started."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    subprocess.run(arguments, check=True, stdout=subprocess.DEVNULL)
+    subprocess.run(arguments, check=True, input=told, text=True, stdout=subprocess.DEVNULL)
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
@@ -231,7 +215,7 @@ def finished_html(work: Path, *only: str) -> Path:
 def pdf_ratio(work: Path) -> None:
     """The PDFs of a cold build, each written once, against the printer alone on their HTML."""
     done = subprocess.run(
-        python(PDFS, str(ROOT), str(work / "build"), FLOOR_PDF, str(PAPER), str(work / "kept")),
+        python(PDFS, str(ROOT), str(work / "build"), str(work / "kept"), FLOOR_PDFS, str(PAPER)),
         check=True, stdout=subprocess.PIPE, text=True)
     sheets, ours, floor = done.stdout.split()
     show(f"the {sheets} PDFs of a cold build / WeasyPrint", [(float(ours), float(floor))])
@@ -240,49 +224,73 @@ def pdf_ratio(work: Path) -> None:
 def build_ratio(work: Path) -> None:
     """Whole builds, with all that goes before the PDFs: reading, checking, the clock, the site;
     first what families get, then everything."""
+    floor = python(FLOOR_PDFS, str(PAPER))
     for name, only in (("site and booklets", ("site", "booklet")), ("everything", ())):
-        floor = python(FLOOR_BUILD, str(finished_html(work / name, *only)), str(PAPER))
-        # Cold: each run in a process of its own, into a folder that isn't there yet.
-        outputs = (work / name / str(number) for number in range(100))
+        folder = work / name
+        pages = "\n".join(map(str, sorted(finished_html(folder, *only).iterdir())))
         parts = [word for part in only for word in ("--only", part)]
-
-        def cold(outputs: Iterator[Path] = outputs, parts: Sequence[str] = parts) -> list[str]:
-            return spoonfold("build", "--folder", str(ROOT), "--out", str(next(outputs)),
-                             "--workers", "1", *parts)
-
-        ratio(f"cold build, {name} / WeasyPrint alone", cold, floor, 1)
+        cold = spoonfold("build", "--folder", str(ROOT), "--out", str(folder / "cold"),
+                         "--workers", "1", *parts)
+        show(f"cold build, {name} / WeasyPrint alone",
+             [(cpu_seconds(cold), cpu_seconds(floor, pages))])
 
 
 def cores_ratio(work: Path) -> None:
     """The time on the wall of a cold build on two cores against one; CPU time is the same."""
-    pairs = []
-    for number in range(LONG_RUNS):
-        seconds = []
-        for workers in ("2", "1"):
-            start = time.perf_counter()
-            subprocess.run(spoonfold(
-                "build", "--folder", str(ROOT), "--out", str(work / f"{number}-{workers}"),
-                "--workers", workers), check=True, stdout=subprocess.DEVNULL)
-            seconds.append(time.perf_counter() - start)
-        pairs.append((seconds[0], seconds[1]))
-    show("cold build, two workers / one (wall)", pairs)
+    seconds = []
+    for workers in ("2", "1"):
+        start = time.perf_counter()
+        subprocess.run(spoonfold(
+            "build", "--folder", str(ROOT), "--out", str(work / workers), "--workers", workers),
+            check=True, stdout=subprocess.DEVNULL)
+        seconds.append(time.perf_counter() - start)
+    show("cold build, two workers / one (wall)", [(seconds[0], seconds[1])])
 
 
 def site_ratio(work: Path) -> None:
     """The templates need the values that reading, checking and working out give."""
     for count in (250, 500, 1000):
-        folder = many_recipes(work / str(count), count)
-        # What goes wrong in it is to be seen: only what it prints is taken.
-        done = subprocess.run(
-            python(SITE, str(folder)), check=True, stdout=subprocess.PIPE, text=True)
-        all_of_it, rendering, megabytes = done.stdout.split()
-        show(f"site of {count} ({megabytes} MB) / its templates",
-             [(float(all_of_it), float(rendering))])
+        show_site(f"site of {count}", many_recipes(work / str(count), count))
+
+
+def show_site(name: str, folder: Path) -> None:
+    """The site of a class folder against its templates alone."""
+    # What goes wrong in it is to be seen: only what it prints is taken.
+    done = subprocess.run(python(SITE, str(folder)), check=True, stdout=subprocess.PIPE, text=True)
+    all_of_it, rendering, megabytes = done.stdout.split()
+    show(f"{name} ({megabytes} MB) / its templates", [(float(all_of_it), float(rendering))])
+
+
+def differing_ratio(work: Path) -> None:
+    """A thousand recipes that share few lines, so that little of one is known from another."""
+    folder = many_recipes(work / "1000", 1000)
+    for path in sorted((folder / "content" / "recipes").glob("copy-*.md")):
+        path.write_text(made_different(path.read_text(encoding="utf-8"), path.stem),
+                        encoding="utf-8")
+    ratio("check of 1000 that differ / loading them",
+          lambda: spoonfold("check", "--folder", str(folder)),
+          python(FLOOR_CHECK, str(folder)), 3)
+    show_site("site of 1000 that differ", folder)
+
+
+def made_different(text: str, name: str) -> str:
+    """A recipe with other amounts, and other words in every step and paragraph."""
+    chance = random.Random(name)
+    _, header, body = text.split("---\n", 2)
+    # Water is used by shares of its amount, which have to fit.
+    header = re.sub(
+        r"^(  - )[\d /]+ (tsp|tbsp|cups?) (?!water|boil|warm|cold)",
+        lambda found: f"{found[1]}{chance.choice(AMOUNTS)} {found[2]} ", header, flags=re.MULTILINE)
+    body = re.sub(
+        r"^(?:\d+\. |[A-Z]).*", lambda found: f"{found[0]} This is number {chance.random()}.",
+        body, flags=re.MULTILINE)
+    return f"---\n{header}---\n{body}"
 
 
 RATIOS: dict[str, Callable[[Path], None]] = {
     "help": help_ratio, "check": check_ratio, "nothing": nothing_ratio, "pdf": pdf_ratio,
     "build": build_ratio, "cores": cores_ratio, "site": site_ratio,
+    "differing": differing_ratio,
 }
 
 
