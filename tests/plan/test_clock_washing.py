@@ -56,6 +56,20 @@ class TestWhileItSimmers:
         assert dict(first.things) == {"knife": 4} and first.start == 600
         assert dict(second.things) == {"board": 4} and second.start == 1320
 
+    def test_nobody_is_sent_for_what_is_in_use(self) -> None:
+        """Two whisks, of which one is used for all until ten: a turn that begins before
+        washes no more than the other."""
+        bare = "class time: 1 min\nhands: 1\nwash: hands\nafter: none"
+        clock = timed(work_of(recipe_of(
+            f"{bare}\nwait: 1 min\nneeds: whisk, knife x2",
+            "class time: 10 min\nhands: 1\nneeds: knife x2, whisk\nfor: class\nafter: none",
+            "class time: 4 min\nhands: 1\nwash: hands\nafter: 1, 2", bare, bare, bare),
+            tables=(1, 3), equipment=EQUIPMENT))
+        first, second = (turn for turn in clock.washing.turns if turn.table == 2)
+        assert first.start < 600 <= second.start == first.end
+        assert dict(first.things) == {"knife": 2, "whisk": 1}
+        assert dict(second.things)["whisk"] == 1
+
     def test_who_washes_up_is_not_idle(self) -> None:
         """Thirty minutes of waiting for all four are cut at the sink."""
         clock = one_table(CUT, SIMMER)

@@ -9,13 +9,13 @@ so is what finds no time. What a step's own `wash` names is washed at that step,
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import ceil
 
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.clock_pieces import Span, pieces_of
-from spoonfold.plan.clock_tasks import SINK, Placed, tool
+from spoonfold.plan.clock_tasks import SINK, Placed, equipment_of, tool
 
 PIECE_SECONDS = 30
 """One piece at the tap, for a practised pair: wash, rinse, dry (common practice). Times the
@@ -120,12 +120,15 @@ class _Sink:
         return None
 
     def merged(self, turns: Sequence[WashUp]) -> Sequence[WashUp]:
-        """Turns of one table that follow each other at once are one, while it isn't too long."""
+        """Turns of one table that follow each other at once are one, while it isn't too long and
+        nothing of it is in anybody's hands when it begins: food may still lie on the boards, but
+        who is sent to wash a whisk must not find it in use."""
         merged: list[WashUp] = []
         for turn in turns:
             last = merged[-1] if merged else None
             if (last is not None and last.table == turn.table and last.end == turn.start
-                    and turn.end - last.start <= LONGEST):
+                    and turn.end - last.start <= LONGEST
+                    and not self.are_used(dict(turn.things), last.start, turn.start)):
                 things = Counter(dict(last.things)) + Counter(dict(turn.things))
                 merged[-1] = WashUp(
                     turn.table, turn.hands, last.start, turn.end, tuple(things.items()),
@@ -133,6 +136,11 @@ class _Sink:
             else:
                 merged.append(turn)
         return merged
+
+    def are_used(self, names: Iterable[str], start: int, end: int) -> bool:
+        """Whether a step needs things of these names meanwhile."""
+        return any(equipment_of(one.task.step)[name] for one in self.placed
+                   if one.start < end and start < one.end for name in names)
 
     def take(self, turn: WashUp) -> None:
         """Books hands and tap, and takes the pieces off the pile."""
