@@ -73,6 +73,7 @@ console.log(JSON.stringify(report))
 async function keyboard(page) {
   await page.setViewport({ width: 1280, height: 800 })
   await page.reload()
+  await page.evaluate(() => document.fonts.ready)
   const wanted = await page.evaluate(() => {
     const all = [...document.querySelectorAll('a[href], summary, .switch input:checked, [tabindex="0"]')]
     all.forEach((each, index) => each.setAttribute('data-stop', index))
@@ -82,14 +83,23 @@ async function keyboard(page) {
   const unseen = []
   for (let at = 0; at <= wanted + 1; at++) {
     await page.keyboard.press('Tab')
-    const stop = await page.evaluate(() => {
+    // A slow machine draws the focus a few frames after it has moved; a person sees it then.
+    const stop = await page.evaluate(async () => {
       const here = document.activeElement
       const drawn = here.matches('.switch input') ? here.nextElementSibling : here
-      const style = getComputedStyle(drawn)
-      const box = drawn.getBoundingClientRect()
-      const shown = style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2
-      const inView = box.bottom > 0 && box.top < window.innerHeight
-      return { stop: here.dataset.stop, seen: shown && inView, html: here.outerHTML }
+      const look = () => {
+        const style = getComputedStyle(drawn)
+        const { top, bottom } = drawn.getBoundingClientRect()
+        const shown = style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2
+        const inView = bottom > 0 && top < window.innerHeight
+        return { seen: shown && inView, where: `${style.outline}, from ${top} to ${bottom}` }
+      }
+      let found = look()
+      for (let frame = 0; !found.seen && here.dataset.stop && frame < 60; frame++) {
+        await new Promise(requestAnimationFrame)
+        found = look()
+      }
+      return { stop: here.dataset.stop, seen: found.seen, html: `${here.outerHTML} (${found.where})` }
     })
     if (stop.stop === undefined) continue
     reached.add(stop.stop)
