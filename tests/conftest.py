@@ -7,13 +7,16 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 from tiny_class import write_class
 
-# How long an example takes is the machine's business, not the code's.
-settings.register_profile("untimed", deadline=None)
-settings.load_profile("untimed")
+# How long an example takes is the machine's business, not the code's. The same values every time,
+# so that a change is never held up by what it didn't touch; SPOONFOLD_NEW_VALUES=1 looks for more.
+settings.register_profile(
+    "steady", deadline=None, suppress_health_check=[HealthCheck.too_slow],
+    derandomize=os.environ.get("SPOONFOLD_NEW_VALUES") != "1")
+settings.load_profile("steady")
 
 Changes = Mapping[str, "str | bytes | None"]
 MakeClass = Callable[..., Path]

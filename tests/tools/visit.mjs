@@ -100,7 +100,7 @@ await page.evaluate(async () => {
   while (!navigator.serviceWorker.controller) await new Promise((done) => setTimeout(done, 50))
 })
 report.caches = await page.evaluate(async () => {
-  for (let at = 0; at < 100 && (await caches.keys()).some((each) => each.endsWith(' before')); at++) {
+  for (let at = 0; at < 1000 && (await caches.keys()).some((each) => each.endsWith(' before')); at++) {
     await new Promise((done) => setTimeout(done, 50))
   }
   return caches.keys()
