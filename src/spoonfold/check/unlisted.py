@@ -3,21 +3,33 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from spoonfold.check.rule import Facts, Rule, warning
 from spoonfold.model.pantry import Item, Pantry, fold, singulars
-from spoonfold.model.recipe import Ingredient, Recipe
+from spoonfold.model.recipe import Recipe
 from spoonfold.plan.mentions import Mention, Names, mentions_in, plain_runs
 from spoonfold.problem import Problem
+from spoonfold.read.pantry import ALLERGENS
 
 _NOT_HERE = re.compile(
     r"(?:\b(?:no|not|without|instead of|never|like|as big as|(?:size|shape|thickness) of)"
     r"\s+(?:an?\s+|the\s+|any\s+)?|-)$", re.IGNORECASE)
 """Words in front of a food that doesn't go in: “without milk”, “the size of a walnut”."""
 
-_OTHERWISE = frozenset({"fish"})
-"""Names of foods that are more often something else in a step: “fish out the pips”."""
+_KINDS: Mapping[str, tuple[str, ...]] = {
+    "cheese": ("milk",), "cream": ("milk",), "nut": ("tree nut",), "noodle": ("wheat",),
+    "fish": ("fish",), "crab": ("crustacean",), "shellfish": ("crustacean", "mollusc"),
+    "sesame": ("sesame",), "beef": ("beef",), "lamb": ("lamb",), "pork": ("pork",),
+    "chicken": ("poultry",), "turkey": ("poultry",), "sausage": ("meat", "poultry", "pork"),
+}
+"""Words for many foods, each of which the pantry has by a longer name (“feta cheese”): the
+allergens or tags of most of them (common practice)."""
+
+_THE_FOOD = re.compile(r"\b(?:the|some|any|more|of|your)\s+$", re.IGNORECASE)
+_OFTEN_VERBS = frozenset({"cream", "fish"})
+"""Foods only where a word in front says so: “fish out the pips”, “cream the butter”."""
 
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
@@ -28,56 +40,76 @@ def unlisted_food(facts: Facts) -> Iterator[Problem]:
             yield from _unlisted_in(recipe, foods)
 
 
+@dataclass(frozen=True, slots=True)
+class _Danger:
+    """What a step names that may hurt someone."""
+
+    mention: Mention
+    name: str
+    allergens: tuple[str, ...]
+    is_kind: bool = False
+    """A word for many foods: most of them carry the allergens."""
+
+
 class _Foods:
     """All foods of the pantry: a longer name that is harmless (`coconut milk`) keeps the shorter
     one inside it from being seen."""
 
     def __init__(self, pantry: Pantry) -> None:
         self.pantry = pantry
-        self.names = Names.of_pantry(pantry)
-        self.foods = pantry.names
-        self.position = {name: index for index, name in enumerate(self.foods)}
+        # An author may have a food of her own by such a name.
+        self.kinds = {kind: of for kind, of in _KINDS.items() if kind not in pantry.called}
+        self.foods = (*pantry.names, *self.kinds)
+        self.names = Names.of_pantry(pantry, tuple(self.kinds))
+        self.position = {name: index for index, name in enumerate(pantry.names)}
         self.harmless: set[int] = set()
         """As far as steps have named them."""
 
-    def dangers_in(self, recipe: Recipe, listed: Sequence[Ingredient]) -> Iterator[
-            tuple[Mention, Item]]:
+    def dangers_in(self, recipe: Recipe, listed: Sequence[Item]) -> Iterator[_Danger]:
         """What the steps name that may hurt someone, but for what the list has as this food."""
-        items = (self.pantry.find(each.name) for each in listed)
-        known = self.harmless | {self.position[item.name] for item in items if item is not None}
+        known = self.harmless | {self.position[item.name] for item in listed}
         for step in recipe.steps:
             for run in plain_runs(step.text):
                 for mention in mentions_in(run, step.number, self.names, known):
-                    item = self._danger(mention)
-                    if item is not None:
-                        yield mention, item
+                    danger = self._danger(mention)
+                    if danger is not None:
+                        yield danger
 
-    def _danger(self, mention: Mention) -> Item | None:
-        meant = [self.pantry.find(self.foods[index]) for index in sorted(mention.meant)]
-        found = [item for item in meant
-                 if item is not None and (item.allergens or item.raw or "animal" in item.tags)]
+    def _danger(self, mention: Mention) -> _Danger | None:
+        word = mention.words.casefold()
+        if _NOT_HERE.search(mention.before) or (
+                word in _OFTEN_VERBS and not _THE_FOOD.search(mention.before)):
+            return None
+        named = [self.foods[index] for index in sorted(mention.meant)]
+        if len(named) == 1 and named[0] in self.kinds:
+            carried = tuple(each for each in self.kinds[named[0]] if each in ALLERGENS)
+            return _Danger(mention, named[0], carried, is_kind=True)
+        meant = [item for name in named if (item := self.pantry.find(name)) is not None]
+        found = [item for item in meant if item.allergens or item.raw or "animal" in item.tags]
         if len(found) < len(meant):
             if len(meant) == 1:
                 self.harmless.update(mention.meant)
             return None
-        if mention.words.casefold() in _OTHERWISE or _NOT_HERE.search(mention.before):
-            return None
-        return found[0]
+        return _Danger(mention, found[0].name, found[0].allergens)
 
 
 def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
     listed = (*recipe.ingredients, *(swap.use for swap in recipe.swaps))
-    found = tuple(foods.dangers_in(recipe, listed))
+    items = [item for each in listed if (item := foods.pantry.find(each.name)) is not None]
+    found = tuple(foods.dangers_in(recipe, items))
     if not found:
         return
     own = Names(listed, foods.pantry)
     words = {form for each in listed for word in _words(f"{each.name} {each.preparation or ''}")
              for form in singulars(word)}
+    # What most of a kind carry stands on every sheet, where a listed food carries it.
+    carried = {each for item in items for each in (*item.allergens, *item.tags)}
+    kinds = {kind for kind, of in foods.kinds.items() if not carried.isdisjoint(of)}
     told: set[str] = set()
-    for mention, item in found:
-        if item.name not in told and not _is_own(mention, own, words):
-            told.add(item.name)
-            yield _problem(mention, item)
+    for danger in found:
+        if danger.name not in told | kinds and not _is_own(danger.mention, own, words):
+            told.add(danger.name)
+            yield _problem(danger)
 
 
 def _is_own(mention: Mention, own: Names, listed: set[str]) -> bool:
@@ -91,13 +123,15 @@ def _words(text: str) -> list[str]:
     return re.findall(r"\w+", fold(text))
 
 
-def _problem(mention: Mention, item: Item) -> Problem:
-    why = f" ({', '.join(item.allergens)})" if item.allergens else ""
+def _problem(danger: _Danger) -> Problem:
+    carried = f"{'most often ' if danger.is_kind else ''}{', '.join(danger.allergens)}"
+    missed = f"its allergens ({carried}) are on no sheet" if danger.allergens else (
+        "no sheet warns those who avoid it")
     return warning(
-        "unlisted-food", mention.place,
-        f"This step names “{mention.words}”, and the list of ingredients has none: nobody buys "
-        f"it, and its allergens{why} are on no sheet.",
-        f"Add it to the list with its amount, or, where no {item.name} goes in, say it in other "
+        "unlisted-food", danger.mention.place,
+        f"This step names “{danger.mention.words}”, and the list of ingredients has none: nobody "
+        f"buys it, and {missed}.",
+        f"Add it to the list with its amount, or, where no {danger.name} goes in, say it in other "
         "words.")
 
 
@@ -107,7 +141,8 @@ RULES = (
         "The shopping list, the amounts and the allergens are all worked out from the list of "
         "ingredients. Food that only the steps name is bought by nobody and warned of by nothing, "
         "and a child may be allergic to it. Only foods that carry an allergen or come from an "
-        "animal are looked for, by the names that the pantry knows.",
+        "animal are looked for, by the names that the pantry knows and by words for many of them "
+        "(“the cheese”).",
         mend="Put it into `ingredients:` with its amount. Where the word means something else, "
              "say it another way, or accept the warning with your reason.",
     ),

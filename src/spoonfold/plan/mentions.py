@@ -68,12 +68,13 @@ class Names:
                 self._call(self._other, other, index)
 
     @classmethod
-    def of_pantry(cls, pantry: Pantry) -> Names:
+    def of_pantry(cls, pantry: Pantry, kinds: Sequence[str]) -> Names:
         """Every food that the pantry knows, whether a recipe lists it or not, by its position in
-        `pantry.names`."""
+        `pantry.names`; and kinds of food (`cheese`), which come after them."""
         names = cls((), pantry)
-        position = {name: index for index, name in enumerate(pantry.names)}
-        for called, name in pantry.called.items():
+        foods = (*pantry.names, *kinds)
+        position = {name: index for index, name in enumerate(foods)}
+        for called, name in (*pantry.called.items(), *zip(kinds, kinds, strict=True)):
             names._call(names._listed, _key(called), position[name])
         return names
 
