@@ -27,7 +27,8 @@ _KINDS: Mapping[str, tuple[str, ...]] = {
 """Words for many foods, each of which the pantry has by a longer name (“feta cheese”): the
 allergens or tags of most of them (common practice)."""
 
-_THE_FOOD = re.compile(r"\b(?:the|some|any|more|of|your)\s+$", re.IGNORECASE)
+_THE_FOOD = re.compile(
+    r"\b(?:add|any|in|into|little|more|of|some|the|with)\s+$", re.IGNORECASE)
 _OFTEN_VERBS = frozenset({"cream", "fish"})
 """Foods only where a word in front says so: “fish out the pips”, “cream the butter”."""
 
