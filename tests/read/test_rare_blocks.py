@@ -1,5 +1,6 @@
-"""Texts without the marks of rare blocks are read without asking for those blocks: the tokens are
-those of markdown-it-py with all of CommonMark's block rules."""
+"""Texts without the marks of rare blocks are read without asking for those blocks, and blocks
+without any mark without asking for inlines: the tokens are those of markdown-it-py with all of
+CommonMark's rules."""
 
 from __future__ import annotations
 
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
+from spoonfold.read.inline import _MARKS
 from spoonfold.read.markdown import _parsed
 
 _ALL_BLOCKS = MarkdownIt("commonmark", {"html": False})
@@ -56,3 +58,26 @@ def test_a_reference_is_followed() -> None:
     tokens, lines = _parsed("See [the book].\n\n[the book]: https://example.org\n", "x.md", 1)
     assert len(tokens.each) == 3
     assert "link_open" in {each.type for each in lines.inlines(tokens.each[1].content)}
+
+
+def _inlines(text: str) -> list[tuple[str, str]]:
+    (token,) = _ALL_BLOCKS.parseInline(text)
+    return [(each.type, each.content) for each in token.children or ()]
+
+
+@given(st.text(st.sampled_from("ab 12\u00a0é½°.,:;!?'\"()]{}>#+-=~^|$%@/\t") | st.characters(
+    exclude_categories=["Cs"], exclude_characters="\0\r")))
+@settings(max_examples=1500)
+def test_a_block_without_marks_is_text_alone(text: str) -> None:
+    """Every sign but those that begin something; CR and NUL are replaced before blocks are read."""
+    if text and not _MARKS.search(text):
+        assert _inlines(text) == [("text", text)]
+
+
+@pytest.mark.parametrize("text", [
+    "one\ntwo", "1\\. one", "`now`", "*now*", "__now__", "[a](#b)", "![a](b.png)",
+    "<https://example.org>", "&amp;",
+])
+def test_every_mark_begins_something(text: str) -> None:
+    """One of each inline of CommonMark: it isn't the text as it stands, and has a mark."""
+    assert _MARKS.search(text) and _inlines(text) != [("text", text)]

@@ -224,8 +224,9 @@ def _items(tokens: _Tokens, start: int, text: Lines, found: Found) -> Iterator[I
         while index < stop - 1:
             last = tokens.ends[index]
             if tokens.each[index].type == "bullet_list_open":
-                for one, two in _children(tokens, index):
-                    item.notes.extend(_note(tokens.each[one:two], text))
+                item.notes.extend(
+                    _note(token, token.map[0], text)
+                    for token in tokens.each[index:last] if token.type == "inline" and token.map)
             elif tokens.each[index].type in ("code_block", "fence"):
                 add(found, "strange-step", _start(tokens.each[index], text),
                     "This stands so far to the right that it is read as a block of code.",
@@ -240,11 +241,8 @@ def _start(token: Token, text: Lines) -> Place:
     return text.place(token.map[0] if token.map else 0, 1)
 
 
-def _note(tokens: Sequence[Token], text: Lines) -> Iterator[Note]:
-    for token in tokens:
-        if token.type == "inline" and token.map:
-            line = token.map[0]
-            words = token.content
-            first = words.split("\n", 1)[0] if "\n" in words else words
-            column = text.lines[line].find(first) if line < len(text.lines) else -1
-            yield Note(token.content, text.place(line, column + 1))
+def _note(token: Token, line: int, text: Lines) -> Note:
+    words = token.content
+    first = words.split("\n", 1)[0] if "\n" in words else words
+    column = text.lines[line].find(first) if line < len(text.lines) else -1
+    return Note(words, text.place(line, column + 1))
