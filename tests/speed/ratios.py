@@ -2,6 +2,10 @@
 
     python tests/speed/ratios.py [help] [check] [nothing] [pdf] [build] [cores] [site] [differing]
 
+Run it where Spoonfold is installed as its users have it (`pip install .` in a new environment):
+compiled like the libraries that it is measured against, and without those of the tests, of which
+Pint would load NumPy.
+
 Each ratio is the median of interleaved runs in processes of their own, so that what else
 the machine is doing falls on both sides alike; what takes minutes is run once. CPU time of
 the process and its children.
@@ -9,7 +13,6 @@ the process and its children.
 
 from __future__ import annotations
 
-import compileall
 import random
 import re
 import resource
@@ -296,8 +299,6 @@ RATIOS: dict[str, Callable[[Path], None]] = {
 
 
 def main() -> None:
-    # Installed libraries are compiled already. So is ours for its users; here it may not be.
-    compileall.compile_dir(ROOT / "src", quiet=1)
     print(f"{'':44} {'ours':>10} {'floor':>10} {'ratio':>8}")
     for name in sys.argv[1:] or RATIOS:
         with tempfile.TemporaryDirectory() as work:
