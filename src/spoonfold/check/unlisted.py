@@ -22,7 +22,7 @@ _KINDS: Mapping[str, tuple[str, ...]] = {
     "cheese": ("milk",), "cream": ("milk",), "nut": ("tree nut",), "noodle": ("wheat",),
     "fish": ("fish",), "crab": ("crustacean",), "shellfish": ("crustacean", "mollusc"),
     "sesame": ("sesame",), "beef": ("beef",), "lamb": ("lamb",), "pork": ("pork",),
-    "chicken": ("poultry",), "turkey": ("poultry",), "sausage": ("meat", "poultry", "pork"),
+    "chicken": ("poultry",), "turkey": ("poultry",), "sausage": ("meat",),
 }
 """Words for many foods, each of which the pantry has by a longer name (“feta cheese”): the
 allergens or tags of most of them (common practice)."""

@@ -24,9 +24,6 @@ _HTML = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:(?:\s[^<>]*)?/?>|\s+[A-Za-z-]+=)
 _UNREAD_LINK = re.compile(r"\]\(\s*[#<\w]")
 _CURLY_TITLE = re.compile(r"\]\((#[\w-]+) ?[“”„‟]([^“”„‟()]*)[“”]\)")
 _SCHEMES = ("https://", "http://", "mailto:", "tel:")
-_MARKS = re.compile(r"[\n\\`*_\[<&]")
-"""What begins anything but plain text, by CommonMark's rules. Most blocks of a recipe have none
-of it, and aren't given to the parser."""
 _DEEPEST = 8
 """Stress inside stress: nobody hears the ninth."""
 
@@ -89,10 +86,6 @@ class _Cursor:
 def inline_tree(token: Token, text: Lines, found: Found) -> tuple[Inline, ...]:
     """The inlines of one block's token."""
     cursor = _Cursor(token, text)
-    if token.content and not _MARKS.search(token.content):
-        text_alone = (Text(token.content, cursor.find(token.content)),)
-        _check_run(text_alone, found)
-        return text_alone
     stack: list[tuple[Token | None, Place, list[Inline]]] = [(None, text.place(0), [])]
     for child in text.inlines(token.content):
         here = stack[-1][2]

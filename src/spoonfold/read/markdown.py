@@ -31,6 +31,8 @@ _RARE_SIGNS = ("```", "~~~", ">", "]:")
 """Of fences, quotes and references."""
 _RARE_END = re.compile(r"[-=*_][ \t]*(?:[\r\n]|\Z)")
 """How a line of a rule ends, and one under a heading. Few others do."""
+_INLINE_SIGNS = re.compile(r"[\n\\`*_\[<&]")
+"""What begins an inline other than plain text. Nine of ten blocks of a recipe have none of it."""
 _RARE_BLOCKS = ("fence", "blockquote", "hr", "reference", "lheading")
 
 
@@ -63,6 +65,8 @@ def _parsed(body: str, path: str, first_line: int) -> tuple[_Tokens, Lines]:
     tokens = parser.parse(body, found)
 
     def inlines(words: str) -> Sequence[Token]:
+        if words and not _INLINE_SIGNS.search(words):
+            return [Token("text", "", 0, content=words)]
         children: list[Token] = []
         parser.inline.parse(words, parser, found, children)
         return children
