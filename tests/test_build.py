@@ -10,7 +10,9 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pypdfium2
 import pytest
+from weasyprint.urls import FatalURLFetchingError
 
 from spoonfold.build import build
 from spoonfold.press.memo import NAME as MEMO
@@ -24,6 +26,14 @@ def built(folder: Path, *only: str) -> Path:
     outcome = build(folder, folder / "build", only)
     assert outcome.problems == () and outcome.trouble is None and outcome.missing is None
     return folder / "build"
+
+
+def built_from_inside(folder: Path) -> str:
+    """The words of the card, built by whoever stands in the class folder."""
+    subprocess.run([sys.executable, "-m", "spoonfold", "build", "--only", "card"], cwd=folder,
+                   check=True, capture_output=True)
+    document = pypdfium2.PdfDocument(folder / "build" / "families" / "card-rice-en-2.pdf")
+    return "".join(page.get_textpage().get_text_bounded() for page in document)
 
 
 def digest(tree: Path) -> dict[str, str]:
@@ -153,3 +163,33 @@ class TestOverriding:
         output = built(folder, "site")
         assert (output / "site" / "words.html").read_text("utf-8").endswith("<title>ours</title>")
         assert "Plain rice" in (output / "site" / "index.html").read_text("utf-8")
+
+    def test_printed_sheets_too(self, tmp_path: Path) -> None:
+        """Built from inside the folder: its stylesheet prints with the fonts that ship, and its
+        icon stands in the stylesheet that ships."""
+        folder = write_class(tmp_path)
+        shipped = ROOT / "layouts" / "look" / "paper.css"
+        before = built_from_inside(folder)
+        own = folder / "layouts" / "icons" / "adult.svg"
+        own.parent.mkdir(parents=True)
+        own.write_text('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">'
+                       '<text y="8" font-size="3">ZIG</text></svg>', encoding="utf-8")
+        with_icon = built_from_inside(folder)
+        style = folder / "layouts" / "look" / "paper.css"
+        style.parent.mkdir()
+        style.write_text(shipped.read_text(encoding="utf-8")
+                         + 'h1::after { content: " ZAG" }', encoding="utf-8")
+        with_both = built_from_inside(folder)
+        assert "ZIG" not in before and "ZIG" in with_icon and "ZIG" in with_both
+        assert "ZAG" not in with_icon and "ZAG" in with_both
+
+    def test_a_link_out_of_the_folder_is_not_followed(self, tmp_path: Path) -> None:
+        """An icon of the class that is a link to a file elsewhere isn't read."""
+        folder = write_class(tmp_path / "class")
+        elsewhere = tmp_path / "adult.svg"
+        elsewhere.write_text("<svg/>", encoding="utf-8")
+        own = folder / "layouts" / "icons" / "adult.svg"
+        own.parent.mkdir(parents=True)
+        own.symlink_to(elsewhere)
+        with pytest.raises(FatalURLFetchingError, match="outside the class folder"):
+            build(folder, folder / "build")

@@ -181,8 +181,7 @@ def test_fewer_labels_fill_their_page() -> None:
         folder, CLASSROOM, CLASSROOM.sessions[5], uses_in(FACTS.uses, folder.recipes),
         (FACTS.flows, clock_of(FACTS.clocks, CLASSROOM.sessions[5])), texts)
     layouts = layouts_for(ROOT)
-    press = printer(layouts.folders, [
-        layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")])
+    press = printer(layouts, ROOT)
     if isinstance(press, NoPdf):
         pytest.skip(press.message)
     html = rendered(environment_for(layouts, texts), "home-labels.html", sheet=sheet, size="4")

@@ -26,8 +26,7 @@ def _printed(paper: str) -> dict[int, bytes]:
     examined = examine(DEMO)
     folder, texts, layouts = examined.read.folder, Texts("en"), layouts_for(DEMO)
     assert folder.classroom is not None
-    fonts = [layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")]
-    press = printer((*layouts.folders, DEMO), fonts)
+    press = printer(layouts, DEMO)
     if not isinstance(press, Printer):
         pytest.skip(press.message)
     environment = environment_for(layouts, texts)

@@ -60,9 +60,7 @@ class Press:
         self.uses = facts_of(self.read).uses
         self.texts = load_texts("en", shipped_layouts())
         self.layouts = layouts_for(folder)
-        fonts = [self.layouts.find(name) for name in self.layouts.names("fonts")
-                 if name.endswith(".ttf")]
-        made = printer((*self.layouts.folders, folder), fonts)
+        made = printer(self.layouts, folder)
         if not isinstance(made, Printer):
             pytest.skip(made.message)
         self.printer = made

@@ -57,9 +57,7 @@ class Office:
         self.texts = load_texts("en", shipped_layouts())
         self.season = jobs_of(self.classroom, self.read.recipes)
         self.layouts = layouts_for(folder)
-        fonts = [self.layouts.find(name) for name in self.layouts.names("fonts")
-                 if name.endswith(".ttf")]
-        self.printer = printer((*self.layouts.folders, folder), fonts)
+        self.printer = printer(self.layouts, folder)
         self.environment = environment_for(self.layouts, self.texts)
 
     def session(self, number: int) -> Session:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from importlib.resources import files
 from pathlib import Path
@@ -22,6 +23,7 @@ class Layouts:
     """Files by name: the class folder's own `layouts/` first, then what ships."""
 
     folders: tuple[Path, ...]
+    """Whole paths: sheets refer to files by address, which has no relative ones."""
 
     def find(self, name: str) -> Path:
         """The file of that name; FileNotFoundError where there is none: a bug."""
@@ -30,6 +32,15 @@ class Layouts:
             if path.is_file():
                 return path
         raise FileNotFoundError(name)
+
+    def in_place_of(self, path: Path) -> Path:
+        """The file that stands for this one, named from beside it: a stylesheet of the class
+        shows icons that ship, and one that ships the icons of the class."""
+        for folder in self.folders:
+            if path.is_relative_to(folder):
+                with suppress(FileNotFoundError):
+                    return self.find(path.relative_to(folder).as_posix())
+        return path
 
     def names(self, under: str) -> Iterator[str]:
         """Every file below a folder, each name once, in order."""
@@ -44,8 +55,8 @@ class Layouts:
 
 def layouts_for(class_folder: Path) -> Layouts:
     """The layouts for one class folder."""
-    own = class_folder / "layouts"
-    shipped = shipped_layouts()
-    if own.is_dir() and own.resolve() != shipped.resolve():
+    own = (class_folder / "layouts").resolve()
+    shipped = shipped_layouts().resolve()
+    if own.is_dir() and own != shipped:
         return Layouts((own, shipped))
     return Layouts((shipped,))

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from spoonfold.press.glyphs import Faces, MissingGlyph, faces_of, is_drawn, missing_glyphs
+from spoonfold.press.layouts import Layouts
 from spoonfold.press.letters import mend_letters
 from spoonfold.press.tags import mend_tags
 
@@ -33,16 +34,16 @@ class NoPdf:
 class Printer:
     """Makes PDFs one after the other, with fonts and stylesheet read once.
 
-    Nothing outside the folders it is given is ever read, and nothing from the network.
+    What its stylesheets and pages refer to is read by the fetcher alone.
     """
 
-    def __init__(self, weasyprint: Any, folders: tuple[Path, ...], faces: Faces) -> None:
+    def __init__(self, weasyprint: Any, fetcher: Any, faces: Faces) -> None:
         from weasyprint.text.fonts import FontConfiguration
 
         self._weasyprint = weasyprint
         self._faces = faces
         self._fonts = FontConfiguration()
-        self._fetcher = _fetcher_for(folders)
+        self._fetcher = fetcher
         self._sheets: dict[Path, Any] = {}
         self._uncollected = 0
 
@@ -107,11 +108,9 @@ class PrintError(Exception):
     """The printer complained: a missing alternative text, an unreadable font, a file outside."""
 
 
-def printer(folders: tuple[Path, ...], fonts: Iterable[Path]) -> Printer | NoPdf:
-    """A printer that reads from these folders alone, or why there can't be one here.
-
-    `fonts` are the font files that the stylesheets name.
-    """
+def printer(layouts: Layouts, folder: Path) -> Printer | NoPdf:
+    """A printer that reads from the layouts and the class folder alone, or why there can't be
+    one here."""
     try:
         import weasyprint
     except OSError as error:
@@ -119,7 +118,8 @@ def printer(folders: tuple[Path, ...], fonts: Iterable[Path]) -> Printer | NoPdf
             f"PDF needs the system library Pango, which isn't found here ({_first_line(error)}).",
             "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
             "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.")
-    return Printer(weasyprint, folders, faces_of(fonts))
+    fonts = [layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")]
+    return Printer(weasyprint, _fetcher_for(layouts, folder), faces_of(fonts))
 
 
 def _mend(document: Any, pdf: Any) -> None:
@@ -138,13 +138,13 @@ def _first_line(error: OSError) -> str:
     return str(error).strip().split("\n", 1)[0]
 
 
-def _fetcher_for(folders: tuple[Path, ...]) -> Any:
+def _fetcher_for(layouts: Layouts, folder: Path) -> Any:
     from urllib.parse import urlsplit
     from urllib.request import url2pathname
 
     from weasyprint.urls import FatalURLFetchingError, URLFetcher
 
-    allowed = tuple(folder.resolve() for folder in folders)
+    allowed = (*layouts.folders, folder.resolve())
 
     class Confined(URLFetcher):  # type: ignore[misc]  # WeasyPrint ships no types
         """Files of the layouts and the class folder, and data addresses; nothing else."""
@@ -152,9 +152,11 @@ def _fetcher_for(folders: tuple[Path, ...]) -> Any:
         def fetch(self, url: str, headers: Any = None) -> Any:
             parts = urlsplit(url)
             if parts.scheme == "file":
-                path = Path(url2pathname(parts.path)).resolve()
+                named = Path(url2pathname(parts.path)).resolve()
+                path = layouts.in_place_of(named).resolve()
                 if not any(path.is_relative_to(folder) for folder in allowed):
                     raise FatalURLFetchingError(f"outside the class folder: {path.name}")
+                url = path.as_uri()
             return super().fetch(url, headers)
 
     return Confined(allowed_protocols={"file", "data"}, fail_on_errors=True)

@@ -59,9 +59,7 @@ class Desk:
     def printer(self) -> Printer | NoPdf:
         """The printer, or why there is none here."""
         if self._printer is None:
-            fonts = [self.layouts.find(name) for name in self.layouts.names("fonts")
-                     if name.endswith(".ttf")]
-            self._printer = printer((*self.layouts.folders, self.folder), fonts)
+            self._printer = printer(self.layouts, self.folder)
         return self._printer
 
 
