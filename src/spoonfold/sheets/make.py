@@ -100,19 +100,16 @@ def make(
                     to_join.append(made)
                 else:
                     sheets.append(made)
-    if SITE in wanted:
-        progress("Making the site")
-        booklets = _booklets(work, tray, "booklet" in wanted and can_print)
-        digests = {}
-        for file in _with_pictures(site_files(work, desk.layouts, desk.on_site, booklets), desk):
-            tray.write(file.path, file.data)
-            digests[file.path] = tray.files[file.path].digest
-        worker = offline_file(digests, desk.layouts)
-        tray.write(worker.path, worker.data)
     with hands_for(desk, workers) as hands:
         due = [each for each in (due_of(desk, sheet) for sheet in sheets)
                if not tray.keep_made(each.sheet.paths, each.key)]
-        for number, (each, printed) in enumerate(hands.printed(due), start=1):
+        printing = hands.printed(due)
+        # While others print: pages are a tenth of the work, and one core would wait for them.
+        if SITE in wanted:
+            progress("Making the site")
+            booklets = _booklets(work, tray, "booklet" in wanted and can_print)
+            _make_site(site_files(work, desk.layouts, desk.on_site, booklets), desk, tray)
+        for number, (each, printed) in enumerate(printing, start=1):
             progress(f"{each.sheet.doing} ({number} of {len(due)})")
             tray.take(each.sheet, printed, each.key)
         if not tray.missing:
@@ -121,6 +118,17 @@ def make(
     told = (*_too_long(sheets, stage.folder), *tray.unfit, *half_told(work.tongues))
     return Made(tray.files, tray.changed, problems, told,
                 no_pdf if isinstance(no_pdf, NoPdf) else None)
+
+
+def _make_site(pages: Iterable[File], desk: Desk, tray: Tray) -> None:
+    """The files of the site, the pictures that its pages have asked for by then, and the worker
+    that knows them all."""
+    digests = {}
+    for file in _with_pictures(pages, desk):
+        tray.write(file.path, file.data)
+        digests[file.path] = tray.files[file.path].digest
+    worker = offline_file(digests, desk.layouts)
+    tray.write(worker.path, worker.data)
 
 
 def _with_pictures(pages: Iterable[File], desk: Desk) -> Iterator[File]:

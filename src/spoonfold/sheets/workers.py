@@ -44,16 +44,14 @@ class Hands:
     pool: ProcessPoolExecutor | None
 
     def printed(self, due: Sequence[Due]) -> Iterator[tuple[Due, Printed]]:
-        """Each sheet with its PDF, in the order in which they are ready."""
+        """Each sheet with its PDF, in the order in which they are ready. Others begin at once;
+        here each is printed when it is asked for."""
         longest_first = sorted(due, key=lambda each: -len(each.page))
         if self.pool is None or len(due) < _FEW:
-            for each in longest_first:
-                yield each, self.desk.printed(each.sheet, each.page)
-            return
+            return ((each, self.desk.printed(each.sheet, each.page)) for each in longest_first)
         waiting: dict[Future[Printed], Due] = {
             self.pool.submit(_print, each.sheet, each.page): each for each in longest_first}
-        for done in as_completed(waiting):
-            yield waiting[done], done.result()
+        return ((waiting[done], done.result()) for done in as_completed(waiting))
 
 
 @contextmanager
