@@ -54,7 +54,7 @@ def audited(files: Sequence[Path]) -> list[dict[str, Any]]:
     report: list[dict[str, Any]] = []
     try:
         for run in runs:
-            said, complained = run.communicate(timeout=600)
+            said, complained = run.communicate(timeout=300)
             assert run.returncode == 0, complained
             report += json.loads(said)
     finally:

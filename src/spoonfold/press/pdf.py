@@ -105,7 +105,7 @@ class Printer:
 
 
 class PrintError(Exception):
-    """The printer complained: a missing alternative text, an unreadable font, a file outside."""
+    """The printer complained: a missing alternative text, an unreadable font."""
 
 
 def printer(layouts: Layouts, folder: Path) -> Printer | NoPdf:

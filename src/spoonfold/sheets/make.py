@@ -104,7 +104,7 @@ def make(
         due = [each for each in (due_of(desk, sheet) for sheet in sheets)
                if not tray.keep_made(each.sheet.paths, each.key)]
         printing = hands.printed(due)
-        # While others print: pages are a tenth of the work, and one core would wait for them.
+        # While others print, or one core would wait for it.
         if SITE in wanted:
             progress("Making the site")
             booklets = _booklets(work, tray, "booklet" in wanted and can_print)
