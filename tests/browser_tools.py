@@ -15,8 +15,13 @@ HOW = "run `npm install` in tests/tools"
 def chromium_for(*packages: str) -> str:
     """A browser that Node.js can drive with these packages; skips where one of them is missing."""
     chromium = next(
-        (found for name in ("chromium", "chromium-browser", "google-chrome")
-         if (found := shutil.which(name))), None)
+        (
+            found
+            for name in ("chromium", "chromium-browser", "google-chrome")
+            if (found := shutil.which(name))
+        ),
+        None,
+    )
     if chromium is None:
         pytest.skip("no Chromium on this machine")
     if shutil.which("node") is None:

@@ -14,8 +14,11 @@ from tiny_class import write_class
 # How long an example takes is the machine's business, not the code's. The same values every time,
 # so that a change is never held up by what it didn't touch; SPOONFOLD_NEW_VALUES=1 looks for more.
 settings.register_profile(
-    "steady", deadline=None, suppress_health_check=[HealthCheck.too_slow],
-    derandomize=os.environ.get("SPOONFOLD_NEW_VALUES") != "1")
+    "steady",
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    derandomize=os.environ.get("SPOONFOLD_NEW_VALUES") != "1",
+)
 settings.load_profile("steady")
 
 Changes = Mapping[str, "str | bytes | None"]

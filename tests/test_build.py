@@ -30,8 +30,12 @@ def built(folder: Path, *only: str) -> Path:
 
 def built_from_inside(folder: Path) -> str:
     """The words of the card, built by whoever stands in the class folder."""
-    subprocess.run([sys.executable, "-m", "spoonfold", "build", "--only", "card"], cwd=folder,
-                   check=True, capture_output=True)
+    subprocess.run(
+        [sys.executable, "-m", "spoonfold", "build", "--only", "card"],
+        cwd=folder,
+        check=True,
+        capture_output=True,
+    )
     document = pypdfium2.PdfDocument(folder / "build" / "families" / "card-rice-en-2.pdf")
     return "".join(page.get_textpage().get_text_bounded() for page in document)
 
@@ -39,7 +43,8 @@ def built_from_inside(folder: Path) -> str:
 def digest(tree: Path) -> dict[str, str]:
     return {
         path.relative_to(tree).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-        for path in sorted(tree.rglob("*")) if path.is_file()
+        for path in sorted(tree.rglob("*"))
+        if path.is_file()
     }
 
 
@@ -56,7 +61,8 @@ class TestTheDemo:
     def test_every_page_and_booklet_is_there(self, demo: Path) -> None:
         names = set(digest(demo))
         recipes = {
-            path.stem for path in (ROOT / "content" / "recipes").glob("*.md")
+            path.stem
+            for path in (ROOT / "content" / "recipes").glob("*.md")
             if path.name.count(".") == 1
         }
         assert len(recipes) == 9
@@ -86,8 +92,9 @@ class TestTheDemo:
             # Data isn't run; its hash stands there for whoever checks the policy.
             ((_, also),) = re.findall(r"script-src ('self')( 'sha256-[\w+/=]+')?;", text)
             assert bool(also) == ("ld+json" in text)
-            scripts = re.findall(r"<script(?! type=\"application/ld\+json\")([^>]*)>(.*?)</script>",
-                                 text, re.S)
+            scripts = re.findall(
+                r"<script(?! type=\"application/ld\+json\")([^>]*)>(.*?)</script>", text, re.S
+            )
             ((attributes, inside),) = scripts
             (address,) = re.findall(r'src="([^"]*)"', attributes)
             assert (page.parent / address).resolve() == (demo / "site/look/site.js").resolve()
@@ -96,8 +103,9 @@ class TestTheDemo:
 
     def test_linked_data_reads_back(self, demo: Path) -> None:
         for page in (demo / "site" / "recipes").glob("*.html"):
-            (data,) = re.findall(r'<script type="application/ld\+json">(.*?)</script>',
-                                 page.read_text("utf-8"), re.S)
+            (data,) = re.findall(
+                r'<script type="application/ld\+json">(.*?)</script>', page.read_text("utf-8"), re.S
+            )
             assert json.loads(data)["@type"] == "Recipe"
 
     def test_nothing_private_is_published(self, demo: Path) -> None:
@@ -126,8 +134,10 @@ class TestOnly:
         assert outcome.problems == () and outcome.made
         after = digest(output)
         assert after.keys() - before.keys() == {
-            "families/booklet-en-5.pdf", "families/booklet-en-5-to-fold.pdf",
-            "site/booklets/booklet-en-5.pdf"}
+            "families/booklet-en-5.pdf",
+            "families/booklet-en-5-to-fold.pdf",
+            "site/booklets/booklet-en-5.pdf",
+        }
         assert {name for name in before if before[name] != after[name]} == {MEMO}
         assert build(tmp_path, output, households=[5]).problems == ()
         page = (output / "site/index.html").read_text("utf-8")
@@ -145,9 +155,20 @@ class TestSameInSameOut:
         ):
             folder = write_class(tmp_path / f"a folder {number}" / ("deep" * number))
             subprocess.run(
-                [sys.executable, "-m", "spoonfold", "build", "--folder", str(folder),
-                 "--workers", str(number + 1)], check=True, capture_output=True,
-                env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale})
+                [
+                    sys.executable,
+                    "-m",
+                    "spoonfold",
+                    "build",
+                    "--folder",
+                    str(folder),
+                    "--workers",
+                    str(number + 1),
+                ],
+                check=True,
+                capture_output=True,
+                env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale},
+            )
             digests.append(digest(folder / "build"))
         assert digests[0] == digests[1]
         assert any(name.endswith(".pdf") for name in digests[0])
@@ -172,13 +193,17 @@ class TestOverriding:
         before = built_from_inside(folder)
         own = folder / "layouts" / "icons" / "adult.svg"
         own.parent.mkdir(parents=True)
-        own.write_text('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">'
-                       '<text y="8" font-size="3">ZIG</text></svg>', encoding="utf-8")
+        own.write_text(
+            '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">'
+            '<text y="8" font-size="3">ZIG</text></svg>',
+            encoding="utf-8",
+        )
         with_icon = built_from_inside(folder)
         style = folder / "layouts" / "look" / "paper.css"
         style.parent.mkdir()
-        style.write_text(shipped.read_text(encoding="utf-8")
-                         + 'h1::after { content: " ZAG" }', encoding="utf-8")
+        style.write_text(
+            shipped.read_text(encoding="utf-8") + 'h1::after { content: " ZAG" }', encoding="utf-8"
+        )
         with_both = built_from_inside(folder)
         assert "ZIG" not in before and "ZIG" in with_icon and "ZIG" in with_both
         assert "ZAG" not in with_icon and "ZAG" in with_both

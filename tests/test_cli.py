@@ -53,7 +53,11 @@ class TestCheck:
         (problem,) = json.loads(run("check", "--folder", folder, "--json").output)
         assert problem.keys() == {"code", "level", "path", "line", "column", "message", "hint"}
         assert (problem["code"], problem["level"], problem["path"], problem["line"]) == (
-            "missing-key", "error", "content/recipes/rice.md", 1)
+            "missing-key",
+            "error",
+            "content/recipes/rice.md",
+            1,
+        )
 
     def test_no_class_folder_is_wrong_use(self, tmp_path: Path) -> None:
         result = run("check", "--folder", tmp_path)
@@ -99,12 +103,16 @@ class TestBuild:
     def test_a_part_that_there_is_not(self, tmp_path: Path) -> None:
         """The nearest is suggested, and what there is fits a terminal."""
         result = run("build", "--only", "site", "--only", "boklet", "--folder", tmp_path)
-        assert (result.exit_code, result.output) == (WRONG_USE, (
-            "There is no part boklet.\n"
-            "Did you mean booklet?\n"
-            "The parts are site, booklet, large-print, card, mini-book, notice, safety,\n"
-            "shopping, jobs, prep, season, table-cards, home-labels, word-cards, story-card,\n"
-            "brief, lesson-card, colours, packet, worksheet, print-pack.\n"))
+        assert (result.exit_code, result.output) == (
+            WRONG_USE,
+            (
+                "There is no part boklet.\n"
+                "Did you mean booklet?\n"
+                "The parts are site, booklet, large-print, card, mini-book, notice, safety,\n"
+                "shopping, jobs, prep, season, table-cards, home-labels, word-cards, story-card,\n"
+                "brief, lesson-card, colours, packet, worksheet, print-pack.\n"
+            ),
+        )
 
     def test_a_part_like_none(self, monkeypatch: pytest.MonkeyPatch) -> None:
         """Nothing is suggested that isn't near; a narrow terminal isn't overrun, and the parts
@@ -178,8 +186,9 @@ class TestHelp:
             "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
             f"print([name for name in {heavy} if name in sys.modules])"
         )
-        output = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True,
-                                check=True).stdout
+        output = subprocess.run(
+            [sys.executable, "-c", code], capture_output=True, text=True, check=True
+        ).stdout
         assert output.splitlines()[-1] == "[]"
 
     def test_check_does_not_load_the_printer(self, tmp_path: Path) -> None:
@@ -190,8 +199,9 @@ class TestHelp:
             "except SystemExit:\n    pass\n"
             "print([name for name in ('weasyprint', 'jinja2', 'PIL') if name in sys.modules])"
         )
-        output = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True,
-                                check=True).stdout
+        output = subprocess.run(
+            [sys.executable, "-c", code], capture_output=True, text=True, check=True
+        ).stdout
         assert output.splitlines()[-1] == "[]"
 
 
@@ -200,6 +210,10 @@ def test_nothing_but_text_when_piped(tmp_path: Path) -> None:
     folder = write_class(tmp_path, {"recipes/rice.md": RICE.replace("PE", "Peru")})
     done = subprocess.run(
         [sys.executable, "-m", "spoonfold", "check", "--folder", str(folder)],
-        capture_output=True, text=True, check=False, env={**os.environ, "PYTHONUTF8": "1"})
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, "PYTHONUTF8": "1"},
+    )
     assert done.returncode == PROBLEMS
     assert "\x1b" not in done.stdout + done.stderr and done.stderr == ""

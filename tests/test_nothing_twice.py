@@ -69,7 +69,8 @@ class TestNothingTwice:
         """A word in one dish prints that dish's card again and not the other's."""
         recipe = folder / "content/recipes/sweet.md"
         recipe.write_text(
-            recipe.read_text("utf-8").replace("every day", "on some days"), encoding="utf-8")
+            recipe.read_text("utf-8").replace("every day", "on some days"), encoding="utf-8"
+        )
         untouched = folder / "build/families/card-rice-en-2.pdf"
         before = untouched.stat().st_ino, untouched.read_bytes()
         outcome = again(folder)
@@ -78,9 +79,7 @@ class TestNothingTwice:
         assert 0 < outcome.made < outcome.files / 2
         assert untouched.read_bytes() == before[1]
 
-    def test_another_layout_makes_everything_again(
-        self, folder: Path, printed: list[str]
-    ) -> None:
+    def test_another_layout_makes_everything_again(self, folder: Path, printed: list[str]) -> None:
         own = folder / "layouts/pages/notice.html"
         own.parent.mkdir(parents=True)
         shipped = Path(__file__).resolve().parents[1] / "layouts/pages/notice.html"
@@ -95,7 +94,8 @@ class TestNothingTwice:
         """After an edit and `--only site`, the next whole build still prints what changed."""
         recipe = folder / "content/recipes/sweet.md"
         recipe.write_text(
-            recipe.read_text("utf-8").replace("every day", "on some days"), encoding="utf-8")
+            recipe.read_text("utf-8").replace("every day", "on some days"), encoding="utf-8"
+        )
         again(folder, "site")
         assert printed == []
         again(folder)
@@ -103,8 +103,9 @@ class TestNothingTwice:
 
 
 class TestTampering:
-    @pytest.mark.parametrize("damage", [
-        b"{", b'{"tools": 1, "whole": 2, "files": {"a": 3}}', b"\xff\xfe", b"[" * 9999])
+    @pytest.mark.parametrize(
+        "damage", [b"{", b'{"tools": 1, "whole": 2, "files": {"a": 3}}', b"\xff\xfe", b"[" * 9999]
+    )
     def test_a_damaged_memo_is_made_again(self, folder: Path, damage: bytes) -> None:
         """It is noticed, and everything is made as if for the first time."""
         memo = folder / "build" / NAME

@@ -59,9 +59,15 @@ def build(
         return Outcome(problems, read)
     for language in languages:
         if language not in classroom.languages:
-            return Outcome(problems, read, trouble=Trouble(
-                "not-a-language", f"The class has no language {language}.",
-                f"class.yaml lists {', '.join(classroom.languages)}."))
+            return Outcome(
+                problems,
+                read,
+                trouble=Trouble(
+                    "not-a-language",
+                    f"The class has no language {language}.",
+                    f"class.yaml lists {', '.join(classroom.languages)}.",
+                ),
+            )
     stage = open_stage(output, wait_seconds, content=folder / "content")
     if isinstance(stage, Trouble):
         return Outcome(problems, read, trouble=stage)
@@ -75,16 +81,18 @@ def build(
         from spoonfold.sheets.make import Asked, make
 
         asked = Asked(tuple(only), tuple(households), tuple(languages))
-        made = make(folder, output, examined, classroom, asked, before.of(tools), stage, progress,
-                    workers)
+        made = make(
+            folder, output, examined, classroom, asked, before.of(tools), stage, progress, workers
+        )
         if made.problems:
             return Outcome(in_order([*problems, *made.problems]), read)
         # What is told of the sheets has to be told each time, so that they are looked at again.
         is_told = made.missing is not None or any(
-            each.level is not Level.HINT for each in made.warnings)
+            each.level is not Level.HINT for each in made.warnings
+        )
         is_whole = not is_told and (
-            asked == Asked()
-            or (before.whole == whole and before.files.keys() == made.files.keys()))
+            asked == Asked() or (before.whole == whole and before.files.keys() == made.files.keys())
+        )
         after = memo.Memo(tools, whole if is_whole else "", made.files)
         stage.write(memo.NAME, memo.memo_bytes(after))
         progress("Swapping in")
@@ -93,8 +101,14 @@ def build(
         discard(stage)
     if trouble:
         return Outcome(problems, read, trouble=trouble)
-    return Outcome(in_order([*problems, *made.warnings]), read, len(made.files), made.changed, None,
-                   made.missing)
+    return Outcome(
+        in_order([*problems, *made.warnings]),
+        read,
+        len(made.files),
+        made.changed,
+        None,
+        made.missing,
+    )
 
 
 def _keys(folder: Path) -> tuple[str, str]:

@@ -24,8 +24,11 @@ def run(*arguments: str | Path) -> Result:
 
 def tree(folder: Path) -> dict[str, bytes]:
     """Every file below a folder with what it holds."""
-    return {path.relative_to(folder).as_posix(): path.read_bytes()
-            for path in sorted(folder.rglob("*")) if path.is_file()}
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
 
 
 def found(text: str) -> FoundRecipe:

@@ -59,13 +59,52 @@ def test_any_text(text: str) -> None:
     written(text.encode("utf-8", "replace"))
 
 
-WORDS = st.sampled_from([
-    "Ingredients", "Ingredients:", "Method", "Steps:", "Notes", "Serves 4", "1 cup rice", "1.",
-    "2) Boil it.", "- salt and pepper", "1 c oil", "For the top:", "", "Boil 5 min at 350 °F.",
-    "[a](#b)", "![x](y)", "<b>no</b>", "# x", "---", "* * *", "    code", "a: b: c", "{", "'\"",
-    "| t |", "&amp;", "\u2028", "½", "10-20", "by Ana", "https://example.org/x", "Prep: 5 min",
-    "```", "> q", "1 can (15 oz beans", "2 T or 1 tsp", "\\", "%a", "@b", "`c`", "!d", "- - -",
-])
+WORDS = st.sampled_from(
+    [
+        "Ingredients",
+        "Ingredients:",
+        "Method",
+        "Steps:",
+        "Notes",
+        "Serves 4",
+        "1 cup rice",
+        "1.",
+        "2) Boil it.",
+        "- salt and pepper",
+        "1 c oil",
+        "For the top:",
+        "",
+        "Boil 5 min at 350 °F.",
+        "[a](#b)",
+        "![x](y)",
+        "<b>no</b>",
+        "# x",
+        "---",
+        "* * *",
+        "    code",
+        "a: b: c",
+        "{",
+        "'\"",
+        "| t |",
+        "&amp;",
+        "\u2028",
+        "½",
+        "10-20",
+        "by Ana",
+        "https://example.org/x",
+        "Prep: 5 min",
+        "```",
+        "> q",
+        "1 can (15 oz beans",
+        "2 T or 1 tsp",
+        "\\",
+        "%a",
+        "@b",
+        "`c`",
+        "!d",
+        "- - -",
+    ]
+)
 
 
 @given(st.lists(WORDS, max_size=25))
@@ -77,15 +116,46 @@ def test_lines_that_recipes_are_made_of(lines: list[str]) -> None:
 
 TEXTS = st.one_of(WORDS, st.text(max_size=20))
 LEAVES = st.one_of(st.none(), st.booleans(), st.integers(), st.floats(), TEXTS)
-KEYS = st.sampled_from([
-    "@type", "@graph", "@id", "name", "recipeIngredient", "recipeInstructions", "recipeYield",
-    "text", "itemListElement", "item", "value", "author", "description", "prepTime", "url",
-    "mainEntityOfPage", "ingredients", "step"])
-JSON = st.recursive(LEAVES, lambda inner: st.one_of(
-    st.lists(inner, max_size=5), st.dictionaries(KEYS, inner, max_size=6)), max_leaves=20)
-RECIPES = st.fixed_dictionaries({"@type": st.just("Recipe"), "name": TEXTS}, optional={
-    "recipeIngredient": JSON, "recipeInstructions": JSON, "recipeYield": JSON, "author": JSON,
-    "description": JSON, "prepTime": JSON, "cookTime": JSON, "url": JSON})
+KEYS = st.sampled_from(
+    [
+        "@type",
+        "@graph",
+        "@id",
+        "name",
+        "recipeIngredient",
+        "recipeInstructions",
+        "recipeYield",
+        "text",
+        "itemListElement",
+        "item",
+        "value",
+        "author",
+        "description",
+        "prepTime",
+        "url",
+        "mainEntityOfPage",
+        "ingredients",
+        "step",
+    ]
+)
+JSON = st.recursive(
+    LEAVES,
+    lambda inner: st.one_of(st.lists(inner, max_size=5), st.dictionaries(KEYS, inner, max_size=6)),
+    max_leaves=20,
+)
+RECIPES = st.fixed_dictionaries(
+    {"@type": st.just("Recipe"), "name": TEXTS},
+    optional={
+        "recipeIngredient": JSON,
+        "recipeInstructions": JSON,
+        "recipeYield": JSON,
+        "author": JSON,
+        "description": JSON,
+        "prepTime": JSON,
+        "cookTime": JSON,
+        "url": JSON,
+    },
+)
 
 
 @given(st.one_of(JSON, RECIPES))
@@ -102,11 +172,28 @@ def test_any_page(recipe: Any, mess: str) -> None:
     written(page.encode("utf-8", "replace"))
 
 
-TAGS = st.sampled_from([
-    '<div itemscope itemtype="https://schema.org/Recipe">', "<p itemprop=name>", "</p>", "</div>",
-    "<li itemprop=recipeIngredient>", "1 cup rice", "<meta itemprop=url content=x>", "</li>",
-    '<div property="recipeInstructions" typeof="HowToStep">', "<span itemprop=text>", "</span>",
-    "Stir 5 min.", "<br>", "<script>", "</script>", "<b itemscope>", "</b>", "&lt;b&gt;"])
+TAGS = st.sampled_from(
+    [
+        '<div itemscope itemtype="https://schema.org/Recipe">',
+        "<p itemprop=name>",
+        "</p>",
+        "</div>",
+        "<li itemprop=recipeIngredient>",
+        "1 cup rice",
+        "<meta itemprop=url content=x>",
+        "</li>",
+        '<div property="recipeInstructions" typeof="HowToStep">',
+        "<span itemprop=text>",
+        "</span>",
+        "Stir 5 min.",
+        "<br>",
+        "<script>",
+        "</script>",
+        "<b itemscope>",
+        "</b>",
+        "&lt;b&gt;",
+    ]
+)
 
 
 @given(st.lists(TAGS, max_size=20))
@@ -116,22 +203,40 @@ def test_any_tags(tags: list[str]) -> None:
     written("".join(["<html>", *tags]).encode())
 
 
-@pytest.mark.parametrize("text", [
-    "<b itemscope itemtype=Recipe itemprop=x>y" * 20_000,
-    "[" * 100_000, '{"@type":' * 50_000, "<div>" * 50_000, "<ol><li>" * 20_000, "<![" * 1_000,
-    '{"@type": "Recipe", "recipeInstructions": ' + "[" * 900 + "]" * 900 + "}",
-    '{"@type": "Recipe", "recipeYield": ' + "9" * 5_000 + ', "recipeIngredient": ["1 egg"]}',
-    "Ingredients\n" + "1 cup rice\n" * 20_000, "Steps\n" + "a" * 400_000, "1 " * 200_000,
-    "\n" * 200_000, "- " * 100_000, "<p>" + "&" * 100_000, "Serves " * 20_000,
-    "<script type='application/ld+json'>" * 2_000,
-], ids=lambda text: text[:20])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<b itemscope itemtype=Recipe itemprop=x>y" * 20_000,
+        "[" * 100_000,
+        '{"@type":' * 50_000,
+        "<div>" * 50_000,
+        "<ol><li>" * 20_000,
+        "<![" * 1_000,
+        '{"@type": "Recipe", "recipeInstructions": ' + "[" * 900 + "]" * 900 + "}",
+        '{"@type": "Recipe", "recipeYield": ' + "9" * 5_000 + ', "recipeIngredient": ["1 egg"]}',
+        "Ingredients\n" + "1 cup rice\n" * 20_000,
+        "Steps\n" + "a" * 400_000,
+        "1 " * 200_000,
+        "\n" * 200_000,
+        "- " * 100_000,
+        "<p>" + "&" * 100_000,
+        "Serves " * 20_000,
+        "<script type='application/ld+json'>" * 2_000,
+    ],
+    ids=lambda text: text[:20],
+)
 def test_too_much_of_anything(text: str) -> None:
     """Deep, long or endless: an answer all the same."""
     written(text.encode())
 
 
-@given(st.lists(st.text(alphabet="Boil the 123 peas 45 o-x.,°F½()", min_size=1, max_size=60),
-                min_size=2, max_size=6))
+@given(
+    st.lists(
+        st.text(alphabet="Boil the 123 peas 45 o-x.,°F½()", min_size=1, max_size=60),
+        min_size=2,
+        max_size=6,
+    )
+)
 def test_no_number_of_a_step_is_lost(steps: list[str]) -> None:
     """Every figure stands in the file as it stood in the source, in order."""
     found = FoundRecipe("x", ingredients=("1 egg",), steps=tuple(steps))
@@ -143,13 +248,38 @@ def test_no_number_of_a_step_is_lost(steps: list[str]) -> None:
     assert digits.findall(shown.replace("\\", "")) == digits.findall(wanted)
 
 
-NUMBERED = st.sampled_from([
-    "{} cups rice", "Boil for {} min.", "Serves {}", "For frying, {} tbsp oil", "Note {}",
-    "Prep time: {} min", "by Ana {}", "From {} Oak Street", "{} lg onions",
-    "- {} g flour", "1. Mix {} times.", "Makes {} loaves",
-    "{} comments", "{}", "for {} people", "Ingredients", "Method", "", "For the top ({}):",
-    "Heat to {} degrees. Wait {} min.", "• {} eggs", "https://example.org/{}", "Notes", "* {}",
-    "Yield: {} buns", "{} c milk", "Stir {}", "and {} more"])
+NUMBERED = st.sampled_from(
+    [
+        "{} cups rice",
+        "Boil for {} min.",
+        "Serves {}",
+        "For frying, {} tbsp oil",
+        "Note {}",
+        "Prep time: {} min",
+        "by Ana {}",
+        "From {} Oak Street",
+        "{} lg onions",
+        "- {} g flour",
+        "1. Mix {} times.",
+        "Makes {} loaves",
+        "{} comments",
+        "{}",
+        "for {} people",
+        "Ingredients",
+        "Method",
+        "",
+        "For the top ({}):",
+        "Heat to {} degrees. Wait {} min.",
+        "• {} eggs",
+        "https://example.org/{}",
+        "Notes",
+        "* {}",
+        "Yield: {} buns",
+        "{} c milk",
+        "Stir {}",
+        "and {} more",
+    ]
+)
 
 
 @given(st.lists(NUMBERED, max_size=20))
@@ -181,30 +311,44 @@ def test_a_line_is_ours_or_left_as_it_was(text: str) -> None:
     assert line.was.split() == text.split()
 
 
-@pytest.mark.parametrize(("text", "lines"), [
-    ("3 or 4 ripe bananas, smashed", ["3-4 ripe bananas, smashed"]),
-    ("1 (15 oz) can black beans, drained", ["1 can (15 oz) black beans, drained"]),
-    ("a pinch of salt", ["1 pinch of salt"]),
-    ("Salt and pepper", ["Salt, as needed", "pepper, as needed"]),
-    ("Salt to taste", ["Salt, to taste"]),
-    ("1 cup flour, plus more for dusting", ["1 cup flour", "flour, for dusting"]),
-    ("2 cloves garlic (minced)", ["2 cloves garlic, minced"]),
-    ("1 lb. boneless, skinless chicken thighs.", ["1 lb. boneless skinless chicken thighs"]),
-    ("1 cup butter or margarine", ["1 cup butter"]),
-    ("• ½ tsp salt", ["½ tsp salt"]),
-    ("1 lg onion", ["1 large onion"]), ("2 med. carrots, diced", ["2 medium carrots, diced"]),
-    ("½ sm onion", ["½ small onion"]), ("2-3 Lge eggs", ["2-3 large eggs"]),
-    ("1 xl egg", ["1 extra large egg"]), ("one lg. can tomatoes", ["1 large can tomatoes"]),
-    ("1½ sm onions and 1 lrg carrot", ["1½ small onions", "1 large carrot"]),
-    ("1 lg (8 oz) potato", ["1 large (8 oz) potato"]),
-    # Two sizes are hers to choose from, and a food may begin with the same letters.
-    ("1 med to lg onion", ["1 med to lg onion"]), ("1 med-lg onion", ["1 med-lg onion"]),
-    ("2 medlars", ["2 medlars"]), ("2 cups sm shells", ["2 cups sm shells"]),
-    # Between two readings only the cook can choose; so between two amounts.
-    ("1 c sugar", []), ("2 T oil", []), ("1 t salt", []), ("2 t butter or oil", []),
-    ("2 cans (15 oz) beans", []), ("1,500 g flour", []), ("1 cup plus 2 tbsp flour", []),
-    ("Juice of 1 lemon", []), ("the good oil that we brought from the market", []),
-])
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("3 or 4 ripe bananas, smashed", ["3-4 ripe bananas, smashed"]),
+        ("1 (15 oz) can black beans, drained", ["1 can (15 oz) black beans, drained"]),
+        ("a pinch of salt", ["1 pinch of salt"]),
+        ("Salt and pepper", ["Salt, as needed", "pepper, as needed"]),
+        ("Salt to taste", ["Salt, to taste"]),
+        ("1 cup flour, plus more for dusting", ["1 cup flour", "flour, for dusting"]),
+        ("2 cloves garlic (minced)", ["2 cloves garlic, minced"]),
+        ("1 lb. boneless, skinless chicken thighs.", ["1 lb. boneless skinless chicken thighs"]),
+        ("1 cup butter or margarine", ["1 cup butter"]),
+        ("• ½ tsp salt", ["½ tsp salt"]),
+        ("1 lg onion", ["1 large onion"]),
+        ("2 med. carrots, diced", ["2 medium carrots, diced"]),
+        ("½ sm onion", ["½ small onion"]),
+        ("2-3 Lge eggs", ["2-3 large eggs"]),
+        ("1 xl egg", ["1 extra large egg"]),
+        ("one lg. can tomatoes", ["1 large can tomatoes"]),
+        ("1½ sm onions and 1 lrg carrot", ["1½ small onions", "1 large carrot"]),
+        ("1 lg (8 oz) potato", ["1 large (8 oz) potato"]),
+        # Two sizes are hers to choose from, and a food may begin with the same letters.
+        ("1 med to lg onion", ["1 med to lg onion"]),
+        ("1 med-lg onion", ["1 med-lg onion"]),
+        ("2 medlars", ["2 medlars"]),
+        ("2 cups sm shells", ["2 cups sm shells"]),
+        # Between two readings only the cook can choose; so between two amounts.
+        ("1 c sugar", []),
+        ("2 T oil", []),
+        ("1 t salt", []),
+        ("2 t butter or oil", []),
+        ("2 cans (15 oz) beans", []),
+        ("1,500 g flour", []),
+        ("1 cup plus 2 tbsp flour", []),
+        ("Juice of 1 lemon", []),
+        ("the good oil that we brought from the market", []),
+    ],
+)
 def test_slips_are_mended_only_where_there_is_one_way(text: str, lines: list[str]) -> None:
     """An amount is never chosen for her."""
     assert [line for line, _ in brought_line(text).lines] == lines

@@ -8,8 +8,7 @@ import pytest
 from authoring import run
 
 TEXTS = Path(__file__).parent / "help"
-COMMANDS = (
-    "start", "new", "new recipe", "new session", "new word", "schema", "bring", "pantry")
+COMMANDS = ("start", "new", "new recipe", "new session", "new word", "schema", "bring", "pantry")
 
 
 @pytest.mark.parametrize("command", COMMANDS)

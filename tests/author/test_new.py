@@ -27,11 +27,16 @@ class TestRecipe:
         path = "content/recipes/cilbir-eggs-with-yoghurt.md"
         assert result.output.startswith(f"Made {path}.\n")
         codes = sorted((each.place.line, each.code) for each in read_folder(folder).problems)
-        assert codes == [(5, "nothing-given"), (6, "nothing-given"), (7, "nothing-given"),
-                         (9, "nothing-given"), (14, "empty-step"), (15, "nothing-given")]
+        assert codes == [
+            (5, "nothing-given"),
+            (6, "nothing-given"),
+            (7, "nothing-given"),
+            (9, "nothing-given"),
+            (14, "empty-step"),
+            (15, "nothing-given"),
+        ]
         result = run("check", "--folder", folder)
-        assert (result.exit_code, result.output.split("\n")[-2]) == (
-            1, "Read 2 recipes: 6 errors.")
+        assert (result.exit_code, result.output.split("\n")[-2]) == (1, "Read 2 recipes: 6 errors.")
 
     def test_filled_in_it_is_right(self, tmp_path: Path) -> None:
         """With an answer behind each key, nothing is left to mend."""
@@ -39,9 +44,14 @@ class TestRecipe:
         run("new", "recipe", "Cold tea", "--folder", folder)
         path = folder / "content" / "recipes" / "cold-tea.md"
         text = path.read_text("utf-8")
-        for key, value in (("place:", "Izmir, Türkiye"), ("country:", "TR"), ("serves:", "4"),
-                           ("  -", "4 cups water"), ("1.", "Pour the water."),
-                           ("    - time:", "2 min")):
+        for key, value in (
+            ("place:", "Izmir, Türkiye"),
+            ("country:", "TR"),
+            ("serves:", "4"),
+            ("  -", "4 cups water"),
+            ("1.", "Pour the water."),
+            ("    - time:", "2 min"),
+        ):
             lines = text.split("\n")
             at = next(n for n, line in enumerate(lines) if line.startswith(key))
             lines[at] = f"{key} {value}"
@@ -55,17 +65,27 @@ class TestRecipe:
         before = tree(folder)
         result = run("new", "recipe", "Rice!", "--folder", folder)
         assert (result.exit_code, result.output) == (
-            2, "content/recipes/rice.md is there already; nothing is written over it.\n"
-            "Give the new file another name: --name rice-2\n")
+            2,
+            "content/recipes/rice.md is there already; nothing is written over it.\n"
+            "Give the new file another name: --name rice-2\n",
+        )
         assert tree(folder) == before
 
-    @pytest.mark.parametrize(("title", "name"), [
-        ("Red Lentil Soup", "red-lentil-soup"), ("Çılbır", "cilbir"),
-        ("Œufs à l’aïl", "oeufs-a-lail"),
-        ("Smørrebrød", "smorrebrod"), ("Phở gà", "pho-ga"), ("麻婆豆腐", "dish"),
-        ("../../etc/passwd", "etc-passwd"), ("a" * 300, "a" * 60), ("½ & ½", "1-2-1-2"),
-        ("", "dish"),
-    ])
+    @pytest.mark.parametrize(
+        ("title", "name"),
+        [
+            ("Red Lentil Soup", "red-lentil-soup"),
+            ("Çılbır", "cilbir"),
+            ("Œufs à l’aïl", "oeufs-a-lail"),
+            ("Smørrebrød", "smorrebrod"),
+            ("Phở gà", "pho-ga"),
+            ("麻婆豆腐", "dish"),
+            ("../../etc/passwd", "etc-passwd"),
+            ("a" * 300, "a" * 60),
+            ("½ & ½", "1-2-1-2"),
+            ("", "dish"),
+        ],
+    )
     def test_the_file_is_named_after_the_title(self, title: str, name: str) -> None:
         """In small plain letters, digits and hyphens."""
         assert file_name(title) == name
@@ -91,15 +111,20 @@ class TestSession:
         """The whole text, and every other byte as it was."""
         folder = write_class(tmp_path)
         result = run("new", "session", "rice", "--folder", folder)
-        assert (result.exit_code, result.output) == (0, (
-            "Added session 2 on line 16 of content/class.yaml. By the rhythm of the class it\n"
-            "is on Saturday, September 25, 2027.\n"
-            "\n"
-            "Next, see whether it fits into the time:\n"
-            "\n"
-            "  spoonfold clock 2\n"))
+        assert (result.exit_code, result.output) == (
+            0,
+            (
+                "Added session 2 on line 16 of content/class.yaml. By the rhythm of the class it\n"
+                "is on Saturday, September 25, 2027.\n"
+                "\n"
+                "Next, see whether it fits into the time:\n"
+                "\n"
+                "  spoonfold clock 2\n"
+            ),
+        )
         assert (folder / "content" / "class.yaml").read_text("utf-8") == (
-            CLASS + "  - {dishes: [rice]}\n")
+            CLASS + "  - {dishes: [rice]}\n"
+        )
 
     def test_a_dish_that_is_not_right_yet_may_have_its_day(self, tmp_path: Path) -> None:
         """She plans the day while she still writes the recipe."""
@@ -107,7 +132,8 @@ class TestSession:
         run("new", "recipe", "Cold tea", "--folder", folder)
         assert run("new", "session", "cold-tea", "--folder", folder).exit_code == 0
         assert (folder / "content" / "class.yaml").read_text("utf-8") == (
-            CLASS + "  - {dishes: [cold-tea]}\n")
+            CLASS + "  - {dishes: [cold-tea]}\n"
+        )
 
     def test_a_dish_that_is_not_there_names_the_nearest(self, tmp_path: Path) -> None:
         """And nothing is added."""
@@ -115,7 +141,9 @@ class TestSession:
         before = tree(folder)
         result = run("new", "session", "rise", "--folder", folder)
         assert (result.exit_code, result.output) == (
-            2, "There is no recipe called rise.\nDid you mean rice?\n")
+            2,
+            "There is no recipe called rise.\nDid you mean rice?\n",
+        )
         assert run("new", "session", "rice", "--lesson", "x", "--folder", folder).exit_code == 2
         assert tree(folder) == before
 
@@ -126,26 +154,42 @@ class TestSession:
         assert run("new", "session", "rice", "--folder", folder).exit_code == 2
         assert tree(folder) == before
 
-    @pytest.mark.parametrize(("before", "after"), [
-        ("sessions:\n  - {dishes: [a]}\n", "sessions:\n  - {dishes: [a]}\n  - {dishes: [b]}\n"),
-        ("sessions:\n- {dishes: [a]}\n", "sessions:\n- {dishes: [a]}\n- {dishes: [b]}\n"),
-        ("sessions:\n  - {dishes: [a]}", "sessions:\n  - {dishes: [a]}\n  - {dishes: [b]}\n"),
-        ("sessions:\n    - dishes: [a]\n      note: x\n\n# Below.\naccept: []\n",
-         "sessions:\n    - dishes: [a]\n      note: x\n    - {dishes: [b]}\n\n# Below.\n"
-         "accept: []\n"),
-        ("sessions:\n  - {dishes: [a]}  # first\n  # the next is not fixed\nname: x\n",
-         "sessions:\n  - {dishes: [a]}  # first\n  # the next is not fixed\n  - {dishes: [b]}\n"
-         "name: x\n"),
-        ("sessions: [{dishes: [a]}]   # all [of them]\nname: x\n",
-         "sessions: [{dishes: [a]}, {dishes: [b]}]   # all [of them]\nname: x\n"),
-        ("sessions: [\n  {dishes: [a]}\n]\n", "sessions: [\n  {dishes: [a]}\n, {dishes: [b]}]\n"),
-        ("sessions: []\n", "sessions: [{dishes: [b]}]\n"),
-        ("sessions:\n", "sessions:\n  - {dishes: [b]}\n"),
-        ("sessions:\r\n  - {dishes: [a]}\r\nname: x\r\n",
-         "sessions:\r\n  - {dishes: [a]}\r\n  - {dishes: [b]}\r\nname: x\r\n"),
-        ("\ufeffsessions:\n  - {dishes: [a]}\n",
-         "\ufeffsessions:\n  - {dishes: [a]}\n  - {dishes: [b]}\n"),
-    ])
+    @pytest.mark.parametrize(
+        ("before", "after"),
+        [
+            ("sessions:\n  - {dishes: [a]}\n", "sessions:\n  - {dishes: [a]}\n  - {dishes: [b]}\n"),
+            ("sessions:\n- {dishes: [a]}\n", "sessions:\n- {dishes: [a]}\n- {dishes: [b]}\n"),
+            ("sessions:\n  - {dishes: [a]}", "sessions:\n  - {dishes: [a]}\n  - {dishes: [b]}\n"),
+            (
+                "sessions:\n    - dishes: [a]\n      note: x\n\n# Below.\naccept: []\n",
+                "sessions:\n    - dishes: [a]\n      note: x\n    - {dishes: [b]}\n\n# Below.\n"
+                "accept: []\n",
+            ),
+            (
+                "sessions:\n  - {dishes: [a]}  # first\n  # the next is not fixed\nname: x\n",
+                "sessions:\n  - {dishes: [a]}  # first\n  # the next is not fixed\n"
+                "  - {dishes: [b]}\nname: x\n",
+            ),
+            (
+                "sessions: [{dishes: [a]}]   # all [of them]\nname: x\n",
+                "sessions: [{dishes: [a]}, {dishes: [b]}]   # all [of them]\nname: x\n",
+            ),
+            (
+                "sessions: [\n  {dishes: [a]}\n]\n",
+                "sessions: [\n  {dishes: [a]}\n, {dishes: [b]}]\n",
+            ),
+            ("sessions: []\n", "sessions: [{dishes: [b]}]\n"),
+            ("sessions:\n", "sessions:\n  - {dishes: [b]}\n"),
+            (
+                "sessions:\r\n  - {dishes: [a]}\r\nname: x\r\n",
+                "sessions:\r\n  - {dishes: [a]}\r\n  - {dishes: [b]}\r\nname: x\r\n",
+            ),
+            (
+                "\ufeffsessions:\n  - {dishes: [a]}\n",
+                "\ufeffsessions:\n  - {dishes: [a]}\n  - {dishes: [b]}\n",
+            ),
+        ],
+    )
     def test_every_way_to_write_the_list_is_kept(self, before: str, after: str) -> None:
         """Comments, line ends, indentation and what follows stay byte for byte."""
         grown = with_session(before, "x", "dishes: [b]")
@@ -153,10 +197,18 @@ class TestSession:
         assert grown.text == after
         assert "dishes: [b]" in after.split("\n")[grown.line - 1]
 
-    @pytest.mark.parametrize("text", [
-        "{sessions: [{dishes: [a]}]}\nx", "sessions: soup\n", "name: x\n", "- a\n", "",
-        "sessions:\n  - a\n  - b: [\n", "sessions: [a] # ]\n  ]\n",
-    ])
+    @pytest.mark.parametrize(
+        "text",
+        [
+            "{sessions: [{dishes: [a]}]}\nx",
+            "sessions: soup\n",
+            "name: x\n",
+            "- a\n",
+            "",
+            "sessions:\n  - a\n  - b: [\n",
+            "sessions: [a] # ]\n  ]\n",
+        ],
+    )
     def test_what_cannot_be_followed_is_left_to_her(self, text: str) -> None:
         """She is told the line to add."""
         refused = with_session(text, "x", "dishes: [b]")
@@ -181,28 +233,36 @@ class TestWord:
         words = "boil: {meaning: to cook in bubbles}   # first\n"
         folder = write_class(tmp_path, {"words.yaml": words})
         result = run("new", "word", "simmer", "--folder", folder)
-        assert (result.exit_code, result.output) == (0, (
-            "Added “simmer” on line 2 of content/words.yaml.\n"
-            "\n"
-            "Next, write what it means behind “meaning:”, and list it under “words:” in the\n"
-            "recipe that teaches it:\n"
-            "\n"
-            "  words: [simmer]\n"))
+        assert (result.exit_code, result.output) == (
+            0,
+            (
+                "Added “simmer” on line 2 of content/words.yaml.\n"
+                "\n"
+                "Next, write what it means behind “meaning:”, and list it under “words:” in the\n"
+                "recipe that teaches it:\n"
+                "\n"
+                "  words: [simmer]\n"
+            ),
+        )
         text = (folder / "content" / "words.yaml").read_text("utf-8")
         assert text == words + (
-            "simmer:\n  meaning:     # what it means, in words that a child knows\n")
+            "simmer:\n  meaning:     # what it means, in words that a child knows\n"
+        )
         (problem,) = read_folder(folder).problems
         assert (problem.code, problem.place.line) == ("nothing-given", 3)
 
     def test_with_its_meaning_it_is_right(self, tmp_path: Path) -> None:
         """Also where there was no list of words, and with signs that YAML has a use for."""
         folder = write_class(tmp_path)
-        result = run("new", "word", "al dente", "--meaning", "firm: \"to the tooth\"", "--folder",
-                     folder)
+        result = run(
+            "new", "word", "al dente", "--meaning", 'firm: "to the tooth"', "--folder", folder
+        )
         assert result.exit_code == 0
         read = read_folder(folder)
         assert (read.problems, read.folder.words["al dente"].meaning) == (
-            [], 'firm: "to the tooth"')
+            [],
+            'firm: "to the tooth"',
+        )
 
     def test_a_word_that_is_there_is_not_added(self, tmp_path: Path) -> None:
         """In capitals or not."""
@@ -210,14 +270,20 @@ class TestWord:
         before = tree(folder)
         result = run("new", "word", "Boil", "--folder", folder)
         assert (result.exit_code, result.output) == (
-            2, "“boil” is already explained, on line 2 of content/words.yaml.\n")
+            2,
+            "“boil” is already explained, on line 2 of content/words.yaml.\n",
+        )
         assert tree(folder) == before
 
-    @pytest.mark.parametrize(("text", "after"), [
-        ("", "w:\n"), ("# only a note\n", "# only a note\nw:\n"),
-        ("a: {meaning: x}", "a: {meaning: x}\nw:\n"),
-        ("a: {meaning: x}\r\n", "a: {meaning: x}\r\nw:\r\n"),
-    ])
+    @pytest.mark.parametrize(
+        ("text", "after"),
+        [
+            ("", "w:\n"),
+            ("# only a note\n", "# only a note\nw:\n"),
+            ("a: {meaning: x}", "a: {meaning: x}\nw:\n"),
+            ("a: {meaning: x}\r\n", "a: {meaning: x}\r\nw:\r\n"),
+        ],
+    )
     def test_line_ends_are_kept(self, text: str, after: str) -> None:
         """One is added where the last line has none."""
         grown = with_entry(text, "x", "w", ["w:"])

@@ -69,7 +69,7 @@ def test_a_known_one_is_shown_with_every_source(tmp_path: Path) -> None:
 def test_without_an_entry_of_her_own_she_is_shown_how_to_make_one(tmp_path: Path) -> None:
     """Its example is refused until its size and price are put in."""
     output = run("pantry", "rice vinegar", "--folder", write_class(tmp_path)).output
-    example = output[output.index("  rice vinegar:"):].split("\n")[:2]
+    example = output[output.index("  rice vinegar:") :].split("\n")[:2]
     text = "\n".join(line[2:] for line in example)
     found: list[Problem] = []
     read_pantry(Source("content/pantry.yaml", text), found)
@@ -82,7 +82,9 @@ def test_without_an_entry_of_her_own_she_is_shown_how_to_make_one(tmp_path: Path
 def test_an_unknown_one_names_the_nearest_and_the_lines_to_paste(tmp_path: Path) -> None:
     """The whole text."""
     result = run("pantry", "chick peas flower", "--folder", write_class(tmp_path))
-    assert (result.exit_code, result.output) == (2, """\
+    assert (result.exit_code, result.output) == (
+        2,
+        """\
 Nothing is known of “chick peas flower”. The nearest names are: chickpea flour.
 
 If it is none of these, paste these lines at the end of content/pantry.yaml, and
@@ -96,11 +98,13 @@ chick peas flower:
   # So that cups can be weighed: how many grams one cup of it has.
   # weights: [{measure: 1 cup, grams: 90, source: weighed by me}]
   # packages: [{size: 1 lb, price: 2.40}]
-""")
+""",
+    )
 
 
 @pytest.mark.parametrize(
-    "name", ["quinoa flakes", "Grandma's mix: the red one", "#1 spice", "ナス"])
+    "name", ["quinoa flakes", "Grandma's mix: the red one", "#1 spice", "ナス"]
+)
 def test_nothing_is_assumed_of_allergens(tmp_path: Path, name: str) -> None:
     """Pasted as they are, the lines are refused at the allergens alone; answered, with every
     line that waits behind a #, they are right and the ingredient is known."""
@@ -135,7 +139,8 @@ def test_the_lines_alone_can_be_sent_to_the_file(tmp_path: Path) -> None:
     folder = write_class(tmp_path, {"pantry.yaml": PANTRY})
     output = run("pantry", "onion", "--lines", "--folder", folder).output
     assert output.startswith(
-        "# These take the place of your entry on line 2 of content/pantry.yaml.\nonion:\n")
+        "# These take the place of your entry on line 2 of content/pantry.yaml.\nonion:\n"
+    )
     before = read_folder(folder).folder.pantry.find("onion")
     write_class(tmp_path, {"pantry.yaml": output})
     assert read_folder(folder).folder.pantry.find("onion") == before

@@ -20,8 +20,10 @@ from spoonfold.read.nodes import node_from_yaml
 
 ROOT = Path(__file__).resolve().parents[2]
 PATTERNS = {
-    "recipe": "content/recipes/*.md", "translation": "content/recipes/*.*.md",
-    "lesson": "content/lessons/*.md", "after": "content/after/*.md",
+    "recipe": "content/recipes/*.md",
+    "translation": "content/recipes/*.*.md",
+    "lesson": "content/lessons/*.md",
+    "after": "content/after/*.md",
 }
 BY_NAME = {each.name: each for each in FILES}
 every_schema = pytest.mark.parametrize("described", FILES, ids=lambda each: each.name)
@@ -76,8 +78,13 @@ def test_a_schema_is_one_by_the_standard(described: Described) -> None:
 def test_every_yaml_file_has_its_schema() -> None:
     """And every Markdown file with a header: what is read from a folder is what is described."""
     described = {each.files for each in FILES if not each.header}
-    assert described == {folder.CLASS_FILE, folder.PANTRY_FILE, folder.WORDS_FILE,
-                         folder.SKILLS_FILE, folder.CHILDREN_FILE}
+    assert described == {
+        folder.CLASS_FILE,
+        folder.PANTRY_FILE,
+        folder.WORDS_FILE,
+        folder.SKILLS_FILE,
+        folder.CHILDREN_FILE,
+    }
 
 
 @every_schema
@@ -112,22 +119,31 @@ def test_the_demo_has_a_file_for_nearly_every_schema() -> None:
     assert {name for name, _ in demo_files()} == set(BY_NAME) - {"children"}
 
 
-@pytest.mark.parametrize(("name", "path"), [
-    ("class", "content/class.yaml"), ("words", "content/words.yaml"),
-    ("skills", "content/skills.yaml"), ("recipe", "content/recipes/chickpea-salad.md")])
+@pytest.mark.parametrize(
+    ("name", "path"),
+    [
+        ("class", "content/class.yaml"),
+        ("words", "content/words.yaml"),
+        ("skills", "content/skills.yaml"),
+        ("recipe", "content/recipes/chickpea-salad.md"),
+    ],
+)
 def test_the_first_class_is_right_by_the_schemas(name: str, path: str) -> None:
     """Nor is anything marked in the class that `start` makes."""
     assert errors(name, starter_files()[path]) == []
 
 
-@pytest.mark.parametrize(("name", "right", "wrong", "what"), [
-    ("class", "minutes: 100", "minuts: 100", "minuts"),
-    ("class", "every: week", "every: month", "month"),
-    ("class", "minutes: 100", "minutes: 9", "9 is"),
-    ("class", "{table: 2, avoid: [milk, sesame]}", "{tabel: 2, avoid: [milk]}", "tabel"),
-    ("class", "first day: 2027-09-18", "first day: 18.9.2027", "18.9.2027"),
-    ("class", "name: Saturday Table\n", "", "'name' is a required"),
-])
+@pytest.mark.parametrize(
+    ("name", "right", "wrong", "what"),
+    [
+        ("class", "minutes: 100", "minuts: 100", "minuts"),
+        ("class", "every: week", "every: month", "month"),
+        ("class", "minutes: 100", "minutes: 9", "9 is"),
+        ("class", "{table: 2, avoid: [milk, sesame]}", "{tabel: 2, avoid: [milk]}", "tabel"),
+        ("class", "first day: 2027-09-18", "first day: 18.9.2027", "18.9.2027"),
+        ("class", "name: Saturday Table\n", "", "'name' is a required"),
+    ],
+)
 def test_a_mistake_is_marked(name: str, right: str, wrong: str, what: str) -> None:
     """A key that isn't one, a choice that isn't one, a number out of bounds, a missing key."""
     text = (ROOT / "content" / "class.yaml").read_text("utf-8")

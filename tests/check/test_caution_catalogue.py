@@ -17,8 +17,14 @@ ICONS = {path.stem for path in (ROOT / "layouts" / "icons").glob("*.svg")}
 # °F. Cooking and leftovers: FoodSafety.gov / USDA FSIS, Safe Minimum Internal Temperature chart.
 # Cold and cooling: FDA Food Code 3-501.16 and 3-501.14. Hot: USDA FSIS, Cooking for Groups.
 PUBLISHED = {
-    "raw poultry": [165], "raw meat": [160], "raw fish": [145], "reheat": [165],
-    "cut fruit cold": [41], "rice cooling": [70, 41], "cool quickly": [70, 41], "keep hot": [140],
+    "raw poultry": [165],
+    "raw meat": [160],
+    "raw fish": [145],
+    "reheat": [165],
+    "cut fruit cold": [41],
+    "rice cooling": [70, 41],
+    "cool quickly": [70, 41],
+    "keep hot": [140],
 }
 
 every_caution = pytest.mark.parametrize("name", sorted(CAUTIONS))
@@ -81,7 +87,8 @@ def test_adults_jobs_are_sentences() -> None:
 def test_the_demo_class_uses_named_cautions_alone() -> None:
     """Whatever the demo warns of is printed in full in every language."""
     recipes = read_folder(ROOT).folder.recipes
-    used = {term.text for recipe in recipes.values() for step in recipe.steps
-            for term in step.watch}
+    used = {
+        term.text for recipe in recipes.values() for step in recipe.steps for term in step.watch
+    }
     assert used
     assert used <= set(CAUTIONS)

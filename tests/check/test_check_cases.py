@@ -24,8 +24,18 @@ from spoonfold.check import (
 from spoonfold.problem import Level, Problem
 
 CASES = tuple(all_cases())
-FAMILIES = (amounts, class_names, equipment, order, parts, pictures, recipe_names, swaps,
-            translation, uses)
+FAMILIES = (
+    amounts,
+    class_names,
+    equipment,
+    order,
+    parts,
+    pictures,
+    recipe_names,
+    swaps,
+    translation,
+    uses,
+)
 OWN = frozenset(rule.code for family in FAMILIES for rule in family.RULES)
 EXPECTED = frozenset(line.rsplit(" ", 1)[-1] for case in CASES for line in case.expected)
 # Rules of families that are held by tests of another kind, such as the clock of a session.

@@ -16,7 +16,8 @@ ROOMS = ("quantity", "read", "plan", "check")
 
 # The functions that make a problem or a refusal out of a code.
 MAKERS = frozenset(
-    ("Problem", "Refusal", "add", "refuse", "_refuse", "problem", "error", "warning", "advice"))
+    ("Problem", "Refusal", "add", "refuse", "_refuse", "problem", "error", "warning", "advice")
+)
 
 
 def _codes() -> Iterator[tuple[str, str]]:
@@ -39,8 +40,11 @@ def _code_of(call: ast.Call) -> list[str]:
         choices = [argument]
         if isinstance(argument, ast.IfExp):
             choices = [argument.body, argument.orelse]
-        texts = [each.value for each in choices
-                 if isinstance(each, ast.Constant) and isinstance(each.value, str)]
+        texts = [
+            each.value
+            for each in choices
+            if isinstance(each, ast.Constant) and isinstance(each.value, str)
+        ]
         if texts:
             return texts
     return []

@@ -81,7 +81,8 @@ def write(case: Case, folder: Path) -> None:
     """Writes the class of `base/` with the changes of a case."""
     files = {
         path.relative_to(BASE / "content").as_posix(): path.read_text("utf-8")
-        for path in sorted((BASE / "content").rglob("*")) if path.is_file()
+        for path in sorted((BASE / "content").rglob("*"))
+        if path.is_file()
     }
     for change in case.changes:
         old, new = ("".join(f"{line}\n" for line in lines) for lines in (change.old, change.new))

@@ -1,6 +1,6 @@
 """Makes the pictures of the README anew, from a finished build. Not a test.
 
-    python tests/docs/pictures.py build
+python tests/docs/pictures.py build
 """
 
 from __future__ import annotations
@@ -40,19 +40,34 @@ def shot(page: Path, size: tuple[int, int], to: Path) -> Image.Image:
     frame = to.with_suffix(".html")
     frame.write_text(
         f'<body style="margin:0"><iframe src="{page.as_uri()}" style="border:0" width="{width}" '
-        f'height="{height}" scrolling="no"></iframe>', encoding="utf-8")
+        f'height="{height}" scrolling="no"></iframe>',
+        encoding="utf-8",
+    )
     subprocess.run(
-        ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
-         "--allow-file-access-from-files", f"--window-size={max(width, 500)},{height + 100}",
-         f"--screenshot={to}", frame.as_uri()], check=True, capture_output=True)
+        [
+            "chromium",
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--hide-scrollbars",
+            "--allow-file-access-from-files",
+            f"--window-size={max(width, 500)},{height + 100}",
+            f"--screenshot={to}",
+            frame.as_uri(),
+        ],
+        check=True,
+        capture_output=True,
+    )
     return Image.open(to).convert("RGB").crop((0, 0, width, height))
 
 
 def printed(sheet: Path, pages: tuple[int, ...], height: int) -> Image.Image:
     """Pages as a copier prints them, side by side with a rule round each."""
     pdf = pypdfium2.PdfDocument(sheet)
-    images = [pdf[page].render(scale=height / pdf[page].get_height(), grayscale=True).to_pil()
-              for page in pages]
+    images = [
+        pdf[page].render(scale=height / pdf[page].get_height(), grayscale=True).to_pil()
+        for page in pages
+    ]
     spread = Image.new("L", (sum(each.width + 2 for each in images) + 2, height + 4), 128)
     at = 2
     for each in images:

@@ -62,7 +62,8 @@ def test_a_first_recipe(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     assert Path(card).read_bytes().startswith(b"%PDF")
     answered("spoonfold build --only site")
     (recipe,) = {each.name for each in Path("content/recipes").iterdir()} & {
-        Path(name).name for name in re.findall(r"`(content/\S+\.md)`", told.text)}
+        Path(name).name for name in re.findall(r"`(content/\S+\.md)`", told.text)
+    }
     (title,) = re.findall(r"^title: (.+)$", told.text, re.MULTILINE)
     page = Path("build/site/recipes") / recipe.replace(".md", ".html")
     assert title in page.read_text("utf-8")

@@ -10,21 +10,12 @@ from typing import Any
 import pytest
 from authored import accepts_as_steps, values_in
 from jsonschema import Draft202012Validator
-from written import (
-    COMMANDS,
-    GUIDE,
-    chapter,
-    codes,
-    fences,
-    file_chapters,
-    listed,
-    options,
-)
+from written import COMMANDS, GUIDE, chapter, codes, fences, file_chapters, listed, options
 
 from spoonfold.author.guide import chapters, chapters_about, sections
 from spoonfold.author.schema import schema_of
 from spoonfold.model.caution import ADULT, CAUTIONS
-from spoonfold.plan.clock_tasks import COOKERS
+from spoonfold.plan.clock.tasks import COOKERS
 from spoonfold.read.folder import read_folder
 from spoonfold.read.recipe import SECTIONS, STEPS
 from spoonfold.read.shape import Choice
@@ -96,8 +87,11 @@ def test_every_needed_key_is_said_to_be_needed() -> None:
         described, told = file_chapters()[kind]
         schema = schema_of(described)
         needed = set(schema.get("required", ()))
-        needed |= set(schema.get("additionalProperties", {}).get("required", ())) if isinstance(
-            schema.get("additionalProperties"), dict) else set()
+        needed |= (
+            set(schema.get("additionalProperties", {}).get("required", ()))
+            if isinstance(schema.get("additionalProperties"), dict)
+            else set()
+        )
         sentences = re.findall(r"Needed are (.*?)\.\n", told.text)
         items = re.findall(r"^- `([^`]+)`.*\b[Nn]eeded\.$", told.text, re.MULTILINE)
         assert set(codes(" ".join(sentences))) | set(items) == needed, kind
@@ -105,16 +99,20 @@ def test_every_needed_key_is_said_to_be_needed() -> None:
 
 def test_every_caution_is_told() -> None:
     """Those that a step may call by name, and no other."""
-    watch, adult = (set(codes(line)) for line in section("Cautions by name").split("\n")
-                    if line.startswith("For `"))
+    watch, adult = (
+        set(codes(line))
+        for line in section("Cautions by name").split("\n")
+        if line.startswith("For `")
+    )
     assert watch - {"watch"} == set(CAUTIONS)
     assert adult - {"adult"} == set(ADULT)
 
 
 def test_every_word_for_what_heats_is_told() -> None:
     """By which a piece of equipment is taken for a fire, and no other word."""
-    (told,) = re.findall(r"What heats is known by the last word of its name: (.*?);",
-                         chapter("class.yaml").text)
+    (told,) = re.findall(
+        r"What heats is known by the last word of its name: (.*?);", chapter("class.yaml").text
+    )
     assert set(codes(told)) == COOKERS
 
 
@@ -134,8 +132,11 @@ def test_a_session_is_moved_as_the_guide_says(make_class: Any) -> None:
 
 def test_every_section_of_a_recipe_is_told() -> None:
     """By the heading as it is written."""
-    told = {code.removeprefix("## ").casefold() for code in codes(chapter("recipes/NAME.md").text)
-            if code.startswith("## ")}
+    told = {
+        code.removeprefix("## ").casefold()
+        for code in codes(chapter("recipes/NAME.md").text)
+        if code.startswith("## ")
+    }
     assert told == {STEPS, *SECTIONS}
 
 
@@ -154,8 +155,12 @@ def test_no_heading_tells_of_a_command_that_is_not_there() -> None:
 
 def sheets() -> dict[str, str]:
     """The line of each sheet, by its part."""
-    return {each[1]: each[0] for each in re.finditer(
-        r"^- \*\*[^*]+\*\* \(`([\w-]+)`\).*$", chapter("What is made").text, re.MULTILINE)}
+    return {
+        each[1]: each[0]
+        for each in re.finditer(
+            r"^- \*\*[^*]+\*\* \(`([\w-]+)`\).*$", chapter("What is made").text, re.MULTILINE
+        )
+    }
 
 
 def test_every_part_of_a_build_is_told() -> None:
@@ -174,23 +179,30 @@ def test_the_files_of_a_part_are_its_own(part: Any) -> None:
 
 def examples() -> list[Any]:
     by_title = {told.title: name for name, (_, told) in file_chapters().items()}
-    return [pytest.param(by_title.get(each.title, OTHERWISE), fence.text, id=f"{each.title} {n}")
-            for each in chapters() for n, fence in enumerate(fences(each.text))
-            if fence.kind == "yaml"]
+    return [
+        pytest.param(by_title.get(each.title, OTHERWISE), fence.text, id=f"{each.title} {n}")
+        for each in chapters()
+        for n, fence in enumerate(fences(each.text))
+        if fence.kind == "yaml"
+    ]
 
 
 @pytest.mark.parametrize(("kind", "text"), examples())
 def test_every_example_is_understood(kind: str, text: str) -> None:
     """It has no key or value that would be refused; keys that are needed may be left out."""
     schema = schema_of(file_chapters()[kind][0])
-    errors = [each.message for each in Draft202012Validator(schema).iter_errors(values_in(text))
-              if not (each.validator == "required" and not each.path)]
+    errors = [
+        each.message
+        for each in Draft202012Validator(schema).iter_errors(values_in(text))
+        if not (each.validator == "required" and not each.path)
+    ]
     assert errors == []
 
 
 @pytest.mark.parametrize(
-    "text", [each.text for each in fences(chapter("recipes/NAME.md").text)
-             if each.kind == "markdown"])
+    "text",
+    [each.text for each in fences(chapter("recipes/NAME.md").text) if each.kind == "markdown"],
+)
 def test_every_step_that_is_shown_is_understood(text: str) -> None:
     """A recipe that has it is read without a problem."""
     assert accepts_as_steps(text) == []
@@ -199,9 +211,11 @@ def test_every_step_that_is_shown_is_understood(text: str) -> None:
 def test_it_is_found_by_a_word() -> None:
     """A heading that begins with the words goes before others; parts come after chapters."""
     assert [each.title for each in chapters_about("pantry")] == [
-        "Foods and prices: content/pantry.yaml"]
+        "Foods and prices: content/pantry.yaml"
+    ]
     assert [each.title for each in chapters_about("A  recipe")] == [
-        "A recipe: content/recipes/NAME.md"]
+        "A recipe: content/recipes/NAME.md"
+    ]
     assert chapters_about("recipe") == chapters_about("a recipe")
     assert [each.title for each in chapters_about("steps")] == ["The steps"]
     assert [each.title for each in chapters_about("spoonfold build")] == ["spoonfold build"]

@@ -44,8 +44,12 @@ def named(line: str) -> tuple[str, click.Command]:
 
 
 def lines() -> list[str]:
-    return [line for text in TEXTS.values() for line in command_lines(text)
-            if line not in ("spoonfold", "spoonfold new")]
+    return [
+        line
+        for text in TEXTS.values()
+        for line in command_lines(text)
+        if line not in ("spoonfold", "spoonfold new")
+    ]
 
 
 def test_every_command_that_is_named_is_there() -> None:
@@ -60,8 +64,12 @@ def test_every_command_that_is_named_is_there() -> None:
 def test_every_option_that_is_named_is_there() -> None:
     """Also where it stands without its command."""
     known = {name for command in COMMANDS.values() for name in options(command)} | {"--help"}
-    told = {option for text in (README, GUIDE) for code in codes(text)
-            for option in re.findall(r"^--[\w-]+", code)}
+    told = {
+        option
+        for text in (README, GUIDE)
+        for code in codes(text)
+        for option in re.findall(r"^--[\w-]+", code)
+    }
     assert told <= known
 
 
@@ -115,18 +123,23 @@ def test_every_dependency_is_accounted_for() -> None:
     """What it is for stands in its row, for those of the tests and their tools too."""
     rows = re.findall(r"^\| ([^|]+) \| [^|]+ \|$", DEVELOPERS, re.MULTILINE)
     told = set(re.findall(r"[a-z][a-z0-9-]*", " ".join(rows).casefold()))
-    lists = (PROJECT["dependencies"], PROJECT["optional-dependencies"]["test"],
-             json.loads((ROOT / "tests/tools/package.json").read_text("utf-8"))["dependencies"])
-    needed = {re.split(r"[>=<~;]", each)[0].strip().casefold()
-              for named in lists for each in named}
+    lists = (
+        PROJECT["dependencies"],
+        PROJECT["optional-dependencies"]["test"],
+        json.loads((ROOT / "tests/tools/package.json").read_text("utf-8"))["dependencies"],
+    )
+    needed = {re.split(r"[>=<~;]", each)[0].strip().casefold() for named in lists for each in named}
     assert needed - told == set()
 
 
 def test_every_room_is_on_the_plan_of_the_house() -> None:
     """Each folder and front file of the package, by its name."""
     told = set(re.findall(r"[\w.]+/?", DEVELOPERS))
-    rooms = {f"{each.name}/" for each in SOURCE.iterdir()
-             if each.is_dir() and any(each.iterdir()) and each.name != "__pycache__"}
+    rooms = {
+        f"{each.name}/"
+        for each in SOURCE.iterdir()
+        if each.is_dir() and any(each.iterdir()) and each.name != "__pycache__"
+    }
     front = {each.name for each in SOURCE.glob("[!_]*.py")}
     assert rooms | front <= told
 
@@ -140,8 +153,11 @@ def test_every_file_on_the_plan_is_there() -> None:
         room = SOURCE / codes(first)[0] if first else room
         for code in codes(files) + codes(about):
             seen += 1
-            found = (room / code).is_dir() if code.endswith("/") else [
-                *room.rglob(f"{code}.py"), *room.glob(code)]
+            found = (
+                (room / code).is_dir()
+                if code.endswith("/")
+                else [*room.rglob(f"{code}.py"), *room.glob(code)]
+            )
             assert found, f"{room.name}/{code}"
     assert seen > 100
 
@@ -159,9 +175,11 @@ def test_the_guide_is_shown_in_the_terminal(monkeypatch: pytest.MonkeyPatch) -> 
 
 def test_asking_the_guide_for_what_it_lacks_or_has_twice() -> None:
     """Each is a wrong use, and says what to ask for instead."""
-    for word, told in (("nothing-like-it", "spoonfold guide lists the chapters."),
-                       ("content", "- Words: content/words.yaml"),
-                       ("gelatin", "under:\n- What a child must not eat, and swaps\n")):
+    for word, told in (
+        ("nothing-like-it", "spoonfold guide lists the chapters."),
+        ("content", "- Words: content/words.yaml"),
+        ("gelatin", "under:\n- What a child must not eat, and swaps\n"),
+    ):
         result = CliRunner().invoke(main, ["guide", word])
         assert result.exit_code == 2
         assert told in result.output

@@ -36,7 +36,7 @@ class Fence:
 
 def fences(text: str) -> list[Fence]:
     """Every example of a text."""
-    return [Fence(each[1], each[2], text[:each.start()]) for each in _FENCE.finditer(text)]
+    return [Fence(each[1], each[2], text[: each.start()]) for each in _FENCE.finditer(text)]
 
 
 def prose(text: str) -> str:
@@ -79,12 +79,19 @@ COMMANDS = dict(commands())
 
 def options(command: click.Command) -> set[str]:
     """The long names of a command's options."""
-    return {name for each in command.params for name in (*each.opts, *each.secondary_opts)
-            if name.startswith("--")}
+    return {
+        name
+        for each in command.params
+        for name in (*each.opts, *each.secondary_opts)
+        if name.startswith("--")
+    }
 
 
 def command_lines(text: str) -> list[str]:
     """What is to be typed, wherever it stands; prompts and what comes before the name left out."""
     typed = codes(text) + [line for each in fences(text) for line in each.text.split("\n")]
-    return [each[1] for line in typed
-            if (each := re.match(r"(?:\$ |.*[/\\ ])?(spoonfold(?: .*)?)$", line.strip()))]
+    return [
+        each[1]
+        for line in typed
+        if (each := re.match(r"(?:\$ |.*[/\\ ])?(spoonfold(?: .*)?)$", line.strip()))
+    ]

@@ -17,8 +17,11 @@ def outcome(tmp_path_factory: pytest.TempPathFactory) -> tuple[Outcome, Path]:
     """What became of the build, and where it lies."""
     folder = tmp_path_factory.mktemp("fold")
     text = CLASS.replace("first day", f"site: {SITE}\nfirst day").replace("[2, 4]", "[2]")
-    made = build(write_class(folder, {"class.yaml": text}), folder / "build",
-                 ["booklet", "large-print", "mini-book", "card", "home-labels"])
+    made = build(
+        write_class(folder, {"class.yaml": text}),
+        folder / "build",
+        ["booklet", "large-print", "mini-book", "card", "home-labels"],
+    )
     if made.missing is not None:
         pytest.skip(made.missing.message)
     assert made.made, made.problems

@@ -75,8 +75,11 @@ def read(pdf: bytes) -> Read:
     with pikepdf.open(io.BytesIO(pdf)) as opened:
         numbers = list(opened.Root.StructTreeRoot.ParentTree.Nums)
         parents = dict(zip(map(int, numbers[::2]), numbers[1::2], strict=True))
-        own = {page.obj.objgen: int(page.obj.StructParents) for page in opened.pages
-               if "/StructParents" in page.obj}
+        own = {
+            page.obj.objgen: int(page.obj.StructParents)
+            for page in opened.pages
+            if "/StructParents" in page.obj
+        }
         index = {page.obj.objgen: number for number, page in enumerate(opened.pages)}
         pieces = 0
         for element in _elements(opened.Root.StructTreeRoot):
@@ -87,17 +90,24 @@ def read(pdf: bytes) -> Read:
                 elif isinstance(kid, pikepdf.Dictionary) and "/Obj" in kid:
                     assert parents[int(kid.Obj.StructParent)].objgen == element.objgen
                     assert kid.Obj.objgen in {
-                        each.objgen for each in opened.pages[index[kid.Pg.objgen]].obj.Annots}
+                        each.objgen for each in opened.pages[index[kid.Pg.objgen]].obj.Annots
+                    }
         names = list(opened.Root.Names.Dests.Names) if "/Names" in opened.Root else []
         with opened.open_metadata() as metadata, opened.open_outline() as outline:
             headings = tuple(_titles(outline.root))
             title = str(metadata.get("dc:title"))
         return Read(
-            title, str(opened.Root.Lang), headings, pieces,
-            {str(name): (index[at[0].objgen], float(at[2]), float(at[3]))
-             for name, at in zip(names[::2], names[1::2], strict=True)},
+            title,
+            str(opened.Root.Lang),
+            headings,
+            pieces,
+            {
+                str(name): (index[at[0].objgen], float(at[2]), float(at[3]))
+                for name, at in zip(names[::2], names[1::2], strict=True)
+            },
             sum(len(page.obj.get("/Annots", ())) for page in opened.pages),
-            str(opened.Root.ViewerPreferences.get("/Duplex", "")))
+            str(opened.Root.ViewerPreferences.get("/Duplex", "")),
+        )
 
 
 def _titles(items: Any) -> Iterator[str]:

@@ -27,19 +27,23 @@ salt: {packages: [{size: 26 oz, price: "1.30"}]}
 def said(key: str, people: int) -> dict[str, tuple[str, ...]]:
     """What the demo says of a recipe."""
     assert DEMO.classroom is not None
-    return {line.title: line.texts
-            for line in home_lines(
-                Household(DEMO, DEMO.classroom, USES, people, TEXTS), key)}
+    return {
+        line.title: line.texts
+        for line in home_lines(Household(DEMO, DEMO.classroom, USES, people, TEXTS), key)
+    }
 
 
 @pytest.fixture
 def rice(tmp_path: Path) -> dict[str, tuple[str, ...]]:
     """A dish whose prices are known."""
-    facts = examine(write_class(tmp_path, {
-        "pantry.yaml": PANTRY, "recipes/rice.md": RICE})).facts
+    facts = examine(write_class(tmp_path, {"pantry.yaml": PANTRY, "recipes/rice.md": RICE})).facts
     assert facts.folder.classroom is not None
-    return {line.title: line.texts for line in home_lines(
-        Household(facts.folder, facts.folder.classroom, facts.uses, 4, TEXTS), "rice")}
+    return {
+        line.title: line.texts
+        for line in home_lines(
+            Household(facts.folder, facts.folder.classroom, facts.uses, 4, TEXTS), "rice"
+        )
+    }
 
 
 def test_the_cost_is_by_the_class_prices(rice: dict[str, tuple[str, ...]]) -> None:
@@ -62,6 +66,7 @@ def test_it_is_short(key: str) -> None:
 
 def test_more_people_cost_more() -> None:
     """What goes into the dish grows with the household; nothing is taken from the class's."""
+
     def used(people: int) -> F:
         return F(said("red-lentil-soup", people)["What it costs"][0].split()[1])
 
@@ -73,8 +78,10 @@ def test_what_is_left_names_another_dish_that_takes_it() -> None:
     """The can of tomato paste is opened: it keeps four days, and the feast's rice takes the
     rest."""
     left = said("red-lentil-soup", 4)["What is left"]
-    assert left == ("tomato paste, about ¾ of 1 can (6 oz): keeps 4 days in the fridge; also in "
-                    "Tomato rice for a feast",)
+    assert left == (
+        "tomato paste, about ¾ of 1 can (6 oz): keeps 4 days in the fridge; also in "
+        "Tomato rice for a feast",
+    )
 
 
 def test_nothing_for_the_pan_stands_in_for_what_stays_raw() -> None:

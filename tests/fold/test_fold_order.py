@@ -44,7 +44,7 @@ def test_folded_sheets_read_in_order(count: int) -> None:
     assert [page for page in read if page != BLANK] == list(range(1, count + 1))
     assert len(read) % 4 == 0 and len(read) - count < 4
     assert read[-1] == (count if count > 1 else BLANK)
-    assert read[:max(1, count - 1)] == list(range(1, max(1, count - 1) + 1))
+    assert read[: max(1, count - 1)] == list(range(1, max(1, count - 1) + 1))
 
 
 @every_count
@@ -58,8 +58,10 @@ def test_two_pages_of_a_side_add_up(count: int) -> None:
     for left, right in sides:
         assert left + right == count + 1 and right % 2 == 1
     for k in range(1, count // 4 + 1):
-        assert sides[2 * k - 2:2 * k] == (
-            (count - 2 * k + 2, 2 * k - 1), (2 * k, count - 2 * k + 1))
+        assert sides[2 * k - 2 : 2 * k] == (
+            (count - 2 * k + 2, 2 * k - 1),
+            (2 * k, count - 2 * k + 1),
+        )
 
 
 def test_the_published_eight() -> None:
@@ -83,8 +85,11 @@ def test_eight_panels_read_in_order() -> None:
     sheet; facing pages lie beside each other, and a leaf's two sides back on each other."""
     at = {(panel.column, panel.row): panel for panel in mini_panels()}
     assert len(at) == PANELS == len({panel.page for panel in at.values()})
-    ring = [at[column, row].page for row, columns in ((0, (0, 1, 2, 3)), (1, (3, 2, 1, 0)))
-            for column in columns]
+    ring = [
+        at[column, row].page
+        for row, columns in ((0, (0, 1, 2, 3)), (1, (3, 2, 1, 0)))
+        for column in columns
+    ]
     start = ring.index(1)
     assert ring[start:] + ring[:start] == list(range(1, 9))
     # The row that is folded to the back stands on its head while the sheet is flat.

@@ -51,16 +51,19 @@ class TestSaddleStitched:
     def test_each_half_is_the_page_that_belongs_there(self, pages: bytes, folded: bytes) -> None:
         """The text of every half, read by itself, is that of the page of the published rule."""
         alone = [*texts(pages)]
-        expected = [tuple("" if page == BLANK else alone[page - 1] for page in side)
-                    for side in saddle_sides(len(alone))]
+        expected = [
+            tuple("" if page == BLANK else alone[page - 1] for page in side)
+            for side in saddle_sides(len(alone))
+        ]
         assert halves(folded)[SLIP_PAGES:] == expected
         assert len(expected) == (len(alone) + 3) // 4 * 2
 
     def test_the_slip_counts_the_paper(self, pages: bytes, folded: bytes) -> None:
         """As many sheets as the file has besides the slip's."""
         sheets = (page_count(folded) - SLIP_PAGES) // 2
-        assert squeezed(f"{page_count(pages)} pages on {sheets} sheets of paper.") in texts(
-            folded)[0]
+        assert (
+            squeezed(f"{page_count(pages)} pages on {sheets} sheets of paper.") in texts(folded)[0]
+        )
 
     def test_inner_sheets_move_toward_the_fold(self, pages: bytes, folded: bytes) -> None:
         """Right-hand pages by a thickness of paper to the left for each sheet around them."""
@@ -134,8 +137,14 @@ class TestMiniBook:
         """Title, amounts, steps, and each caution that the card has."""
         book = texts(sheet)[0]
         card = "".join(texts((families / "card-rice-en-2.pdf").read_bytes()))
-        for words in ("Plain rice", "½ cup", "Boil the rice in the water with salt.",
-                      "Boiling water burns at once.", "Steam burns.", "stays at the burner"):
+        for words in (
+            "Plain rice",
+            "½ cup",
+            "Boil the rice in the water with salt.",
+            "Boiling water burns at once.",
+            "Steam burns.",
+            "stays at the burner",
+        ):
             assert squeezed(words) in card
             # Lines that stand on their heads are read from the last to the first.
             assert all(squeezed(word) in book for word in words.split()), words
@@ -153,12 +162,16 @@ class TestMiniBook:
         found = {}
         for panel in mini_panels():
             low = 0.0 if panel.row == 0 else height - FOOT
-            found[panel.page] = squeezed(page.get_textpage().get_text_bounded(
-                panel.column * width / 4, low, (panel.column + 1) * width / 4, low + FOOT))
+            found[panel.page] = squeezed(
+                page.get_textpage().get_text_bounded(
+                    panel.column * width / 4, low, (panel.column + 1) * width / 4, low + FOOT
+                )
+            )
         count = int(found[PANELS])
         assert 4 <= count <= PANELS
-        assert found == {number: str(number) if number < count else "" for number in range(1, 8)
-                         } | {PANELS: str(count)}
+        assert found == {
+            number: str(number) if number < count else "" for number in range(1, 8)
+        } | {PANELS: str(count)}
 
     def test_more_than_eight_pages_give_no_book(self, pages: bytes) -> None:
         """Nothing is squeezed in."""

@@ -38,8 +38,15 @@ def codes(pdf: bytes) -> list[tuple[str, float]]:
     return found
 
 
-@pytest.mark.parametrize("name", ["booklet-en-2.pdf", "card-rice-en-2.pdf",
-                                  "large-print-booklet-en-2.pdf", "booklet-en-2-to-fold.pdf"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "booklet-en-2.pdf",
+        "card-rice-en-2.pdf",
+        "large-print-booklet-en-2.pdf",
+        "booklet-en-2-to-fold.pdf",
+    ],
+)
 def test_a_camera_finds_the_recipe(families: Path, name: str) -> None:
     """Each recipe has one code, wide enough, that says its page's address; the same address is
     written beside it."""
@@ -52,9 +59,11 @@ def test_a_camera_finds_the_recipe(families: Path, name: str) -> None:
 def test_an_address_is_in_the_language_of_the_page() -> None:
     """The first language's pages lie at the top of the site, another's in its folder."""
     assert recipe_address(CLASSROOM, "en", "fruit-salad") == (
-        "https://example.org/saturday-table/recipes/fruit-salad.html")
+        "https://example.org/saturday-table/recipes/fruit-salad.html"
+    )
     assert recipe_address(CLASSROOM, "es", "fruit-salad") == (
-        "https://example.org/saturday-table/es/recipes/fruit-salad.html")
+        "https://example.org/saturday-table/es/recipes/fruit-salad.html"
+    )
 
 
 def test_without_a_site_there_is_nothing_to_scan() -> None:
@@ -84,8 +93,12 @@ def test_what_families_get_is_light_and_accessible(families: Path) -> None:
     """Every file goes through a school's mail and passes the strict checker."""
     files = sorted(families.glob("*.pdf"))
     assert {file.name for file in files} == {
-        "booklet-en-2.pdf", "booklet-en-2-to-fold.pdf", "large-print-booklet-en-2.pdf",
-        "mini-book-rice-en.pdf", "card-rice-en-2.pdf"}
+        "booklet-en-2.pdf",
+        "booklet-en-2-to-fold.pdf",
+        "large-print-booklet-en-2.pdf",
+        "mini-book-rice-en.pdf",
+        "card-rice-en-2.pdf",
+    }
     for file in files:
         assert file.stat().st_size < LARGEST, file.name
         assert failures(file.read_bytes()) == [], file.name

@@ -24,9 +24,9 @@ from spoonfold.paper.home_labels import (
     clock_of,
     home_labels_of,
 )
-from spoonfold.plan.class_work import times_at
-from spoonfold.plan.safety_cold import chill_by, sums
-from spoonfold.plan.swapped import table_swaps
+from spoonfold.plan.clock.class_work import times_at
+from spoonfold.plan.safety.cold import chill_by, sums
+from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import NoPdf, printer
@@ -44,8 +44,9 @@ every_session = pytest.mark.parametrize("session", CLASSROOM.sessions, ids=lambd
 
 
 def labels(session: Session) -> HomeLabels:
-    return home_labels_of(DEMO, CLASSROOM, session, FACTS.uses,
-                          (FACTS.flows, clock_of(FACTS.clocks, session)), TEXTS)
+    return home_labels_of(
+        DEMO, CLASSROOM, session, FACTS.uses, (FACTS.flows, clock_of(FACTS.clocks, session)), TEXTS
+    )
 
 
 def of_dish(session: Session, key: str) -> list[PortionLabel]:
@@ -57,8 +58,10 @@ def test_one_a_child_and_one_to_spare(session: Session) -> None:
     """Each dish has a label for every child of a table, and one more."""
     for dish in session.dishes:
         counted = Counter(label.table for label in of_dish(session, dish.text))
-        assert counted == {f"Table {number}": children + 1
-                           for number, children in enumerate(session.setting.tables, start=1)}
+        assert counted == {
+            f"Table {number}": children + 1
+            for number, children in enumerate(session.setting.tables, start=1)
+        }
 
 
 @every_session
@@ -75,7 +78,8 @@ def test_a_table_has_the_allergens_of_what_it_cooks(session: Session) -> None:
             foods += [swap.swap.use.name for swap in own]
             items = [item for name in foods if (item := DEMO.pantry.find(name)) is not None]
             assert {each.allergen for each in label.labels.contains} == {
-                allergen for item in items for allergen in item.allergens}
+                allergen for item in items for allergen in item.allergens
+            }
             told = {each.allergen for each in (*label.labels.contains, *label.labels.check)}
             assert {allergen for item in items for allergen in item.check_label} <= told
 
@@ -92,8 +96,9 @@ def test_the_table_without_milk_has_no_milk_in_its_box() -> None:
 def test_where_a_label_decides_both_foods_are_on_the_box() -> None:
     """A swap that is used only if a packet names an allergen leaves the original on the list."""
     recipe = DEMO.recipes["turkey-kofta"]
-    swap = table_swaps(recipe, FACTS.uses["turkey-kofta"], DEMO.pantry,
-                       CLASSROOM.sessions[5].setting)[0]
+    swap = table_swaps(
+        recipe, FACTS.uses["turkey-kofta"], DEMO.pantry, CLASSROOM.sessions[5].setting
+    )[0]
     sure = at_table(recipe, [replace(swap, if_label=())])
     perhaps = at_table(recipe, [replace(swap, if_label=swap.duties)])
     gone = {each.key for each in swap.originals}
@@ -110,8 +115,10 @@ def test_the_time_is_the_earliest_of_all_tables(session: Session) -> None:
     starts = datetime.datetime.combine(session.date, session.setting.starts)
     for dish in session.dishes:
         flow = FACTS.flows[dish.text]
-        due = [chill_by(flow, session.setting, times_at(clock, dish.text, table))
-               for table in range(1, len(session.setting.tables) + 1)]
+        due = [
+            chill_by(flow, session.setting, times_at(clock, dish.text, table))
+            for table in range(1, len(session.setting.tables) + 1)
+        ]
         known = [int(each) for each in due if each is not None]
         expected = ""
         if known:
@@ -122,9 +129,13 @@ def test_the_time_is_the_earliest_of_all_tables(session: Session) -> None:
 
 def test_a_queue_at_the_fire_moves_the_time() -> None:
     """The label isn't by the steps' own minutes where tables wait for each other."""
-    moved = [session.number for session in CLASSROOM.sessions for dish in session.dishes
-             if chilled_by(FACTS.flows[dish.text], session, clock_of(FACTS.clocks, session), TEXTS)
-             != chilled_by(FACTS.flows[dish.text], session, None, TEXTS)]
+    moved = [
+        session.number
+        for session in CLASSROOM.sessions
+        for dish in session.dishes
+        if chilled_by(FACTS.flows[dish.text], session, clock_of(FACTS.clocks, session), TEXTS)
+        != chilled_by(FACTS.flows[dish.text], session, None, TEXTS)
+    ]
     assert moved
 
 
@@ -137,10 +148,12 @@ def test_without_a_clock_the_steps_minutes_count(tmp_path: Path) -> None:
     due = chill_by(flow, session.setting, sums(flow, session.setting))
     assert due is not None
     at = datetime.datetime.combine(session.date, session.setting.starts)
-    found = home_labels_of(facts.folder, facts.folder.classroom, session, facts.uses,
-                           (facts.flows, None), TEXTS).labels
+    found = home_labels_of(
+        facts.folder, facts.folder.classroom, session, facts.uses, (facts.flows, None), TEXTS
+    ).labels
     assert {label.chill_by for label in found} == {
-        time_text((at + datetime.timedelta(minutes=int(due) // 5 * 5)).time(), "en")}
+        time_text((at + datetime.timedelta(minutes=int(due) // 5 * 5)).time(), "en")
+    }
     assert {label.reheat for label in found} == {"165 °F (74 °C)"}
 
 
@@ -162,7 +175,8 @@ def test_what_was_heated_again_in_class_isnt_heated_once_more() -> None:
         found = of_dish(CLASSROOM.sessions[number], dish)
         assert all(label.is_heated_again and not label.reheat for label in found)
     assert not any(
-        label.is_heated_again for label in of_dish(CLASSROOM.sessions[5], "turkey-kofta"))
+        label.is_heated_again for label in of_dish(CLASSROOM.sessions[5], "turkey-kofta")
+    )
 
 
 def test_a_box_with_honey_says_so_for_babies() -> None:
@@ -178,8 +192,13 @@ def test_fewer_labels_fill_their_page() -> None:
     texts = load_texts("es", shipped_layouts())
     folder = folder_in(DEMO, "es")
     sheet = home_labels_of(
-        folder, CLASSROOM, CLASSROOM.sessions[5], uses_in(FACTS.uses, folder.recipes),
-        (FACTS.flows, clock_of(FACTS.clocks, CLASSROOM.sessions[5])), texts)
+        folder,
+        CLASSROOM,
+        CLASSROOM.sessions[5],
+        uses_in(FACTS.uses, folder.recipes),
+        (FACTS.flows, clock_of(FACTS.clocks, CLASSROOM.sessions[5])),
+        texts,
+    )
     layouts = layouts_for(ROOT)
     press = printer(layouts, ROOT)
     if isinstance(press, NoPdf):

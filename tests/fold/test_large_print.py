@@ -68,10 +68,14 @@ def test_no_drawing_leaves_the_sheet(book: pypdfium2.PdfDocument) -> None:
 
 def test_nothing_is_lost(book: pypdfium2.PdfDocument, families: Path) -> None:
     """Every sentence of the small booklet is in the large one."""
+
     def words(document: pypdfium2.PdfDocument) -> set[str]:
-        return {squeezed(word) for page in document
-                for word in page.get_textpage().get_text_range().split()
-                if squeezed(word) and not word.isdigit()}
+        return {
+            squeezed(word)
+            for page in document
+            for word in page.get_textpage().get_text_range().split()
+            if squeezed(word) and not word.isdigit()
+        }
 
     small = pypdfium2.PdfDocument((families / "booklet-en-2.pdf").read_bytes())
     lost = words(small) - words(book)

@@ -26,10 +26,21 @@ from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import read_amount
 
 CLDR = json.loads(Path(__file__).with_name("cldr-samples.json").read_text("utf-8"))
-UNITS = {"cup": "volume-cup", "tbsp": "volume-tablespoon", "tsp": "volume-teaspoon",
-         "g": "mass-gram", "lb": "mass-pound", "ml": "volume-milliliter", "l": "volume-liter"}
+UNITS = {
+    "cup": "volume-cup",
+    "tbsp": "volume-tablespoon",
+    "tsp": "volume-teaspoon",
+    "g": "mass-gram",
+    "lb": "mass-pound",
+    "ml": "volume-milliliter",
+    "l": "volume-liter",
+}
 NUMBERS = [Fraction(each) for each in (1, 2, 3, 5, 11, 12, 21, 100)] + [
-    Fraction(1, 2), Fraction(1, 3), Fraction(3, 2), Fraction(11, 4)]
+    Fraction(1, 2),
+    Fraction(1, 3),
+    Fraction(3, 2),
+    Fraction(11, 4),
+]
 
 
 def _samples(rule: str) -> Iterator[Fraction]:
@@ -42,11 +53,14 @@ def _samples(rule: str) -> Iterator[Fraction]:
 
 PLURALS = [
     (language, name.removeprefix("pluralRule-count-"), rule)
-    for language, rules in CLDR["plurals"].items() for name, rule in rules.items()]
+    for language, rules in CLDR["plurals"].items()
+    for name, rule in rules.items()
+]
 
 
-@pytest.mark.parametrize(("language", "category", "rule"), PLURALS,
-                         ids=[f"{each[0]}-{each[1]}" for each in PLURALS])
+@pytest.mark.parametrize(
+    ("language", "category", "rule"), PLURALS, ids=[f"{each[0]}-{each[1]}" for each in PLURALS]
+)
 def test_plurals_are_cldr_s(language: str, category: str, rule: str) -> None:
     """Every published sample of every category gets that category. Decimals that end in zeros
     are the exception: an amount has no digits that say nothing, so 1.0 is 1."""
@@ -70,19 +84,29 @@ def test_units_are_cldr_s(language: str, unit: str) -> None:
         patterns = CLDR["units"][language][UNITS[unit]]
         # Where only one is told from more, up to one is singular.
         is_plain = not {"two", "few"} & {
-            name.removeprefix("pluralRule-count-") for name in CLDR["plurals"][language]}
+            name.removeprefix("pluralRule-count-") for name in CLDR["plurals"][language]
+        }
         counted = Fraction(1) if is_plain and number <= 1 else number
         key = f"unitPattern-count-{plural_category(counted, language)}"
-        known = {pattern[key].replace("{0}", "#")
-                 for pattern in patterns.values() if key in pattern}
+        known = {
+            pattern[key].replace("{0}", "#") for pattern in patterns.values() if key in pattern
+        }
         assert said in known, number
 
 
-@pytest.mark.parametrize(("number", "language", "counted"), [
-    (Fraction(1, 2), "es", 1), (Fraction(1), "es", 1), (Fraction(3, 2), "es", 2),
-    (Fraction(3, 2), "fr", 1), (Fraction(2), "fr", 2), (Fraction(1, 2), "ar", 100),
-    (Fraction(3), "ar", 3), (Fraction(3, 2), "vi", 1),
-])
+@pytest.mark.parametrize(
+    ("number", "language", "counted"),
+    [
+        (Fraction(1, 2), "es", 1),
+        (Fraction(1), "es", 1),
+        (Fraction(3, 2), "es", 2),
+        (Fraction(3, 2), "fr", 1),
+        (Fraction(2), "fr", 2),
+        (Fraction(1, 2), "ar", 100),
+        (Fraction(3), "ar", 3),
+        (Fraction(3, 2), "vi", 1),
+    ],
+)
 def test_a_part_counts_as_a_whole_number_of_its_plural(
     number: Fraction, language: str, counted: int
 ) -> None:
@@ -113,13 +137,22 @@ def test_languages_have_names() -> None:
     assert own_name("xx") == language_name("xx", "en") == "xx"
 
 
-@pytest.mark.parametrize(("written", "language", "said"), [
-    ("1 1/2 cups", "es", "1½ tazas"), ("1/2 cup", "es", "½ taza"), ("2 tsp", "es", "2 cdtas."),
-    ("1 1/2 cups", "vi", "1½ tách"), ("2 tbsp", "fr", "2 cuillères à soupe"),
-    ("1 1/2 cups", "fr", "1½ tasse"), ("2 cups", "ar", "كوبان"),
-    ("3 cups", "ar", "\u20663\u2069 أكواب"),
-    ("2-3 cups", "vi", "2–3 tách"), ("2 cups", "ht", "2 cups"), ("2", "vi", "2"),
-])
+@pytest.mark.parametrize(
+    ("written", "language", "said"),
+    [
+        ("1 1/2 cups", "es", "1½ tazas"),
+        ("1/2 cup", "es", "½ taza"),
+        ("2 tsp", "es", "2 cdtas."),
+        ("1 1/2 cups", "vi", "1½ tách"),
+        ("2 tbsp", "fr", "2 cuillères à soupe"),
+        ("1 1/2 cups", "fr", "1½ tasse"),
+        ("2 cups", "ar", "كوبان"),
+        ("3 cups", "ar", "\u20663\u2069 أكواب"),
+        ("2-3 cups", "vi", "2–3 tách"),
+        ("2 cups", "ht", "2 cups"),
+        ("2", "vi", "2"),
+    ],
+)
 def test_amounts_are_said(written: str, language: str, said: str) -> None:
     """By the catalogue, else by CLDR, else in English; a number keeps its own direction."""
     amount = read_amount(written)

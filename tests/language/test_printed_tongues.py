@@ -46,15 +46,20 @@ def _text(path: Path) -> str:
 def _letters(path: Path) -> list[tuple[str, float]]:
     """Letters of the first page with where they begin, from the left in points."""
     page = pypdfium2.PdfDocument(path)[0].get_textpage()
-    return [(page.get_text_range(index, 1), page.get_charbox(index)[0])
-            for index in range(page.count_chars())]
+    return [
+        (page.get_text_range(index, 1), page.get_charbox(index)[0])
+        for index in range(page.count_chars())
+    ]
 
 
 def test_every_sheet_is_there_in_every_language(sheets: Path) -> None:
     """Booklets, cards, notice and brief in each; table cards where class.yaml asks for them."""
     for language in ("en", "ar", "vi", "es"):
-        for name in (f"booklet-{language}-4.pdf", f"card-carrot-rice-{language}-2.pdf",
-                     f"allergen-notice-{language}.pdf"):
+        for name in (
+            f"booklet-{language}-4.pdf",
+            f"card-carrot-rice-{language}-2.pdf",
+            f"allergen-notice-{language}.pdf",
+        ):
             assert (sheets / "families" / name).is_file()
         assert (sheets / f"class/session-01/helper-brief-{language}.pdf").is_file()
     cards = {path.name for path in _named(sheets, "table-cards")}
@@ -69,7 +74,8 @@ def test_readers_aloud_get_all_of_it(sheets: Path, language: str) -> None:
         if "to-fold" in path.name:
             continue  # Two pages a side: held where booklets are folded.
         report = checker.validate_pdf_bytes(
-            path.read_bytes(), profile=checker.ValidationProfile.PDF_UA_1)
+            path.read_bytes(), profile=checker.ValidationProfile.PDF_UA_1
+        )
         assert [each.message for each in report.failures] == [], path.name
 
 
@@ -101,8 +107,11 @@ def test_arabic_letters_are_joined(sheets: Path) -> None:
     (path, *_) = _named(sheets, "booklet-ar-4.pdf")
     with pikepdf.open(path) as pdf:
         for found in pdf.objects:
-            if isinstance(found, pikepdf.Dictionary) and "/ToUnicode" in found and (
-                    str(found["/BaseFont"]).endswith("+Vazirmatn")):
+            if (
+                isinstance(found, pikepdf.Dictionary)
+                and "/ToUnicode" in found
+                and (str(found["/BaseFont"]).endswith("+Vazirmatn"))
+            ):
                 table = found["/ToUnicode"].read_bytes().decode()
                 for glyph, text in _PAIR.findall(table):
                     shapes[bytes.fromhex(text).decode("utf-16-be")].add(glyph)
@@ -135,9 +144,13 @@ def test_vietnamese_marks_stay_on_their_letters(sheets: Path) -> None:
         for words in ("Cơm cà rốt với sữa chua", "Để lửa nhỏ liu riu", "nêm vừa ăn"):
             assert words.replace(" ", "") in text
         with pikepdf.open(path) as pdf:
-            fonts = {str(found["/BaseFont"]).partition("+")[2] for found in pdf.objects
-                     if isinstance(found, pikepdf.Dictionary) and found.get("/Type") == "/Font"
-                     and "/BaseFont" in found}
+            fonts = {
+                str(found["/BaseFont"]).partition("+")[2]
+                for found in pdf.objects
+                if isinstance(found, pikepdf.Dictionary)
+                and found.get("/Type") == "/Font"
+                and "/BaseFont" in found
+            }
         assert fonts and all(name.startswith(("Andika", "Literata")) for name in fonts)
 
 
@@ -153,5 +166,6 @@ def test_a_language_without_letters_is_told_at_once(tmp_path: Path) -> None:
     path.write_text(path.read_text("utf-8").replace("[en]", "[en, zh]"), encoding="utf-8")
     outcome = build(folder, tmp_path / "build", ("card",))
     assert [each.code for each in outcome.problems if each.level is Level.ERROR] == [
-        "language-without-font"]
+        "language-without-font"
+    ]
     assert not (tmp_path / "build").exists()

@@ -16,9 +16,9 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.paper.swapped_words import swapped_words
 from spoonfold.paper.table_card import TableCard, table_cards_of
 from spoonfold.paper.table_steps import CardStep
-from spoonfold.plan.jobs import jobs_of
-from spoonfold.plan.swapped import TableSwap, table_swaps
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.people.jobs import jobs_of
+from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.problem import Place
 
@@ -36,21 +36,33 @@ def _cards(demo: Examined, dish: str, language: str) -> dict[str, TableCard]:
     folder = folder_in(demo.read.folder, language)
     classroom = folder.classroom
     assert classroom is not None
-    session = next(each for each in classroom.sessions
-                   if any(one.text == dish for one in each.dishes))
+    session = next(
+        each for each in classroom.sessions if any(one.text == dish for one in each.dishes)
+    )
     cards = table_cards_of(
-        folder, classroom, uses_in(demo.facts.uses, folder.recipes), session,
-        jobs_of(classroom, folder.recipes), load_texts(language, shipped_layouts()))
+        folder,
+        classroom,
+        uses_in(demo.facts.uses, folder.recipes),
+        session,
+        jobs_of(classroom, folder.recipes),
+        load_texts(language, shipped_layouts()),
+    )
     return {card.where.split()[-1]: card for card in cards.cards if card.dish == dish}
 
 
 def _at_table_two(folder: ClassFolder, recipe: Recipe, uses: Uses) -> list[TableSwap]:
     """The swaps of the first session that cooks the dish."""
     assert folder.classroom is not None
-    session = next(each for each in folder.classroom.sessions
-                   if any(one.text == recipe.key for one in each.dishes))
-    return [each for each in table_swaps(recipe, uses, folder.pantry, session.setting)
-            if each.table == 2]
+    session = next(
+        each
+        for each in folder.classroom.sessions
+        if any(one.text == recipe.key for one in each.dishes)
+    )
+    return [
+        each
+        for each in table_swaps(recipe, uses, folder.pantry, session.setting)
+        if each.table == 2
+    ]
 
 
 def _words(card: TableCard) -> str:
@@ -58,24 +70,32 @@ def _words(card: TableCard) -> str:
 
 
 def _bold(children: tuple[Inline, ...]) -> list[str]:
-    return [plain(child.children) for child in children
-            if isinstance(child, Emphasis) and child.strong]
+    return [
+        plain(child.children) for child in children if isinstance(child, Emphasis) and child.strong
+    ]
 
 
-@pytest.mark.parametrize(("dish", "language", "table", "said", "gone"), [
-    ("turkey-kofta", "en", "2", "coconut yogurt", "plain yogurt"),
-    ("turkey-kofta", "es", "2", "yogur de coco", "yogur natural"),
-    ("turkey-kofta", "en", "3", "white beans", "ground turkey"),
-    ("turkey-kofta", "es", "3", "frijoles blancos", "pavo molido"),
-])
+@pytest.mark.parametrize(
+    ("dish", "language", "table", "said", "gone"),
+    [
+        ("turkey-kofta", "en", "2", "coconut yogurt", "plain yogurt"),
+        ("turkey-kofta", "es", "2", "yogur de coco", "yogur natural"),
+        ("turkey-kofta", "en", "3", "white beans", "ground turkey"),
+        ("turkey-kofta", "es", "3", "frijoles blancos", "pavo molido"),
+    ],
+)
 def test_steps_name_what_the_table_takes(
     demo: Examined, dish: str, language: str, table: str, said: str, gone: str
 ) -> None:
     """The replacement in bold, the replaced food nowhere; at other tables the words are the
     recipe's own."""
     cards = _cards(demo, dish, language)
-    bold = [name for entry in cards[table].entries if isinstance(entry, CardStep)
-            for name in _bold(entry.view.text)]
+    bold = [
+        name
+        for entry in cards[table].entries
+        if isinstance(entry, CardStep)
+        for name in _bold(entry.view.text)
+    ]
     assert any(said in name for name in bold), bold
     assert gone not in _words(cards[table])
     assert gone in _words(cards["1"]) and said not in _words(cards["1"])
@@ -90,17 +110,23 @@ def test_no_card_tells_whose_sake_it_is(demo: Examined) -> None:
         assert "avoid" not in _words(card)
 
 
-@pytest.mark.parametrize(("language", "written", "said"), [
-    ("es", "Mezcla el yogur natural con sal.", "Mezcla yogur de coco con sal."),
-    ("es", "Toma la mitad del yogur.", "Toma la mitad de yogur de coco."),
-    ("es", "Añade sal al yogur natural.", "Añade sal a yogur de coco."),
-    ("es", "El yogur natural se sirve frío.", "Yogur de coco se sirve frío."),
-    ("en", "Stir in the plain yogurt.", "Stir in the coconut yogurt."),
-    ("en", "Yogurt comes last, then more yogurt.",
-     "Coconut yogurt comes last, then more coconut yogurt."),
-    ("en", "Grate the cucumber.", "Grate the cucumber."),
-    ("en", "Wash the yogurty bowl.", "Wash the yogurty bowl."),
-])
+@pytest.mark.parametrize(
+    ("language", "written", "said"),
+    [
+        ("es", "Mezcla el yogur natural con sal.", "Mezcla yogur de coco con sal."),
+        ("es", "Toma la mitad del yogur.", "Toma la mitad de yogur de coco."),
+        ("es", "Añade sal al yogur natural.", "Añade sal a yogur de coco."),
+        ("es", "El yogur natural se sirve frío.", "Yogur de coco se sirve frío."),
+        ("en", "Stir in the plain yogurt.", "Stir in the coconut yogurt."),
+        (
+            "en",
+            "Yogurt comes last, then more yogurt.",
+            "Coconut yogurt comes last, then more coconut yogurt.",
+        ),
+        ("en", "Grate the cucumber.", "Grate the cucumber."),
+        ("en", "Wash the yogurty bowl.", "Wash the yogurty bowl."),
+    ],
+)
 def test_articles_and_word_ends(demo: Examined, language: str, written: str, said: str) -> None:
     """What stands before a name fits what stands there now; parts of words stay."""
     folder = folder_in(demo.read.folder, language)
@@ -119,8 +145,11 @@ def test_a_step_that_names_it_otherwise_says_so_at_its_end(demo: Examined) -> No
     uses = demo.facts.uses[recipe.key]
     swaps = _at_table_two(folder, recipe, uses)
     step = replace(recipe.steps[0], text=(Text("Stir it in.", HERE),))
-    used = next(row for row in uses.by_step.values()
-                if any(use.ingredient.name == "plain yogurt" for use in row))
+    used = next(
+        row
+        for row in uses.by_step.values()
+        if any(use.ingredient.name == "plain yogurt" for use in row)
+    )
     texts = load_texts("en", shipped_layouts())
     found = swapped_words(step, recipe, swaps, used, folder.pantry, texts)
     assert plain(found) == "Stir it in. Use coconut yogurt."

@@ -42,15 +42,23 @@ def _links(text: tuple[Inline, ...]) -> Iterator[tuple[str, str]]:
 def _bare(recipe: Recipe) -> Recipe:
     """A recipe without all that a reader sees as words."""
     return replace(
-        recipe, title="", origin="", portion=None, headnote=(), sections={}, language="",
+        recipe,
+        title="",
+        origin="",
+        portion=None,
+        headnote=(),
+        sections={},
+        language="",
         is_draft=False,
-        ingredients=tuple(
-            replace(each, wording=None, part=None) for each in recipe.ingredients),
+        ingredients=tuple(replace(each, wording=None, part=None) for each in recipe.ingredients),
         swaps=tuple(
-            replace(each, shown="", use=replace(each.use, wording=None)) for each in recipe.swaps),
+            replace(each, shown="", use=replace(each.use, wording=None)) for each in recipe.swaps
+        ),
         steps=tuple(
             replace(each, wording=None, group=None, watch=(), adult=(), easier=None)
-            for each in recipe.steps))
+            for each in recipe.steps
+        ),
+    )
 
 
 @pytest.mark.parametrize("language", ["es", "ar", "vi"])
@@ -75,7 +83,8 @@ def test_uses_are_the_same(demo: Examined) -> None:
         for number, row in found.by_step.items():
             other = uses[key].by_step[number]
             assert [(use.ingredient.key, use.share, use.piece) for use in other] == [
-                (use.ingredient.key, use.share, use.piece) for use in row]
+                (use.ingredient.key, use.share, use.piece) for use in row
+            ]
             assert all(use.ingredient.wording for use in other)
 
 
@@ -98,8 +107,15 @@ def test_amounts_in_words_follow_the_size(demo: Examined) -> None:
     folder = folder_in(demo.read.folder, "es")
     uses = uses_in(demo.facts.uses, folder.recipes)["red-lentil-soup"]
     said = [
-        plain(home_sheet(folder.recipes["red-lentil-soup"], uses, folder.pantry, folder.words,
-                         people, texts).steps[0].text) for people in (2, 4)]
+        plain(
+            home_sheet(
+                folder.recipes["red-lentil-soup"], uses, folder.pantry, folder.words, people, texts
+            )
+            .steps[0]
+            .text
+        )
+        for people in (2, 4)
+    ]
     assert "2½ tazas de agua" in said[0] and "5 tazas de agua" in said[1]
 
 
@@ -118,7 +134,8 @@ def test_allergens_are_the_original_s(demo: Examined) -> None:
         if recipe.is_draft:
             for label, english_label in zip(other.contains, own.contains, strict=True):
                 assert label.allergen.endswith(f"({english_label.allergen})") or (
-                    label.allergen == english_label.allergen)
+                    label.allergen == english_label.allergen
+                )
         assert all("(milk)" not in label.allergen for label in read.contains)
 
 
@@ -164,8 +181,11 @@ def test_the_demo_is_whole_in_spanish(demo: Examined) -> None:
     """No part of any Spanish recipe has stayed in English."""
     for recipe in folder_in(demo.read.folder, "es").recipes.values():
         assert recipe.language == "es"
-        said = [each for ingredient in recipe.ingredients
-                for each in (ingredient.said, ingredient.said_preparation, ingredient.part)]
+        said = [
+            each
+            for ingredient in recipe.ingredients
+            for each in (ingredient.said, ingredient.said_preparation, ingredient.part)
+        ]
         said += [term.text for step in recipe.steps for term in (*step.watch, *step.adult)]
         said += [step.easier for step in recipe.steps]
         assert not any(isinstance(each, Foreign) for each in said), recipe.key

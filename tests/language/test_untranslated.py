@@ -35,7 +35,9 @@ def test_one_hint_a_file_and_language(folder: Path) -> None:
     """Spanish lacks the dish and the word; Arabic and Vietnamese lack nothing."""
     told = _told(folder)
     assert [(each.place.path, each.level) for each in told] == [
-        ("content/recipes/carrot-rice.md", Level.HINT), ("content/words.yaml", Level.HINT)]
+        ("content/recipes/carrot-rice.md", Level.HINT),
+        ("content/words.yaml", Level.HINT),
+    ]
     assert all("“es”" in each.message for each in told)
 
 
@@ -44,12 +46,15 @@ def test_the_demo_lacks_nothing() -> None:
     assert _told(ROOT) == []
 
 
-@pytest.mark.parametrize(("old", "new", "said"), [
-    ("portion: وعاء واحد\n", "", "the portion"),
-    ("جزر, مبشور", "جزر", "“grated” after carrots"),
-    ("  - part: للتقديم\n", "", "the heading “To finish”"),
-    ("swaps: [زبادي جوز الهند]\n", "", "the swap coconut yogurt"),
-])
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("portion: وعاء واحد\n", "", "the portion"),
+        ("جزر, مبشور", "جزر", "“grated” after carrots"),
+        ("  - part: للتقديم\n", "", "the heading “To finish”"),
+        ("swaps: [زبادي جوز الهند]\n", "", "the swap coconut yogurt"),
+    ],
+)
 def test_a_missing_part_is_named(folder: Path, old: str, new: str, said: str) -> None:
     """A translation that leaves something out says what it is, in one line."""
     _bend(folder, "recipes/carrot-rice.ar.md", old, new)

@@ -19,8 +19,10 @@ FRENCH = "àâæçéèêëîïôœùûüÿÀÂÆÇÉÈÊËÎÏÔŒÙÛÜŸ«»"
 TURKISH = "çğıöşüÇĞİÖŞÜ"
 VIETNAMESE = "ăâđêôơưĂÂĐÊÔƠƯàáãèéìíòóõùúýĩũ" + "".join(map(chr, range(0x1EA0, 0x1EFA)))
 # Arabic's own letters, signs of vowels, digits and marks (Unicode 16, block Arabic).
-ARABIC = "".join(map(chr, (*range(0x0621, 0x063B), *range(0x0641, 0x0653), *range(0x0660, 0x066A)))
-                 ) + "،؛؟"
+ARABIC = (
+    "".join(map(chr, (*range(0x0621, 0x063B), *range(0x0641, 0x0653), *range(0x0660, 0x066A))))
+    + "،؛؟"
+)
 NAMES = AMOUNTS + MARKS + ENGLISH + SPANISH + FRENCH + TURKISH + VIETNAMESE
 
 

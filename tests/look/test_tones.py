@@ -5,18 +5,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
-from stylesheets import (
-    LOOK,
-    contrast,
-    grey,
-    lightness,
-    pairs,
-    rules,
-    tokens,
-    tone_in,
-    tones,
-    used,
-)
+from stylesheets import LOOK, contrast, grey, lightness, pairs, rules, tokens, tone_in, tones, used
 
 DAY = tones("tokens.css")
 NIGHT = tones("tokens-dark.css")

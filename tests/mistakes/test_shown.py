@@ -24,15 +24,24 @@ class TestOrder:
     def test_files_with_errors_stand_first_and_errors_first_in_each(self) -> None:
         """Then warnings, then hints; what is equally important by file and line."""
         found = [
-            problem("a.md", 1, Level.HINT), problem("b.md", 9, Level.WARNING),
-            problem("c.md", 5, Level.WARNING), problem("c.md", 7), problem("c.md", 2),
-            problem("d.md", 1), problem("b.md", 3, Level.HINT), problem("d.md", 1),
+            problem("a.md", 1, Level.HINT),
+            problem("b.md", 9, Level.WARNING),
+            problem("c.md", 5, Level.WARNING),
+            problem("c.md", 7),
+            problem("c.md", 2),
+            problem("d.md", 1),
+            problem("b.md", 3, Level.HINT),
+            problem("d.md", 1),
         ]
-        told = [(each.path, [(one.level.value[0], one.place.line) for one in each.problems])
-                for each in by_file(found)]
+        told = [
+            (each.path, [(one.level.value[0], one.place.line) for one in each.problems])
+            for each in by_file(found)
+        ]
         assert told == [
-            ("c.md", [("e", 2), ("e", 7), ("w", 5)]), ("d.md", [("e", 1)]),
-            ("b.md", [("w", 9), ("h", 3)]), ("a.md", [("h", 1)]),
+            ("c.md", [("e", 2), ("e", 7), ("w", 5)]),
+            ("d.md", [("e", 1)]),
+            ("b.md", [("w", 9), ("h", 3)]),
+            ("a.md", [("h", 1)]),
         ]
 
     def test_the_same_whatever_the_order_in_which_they_were_found(self) -> None:
@@ -55,10 +64,22 @@ def under(line: str, column: int, room: int = 60) -> tuple[str, int]:
 
 
 class TestCaret:
-    @pytest.mark.parametrize(("before", "wide"), [
-        ("  - 2 ", 6), ("日本語 ", 7), ("ｆｕｌｌ", 8), ("e\u0301te\u0301 ", 4), ("🍚 ", 3),
-        ("한글 ", 5), ("\u1112\u1161\u11ab ", 3), ("\t", 4), ("á½ ", 3), ("\u200bx", 1),
-    ], ids=ascii)
+    @pytest.mark.parametrize(
+        ("before", "wide"),
+        [
+            ("  - 2 ", 6),
+            ("日本語 ", 7),
+            ("ｆｕｌｌ", 8),
+            ("e\u0301te\u0301 ", 4),
+            ("🍚 ", 3),
+            ("한글 ", 5),
+            ("\u1112\u1161\u11ab ", 3),
+            ("\t", 4),
+            ("á½ ", 3),
+            ("\u200bx", 1),
+        ],
+        ids=ascii,
+    )
     def test_stands_under_the_spot(self, before: str, wide: int) -> None:
         """Wide letters count two columns, accents none, a tab as many as are shown."""
         line, at = under(before + "c water", len(before) + 1)
@@ -94,17 +115,25 @@ class TestCaret:
         assert printable("a\x1b[31mb\u202ec\x07\u2066") == "a�[31mb�c��"
         assert "\x1b" not in listing(
             [Problem("some-code", Level.ERROR, Place("a\x1b.md", 1, 1), "b\x1b", "c\x1b")],
-            lambda place: "d\x1b")
+            lambda place: "d\x1b",
+        )
 
 
 class TestWidth:
     @pytest.mark.parametrize("width", [40, 57, 80, 100])
     def test_every_line_fits(self, width: int) -> None:
         """Also what is to be written, below its label."""
-        found = [Problem(code, level, Place("a.md", 1234, 30), "Many words. " * 30,
-                         "1 cup " + "rice " * 30 + "\nsecond " * 20)
-                 for code in ("some-code", "a-code-of-thirty-six-signs-in-all-xx")
-                 for level in Level]
+        found = [
+            Problem(
+                code,
+                level,
+                Place("a.md", 1234, 30),
+                "Many words. " * 30,
+                "1 cup " + "rice " * 30 + "\nsecond " * 20,
+            )
+            for code in ("some-code", "a-code-of-thirty-six-signs-in-all-xx")
+            for level in Level
+        ]
         text = listing(found, lambda place: "long " * 60, width)
         assert max(map(columns, text.split("\n"))) <= width
 
@@ -144,12 +173,18 @@ def test_twice_as_many_problems_take_twice_the_work() -> None:
 def on_a_terminal(folder: Path, **environment: str) -> str:
     """What `spoonfold check` prints on a terminal."""
     ours, theirs = pty.openpty()
-    env = {key: value for key, value in os.environ.items()
-           if key not in ("NO_COLOR", "TERM", "COLUMNS")}
+    env = {
+        key: value
+        for key, value in os.environ.items()
+        if key not in ("NO_COLOR", "TERM", "COLUMNS")
+    }
     running = subprocess.Popen(
         [sys.executable, "-m", "spoonfold", "check", "--folder", str(folder)],
-        stdout=theirs, stdin=theirs, stderr=subprocess.DEVNULL,
-        env={**env, "TERM": "xterm", **environment})
+        stdout=theirs,
+        stdin=theirs,
+        stderr=subprocess.DEVNULL,
+        env={**env, "TERM": "xterm", **environment},
+    )
     os.close(theirs)
     printed = b""
     try:
@@ -166,16 +201,23 @@ def piped(folder: Path, **environment: str) -> str:
     """What `spoonfold check` prints where nobody watches."""
     return subprocess.run(
         [sys.executable, "-m", "spoonfold", "check", "--folder", str(folder)],
-        capture_output=True, encoding="utf-8", check=False,
-        env={**os.environ, "PYTHONUTF8": "1", **environment}).stdout
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+        env={**os.environ, "PYTHONUTF8": "1", **environment},
+    ).stdout
 
 
 class TestTerminal:
     @pytest.fixture
     def folder(self, tmp_path: Path) -> Path:
-        return write_class(tmp_path, {
-            "recipes/rice.md": RICE.replace("2 cups", "2 c"),
-            "class.yaml": CLASS.replace("first day: 2027-09-18", "first day: 18.09.2027")})
+        return write_class(
+            tmp_path,
+            {
+                "recipes/rice.md": RICE.replace("2 cups", "2 c"),
+                "class.yaml": CLASS.replace("first day: 2027-09-18", "first day: 18.09.2027"),
+            },
+        )
 
     def test_colours_are_on_a_terminal(self, folder: Path) -> None:
         """The level, the file, the caret and what to write; with them away, the same text."""
@@ -191,9 +233,7 @@ class TestTerminal:
         assert "\x1b[3" not in on_a_terminal(folder, **environment)
 
     @pytest.mark.parametrize(("terminal", "widest"), [("30", 40), ("55", 55), ("200", 100)])
-    def test_the_terminals_width_is_filled(
-        self, folder: Path, terminal: str, widest: int
-    ) -> None:
+    def test_the_terminals_width_is_filled(self, folder: Path, terminal: str, widest: int) -> None:
         """At least 40 columns and at most 100."""
         text = on_a_terminal(folder, NO_COLOR="1", COLUMNS=terminal)
         assert max(map(columns, text.split("\n"))) <= widest

@@ -95,8 +95,9 @@ def files_of(mistake: Mistake) -> dict[str, bytes | None]:
             continue
         if change.how == "bytes":
             # Escapes stand for bytes, one each.
-            files[change.path] = "".join(change.new).encode().decode("unicode_escape").encode(
-                "latin-1")
+            files[change.path] = (
+                "".join(change.new).encode().decode("unicode_escape").encode("latin-1")
+            )
             continue
         if change.how.startswith("copy of "):
             new = texts[change.how.removeprefix("copy of ")]
@@ -106,5 +107,6 @@ def files_of(mistake: Mistake) -> dict[str, bytes | None]:
             new = before.replace(old, new)
         texts[change.path] = new
         files[change.path] = new.encode(
-            change.how.removeprefix("in ") if change.how.startswith("in ") else "utf-8")
+            change.how.removeprefix("in ") if change.how.startswith("in ") else "utf-8"
+        )
     return files

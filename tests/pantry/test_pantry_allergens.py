@@ -13,9 +13,7 @@ import pytest
 
 Entry = dict[str, Any]
 
-US_NINE = {
-    "milk", "egg", "fish", "crustacean", "tree nut", "peanut", "wheat", "soy", "sesame",
-}
+US_NINE = {"milk", "egg", "fish", "crustacean", "tree nut", "peanut", "wheat", "soy", "sesame"}
 EU_MORE = {"gluten", "celery", "mustard", "sulphite", "lupin", "mollusc"}
 
 # By hand: what each surely contains, all of it.
@@ -111,20 +109,43 @@ UNSURE = {
 }
 # A word in a name, what it means, and the names where it means something else.
 CARRIERS = [
-    (r"\b(milk|butter|buttermilk|cheese|cream|yogurt|paneer|ghee)\b", "milk",
-     {"coconut milk", "soy milk", "oat milk", "rice milk", "almond milk", "coconut yogurt",
-      "plain soy yogurt", "peanut butter", "almond butter", "sunflower seed butter",
-      "butter lettuce", "coconut cream", "cream of tartar", "cream-style corn"}),
+    (
+        r"\b(milk|butter|buttermilk|cheese|cream|yogurt|paneer|ghee)\b",
+        "milk",
+        {
+            "coconut milk",
+            "soy milk",
+            "oat milk",
+            "rice milk",
+            "almond milk",
+            "coconut yogurt",
+            "plain soy yogurt",
+            "peanut butter",
+            "almond butter",
+            "sunflower seed butter",
+            "butter lettuce",
+            "coconut cream",
+            "cream of tartar",
+            "cream-style corn",
+        },
+    ),
     (r"\beggs?\b", "egg", set()),
     (r"\bfish\b", "fish", set()),
     (r"\b(shrimp|crab|prawn|lobster)\b", "crustacean", {"imitation crab"}),
-    (r"\b(almond|walnut|pecan|hazelnut|cashew|pistachio|macadamia|brazil nut|pine nut)\b",
-     "tree nut", set()),
+    (
+        r"\b(almond|walnut|pecan|hazelnut|cashew|pistachio|macadamia|brazil nut|pine nut)\b",
+        "tree nut",
+        set(),
+    ),
     (r"\bpeanuts?\b", "peanut", set()),
     (r"\b(soy|tofu|miso|tempeh|edamame|tamari)\b", "soy", set()),
     (r"\b(sesame|tahini)\b", "sesame", set()),
-    (r"\b(wheat|couscous|bulgur|semolina|macaroni|spaghetti|pasta shell|udon|somen|ramen"
-     r"|panko|breadcrumbs|baguette|naan|pita|bun|matzo)\b", "wheat", set()),
+    (
+        r"\b(wheat|couscous|bulgur|semolina|macaroni|spaghetti|pasta shell|udon|somen|ramen"
+        r"|panko|breadcrumbs|baguette|naan|pita|bun|matzo)\b",
+        "wheat",
+        set(),
+    ),
     (r"\bbarley\b", "gluten", set()),
     (r"\bcelery\b", "celery", set()),
     (r"\bmustard\b", "mustard", set()),

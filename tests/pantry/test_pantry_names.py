@@ -9,10 +9,7 @@ Entry = dict[str, Any]
 Sections = dict[str, list[tuple[str, list[tuple[str, Any]]]]]
 
 LANGUAGES = {"es", "vi", "ar"}
-SCRIPTS = {
-    "es": re.compile(r"[A-Za-zÁÉÍÓÚÜÑáéíóúüñ' -]+"),
-    "ar": re.compile(r"[\u0600-\u06ff ]+"),
-}
+SCRIPTS = {"es": re.compile(r"[A-Za-zÁÉÍÓÚÜÑáéíóúüñ' -]+"), "ar": re.compile(r"[\u0600-\u06ff ]+")}
 
 
 def folded(name: str) -> str:

@@ -11,45 +11,128 @@ Entry = dict[str, Any]
 Sections = dict[str, list[tuple[str, list[tuple[str, Any]]]]]
 
 KEYS = (
-    "plural", "also", "names", "usda", "weights", "edible", "pieces", "section", "colour",
-    "group", "allergens", "check label", "tags", "raw", "exactness", "divides", "processing",
-    "keeps", "opened",
+    "plural",
+    "also",
+    "names",
+    "usda",
+    "weights",
+    "edible",
+    "pieces",
+    "section",
+    "colour",
+    "group",
+    "allergens",
+    "check label",
+    "tags",
+    "raw",
+    "exactness",
+    "divides",
+    "processing",
+    "keeps",
+    "opened",
 )
 REQUIRED = {"names", "section", "tags", "exactness", "processing"}
 FILES = {
-    "vegetables": "vegetables", "fruit": "fruit", "herbs": "herbs",
-    "dairy-eggs": "dairy and eggs", "meat-fish": "meat and fish",
-    "cans-jars": "cans and jars", "dry-goods": "dry goods", "baking": "baking",
-    "spices": "spices", "oils-sauces": "oils and sauces", "bread": "bread", "frozen": "frozen",
-    "nuts-seeds": "nuts and seeds", "other": "other",
+    "vegetables": "vegetables",
+    "fruit": "fruit",
+    "herbs": "herbs",
+    "dairy-eggs": "dairy and eggs",
+    "meat-fish": "meat and fish",
+    "cans-jars": "cans and jars",
+    "dry-goods": "dry goods",
+    "baking": "baking",
+    "spices": "spices",
+    "oils-sauces": "oils and sauces",
+    "bread": "bread",
+    "frozen": "frozen",
+    "nuts-seeds": "nuts and seeds",
+    "other": "other",
 }
 WORDS = {
     "colour": {"red", "yellow-orange", "green", "blue-purple", "white-brown"},
     "group": {
-        "dark green", "red and orange", "beans peas lentils", "starchy", "other vegetable",
-        "fruit", "grain", "whole grain", "dairy", "protein", "fat",
+        "dark green",
+        "red and orange",
+        "beans peas lentils",
+        "starchy",
+        "other vegetable",
+        "fruit",
+        "grain",
+        "whole grain",
+        "dairy",
+        "protein",
+        "fat",
     },
     "raw": {
-        "poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish",
-        "egg", "flour", "sprouts",
+        "poultry",
+        "ground poultry",
+        "ground meat",
+        "whole meat",
+        "pork",
+        "fish",
+        "shellfish",
+        "egg",
+        "flour",
+        "sprouts",
     },
     "exactness": {"exact", "close", "forgiving"},
     "divides": {"whole", "half", "quarter"},
     "processing": {"1", "2", "3", "4"},
 }
 ALLERGENS = {
-    "milk", "egg", "fish", "crustacean", "tree nut", "peanut", "wheat", "soy", "sesame",
-    "gluten", "celery", "mustard", "sulphite", "lupin", "mollusc",
+    "milk",
+    "egg",
+    "fish",
+    "crustacean",
+    "tree nut",
+    "peanut",
+    "wheat",
+    "soy",
+    "sesame",
+    "gluten",
+    "celery",
+    "mustard",
+    "sulphite",
+    "lupin",
+    "mollusc",
 }
 TAGS = {
-    "plant", "animal", "meat", "poultry", "beef", "pork", "lamb", "seafood", "gelatin",
-    "alcohol", "honey", "liquid", "salty", "hot spice", "leavening", "sweetener", "oil",
-    "perishable", "cut tcs", "cooked tcs", "choking", "coconut",
+    "plant",
+    "animal",
+    "meat",
+    "poultry",
+    "beef",
+    "pork",
+    "lamb",
+    "seafood",
+    "gelatin",
+    "alcohol",
+    "honey",
+    "liquid",
+    "salty",
+    "hot spice",
+    "leavening",
+    "sweetener",
+    "oil",
+    "perishable",
+    "cut tcs",
+    "cooked tcs",
+    "choking",
+    "coconut",
 }
 # Neither plant nor animal: minerals, water, fungi of baking, made colours.
 NEITHER = {
-    "salt", "kosher salt", "sea salt", "baking powder", "baking soda", "active dry yeast",
-    "instant yeast", "water", "ice", "sparkling water", "food colouring",
+    "salt",
+    "kosher salt",
+    "sea salt",
+    "baking powder",
+    "baking soda",
+    "active dry yeast",
+    "instant yeast",
+    "water",
+    "ice",
+    "sparkling water",
+    "food colouring",
 }
 
 
@@ -132,9 +215,18 @@ def test_raw_animal_food_is_kept_cold(pantry: dict[str, Entry]) -> None:
 
 @pytest.mark.parametrize(
     ("raw", "tag"),
-    [("poultry", "poultry"), ("ground poultry", "poultry"), ("pork", "pork"),
-     ("ground meat", "meat"), ("whole meat", "meat"), ("fish", "seafood"),
-     ("shellfish", "seafood"), ("egg", "animal"), ("sprouts", "plant"), ("flour", "plant")],
+    [
+        ("poultry", "poultry"),
+        ("ground poultry", "poultry"),
+        ("pork", "pork"),
+        ("ground meat", "meat"),
+        ("whole meat", "meat"),
+        ("fish", "seafood"),
+        ("shellfish", "seafood"),
+        ("egg", "animal"),
+        ("sprouts", "plant"),
+        ("flour", "plant"),
+    ],
 )
 def test_raw_hazards_match_tags(pantry: dict[str, Entry], raw: str, tag: str) -> None:
     """A raw hazard stands only on the kind of food that has it."""
@@ -176,16 +268,46 @@ def test_what_must_be_exact(pantry: dict[str, Entry]) -> None:
 def test_time_and_temperature_control(pantry: dict[str, Entry]) -> None:
     """Cut melon, tomato and leafy greens, and cooked rice, beans, potato, pasta: FDA Food Code
     1-201.10."""
-    cut = {"watermelon", "cantaloupe", "honeydew melon", "tomato", "spinach", "kale",
-           "romaine lettuce", "green cabbage"}
-    cooked = {"long-grain rice", "cooked rice", "black bean", "dry chickpea", "red lentil",
-              "potato", "spaghetti", "couscous", "sweet potato", "bean sprout"}
+    cut = {
+        "watermelon",
+        "cantaloupe",
+        "honeydew melon",
+        "tomato",
+        "spinach",
+        "kale",
+        "romaine lettuce",
+        "green cabbage",
+    }
+    cooked = {
+        "long-grain rice",
+        "cooked rice",
+        "black bean",
+        "dry chickpea",
+        "red lentil",
+        "potato",
+        "spaghetti",
+        "couscous",
+        "sweet potato",
+        "bean sprout",
+    }
     assert {name for name in cut if "cut tcs" not in pantry[name]["tags"]} == set()
     assert {name for name in cooked if "cooked tcs" not in pantry[name]["tags"]} == set()
 
 
 def test_choking_shapes(pantry: dict[str, Entry]) -> None:
     """The foods of the choking list in USDA FNS-305 that the pantry has are marked."""
-    listed = {"grape", "cherry", "cherry tomato", "almond", "peanut", "sunflower seed",
-              "popcorn kernel", "carrot", "celery", "marshmallow", "raisin", "peanut butter"}
+    listed = {
+        "grape",
+        "cherry",
+        "cherry tomato",
+        "almond",
+        "peanut",
+        "sunflower seed",
+        "popcorn kernel",
+        "carrot",
+        "celery",
+        "marshmallow",
+        "raisin",
+        "peanut butter",
+    }
     assert {name for name in listed if "choking" not in pantry[name]["tags"]} == set()

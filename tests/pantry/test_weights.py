@@ -14,14 +14,51 @@ ROW = re.compile(r"USDA SR26 (\d{5}): (\S+) (.+)")
 REFUSE = re.compile(r"USDA SR26 (\d{5}): refuse (\d+) %")
 SPELT = {".25": "1/4", ".33": "1/3", ".333": "1/3", ".5": "1/2", ".75": "3/4"}
 UNITS = {
-    "", "cup", "tbsp", "tsp", "fl oz", "oz", "lb", "clove", "slice", "sprig", "leaf", "stalk",
-    "ear", "head", "bunch", "can", "package", "sheet",
+    "",
+    "cup",
+    "tbsp",
+    "tsp",
+    "fl oz",
+    "oz",
+    "lb",
+    "clove",
+    "slice",
+    "sprig",
+    "leaf",
+    "stalk",
+    "ear",
+    "head",
+    "bunch",
+    "can",
+    "package",
+    "sheet",
 }
 MANY = {"leaves": "leaf", "sprigs": "sprig", "cloves": "clove", "slices": "slice"}
 FORMS = {
-    "chopped", "diced", "minced", "sliced", "grated", "shredded", "mashed", "crushed", "whole",
-    "halves", "pureed", "cubed", "packed", "unpacked", "sifted", "cooked", "dry", "drained",
-    "melted", "ground", "small", "medium", "large", "extra large",
+    "chopped",
+    "diced",
+    "minced",
+    "sliced",
+    "grated",
+    "shredded",
+    "mashed",
+    "crushed",
+    "whole",
+    "halves",
+    "pureed",
+    "cubed",
+    "packed",
+    "unpacked",
+    "sifted",
+    "cooked",
+    "dry",
+    "drained",
+    "melted",
+    "ground",
+    "small",
+    "medium",
+    "large",
+    "extra large",
 }
 SIZES = ("extra large", "large", "medium", "small")
 UNPUBLISHED = ("from memory", "common practice")
@@ -116,7 +153,10 @@ def test_pieces_are_copied(pantry: dict[str, Entry], published: Foods) -> None:
                 assert facts["amount"] in {f"{row['grams']} g" for row in rows}, f"{name} {piece}"
                 checked.add((name, piece))
     assert checked >= {
-        ("lemon", "juice"), ("lime", "juice"), ("orange", "juice"), ("egg", "white"),
+        ("lemon", "juice"),
+        ("lime", "juice"),
+        ("orange", "juice"),
+        ("egg", "white"),
         ("egg", "yolk"),
     }
 
@@ -196,9 +236,7 @@ def test_one_without_a_size(pantry: dict[str, Entry]) -> None:
     usual = re.compile(r"common practice: one without a size is (medium|large)")
     checked = 0
     for name, entry in pantry.items():
-        sized = {
-            (split(w["measure"]), w.get("form")): w["grams"] for w in entry.get("weights", ())
-        }
+        sized = {(split(w["measure"]), w.get("form")): w["grams"] for w in entry.get("weights", ())}
         for weight in entry.get("weights", ()):
             match = usual.fullmatch(weight["source"])
             if match:

@@ -9,7 +9,7 @@ import pytest
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.paper.recipe import recipe_sheet
-from spoonfold.plan.uses import uses_of
+from spoonfold.plan.amounts.uses import uses_of
 from spoonfold.read.folder import read_folder
 
 DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
@@ -18,8 +18,9 @@ DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
 def words_of_step(households: tuple[int, ...]) -> str:
     """Step 1 of the soup, whose link says "5 cups of the water" for four."""
     recipe = DEMO.recipes["red-lentil-soup"]
-    sheet = recipe_sheet(recipe, uses_of(recipe, DEMO.pantry), DEMO.pantry, DEMO.words,
-                         households, None, Texts("en"))
+    sheet = recipe_sheet(
+        recipe, uses_of(recipe, DEMO.pantry), DEMO.pantry, DEMO.words, households, None, Texts("en")
+    )
     return plain(sheet.steps[0].text)
 
 

@@ -100,7 +100,8 @@ class TestProperties:
         uids = [line for line in lines if line.startswith("UID:")]
         assert len(set(uids)) == 8
         assert {line for line in lines if line.startswith("DTSTAMP:")} == {
-            "DTSTAMP:20270918T000000Z"}
+            "DTSTAMP:20270918T000000Z"
+        }
 
     def test_times_are_local_and_float(self) -> None:
         """Ten is ten where the class meets: no zone and no Z (3.3.5, form 1)."""
@@ -130,17 +131,25 @@ class TestSameMeeting:
     def test_a_moved_meeting_keeps_its_uid(self, tmp_path: Path) -> None:
         """A new date, time or dish changes the event, not which meeting it is."""
         first = read(write_class(tmp_path / "a"))
-        moved = read(write_class(tmp_path / "b", {"class.yaml": CLASS.replace(
-            "{dishes: [rice]}", '{dishes: [rice], date: 2027-09-20, starts: "16:00"}')}))
+        moved = read(
+            write_class(
+                tmp_path / "b",
+                {
+                    "class.yaml": CLASS.replace(
+                        "{dishes: [rice]}", '{dishes: [rice], date: 2027-09-20, starts: "16:00"}'
+                    )
+                },
+            )
+        )
         one, two = (calendar_of(*each, Texts("en")).events[0] for each in (first, moved))
         assert one.uid == two.uid and one.starts != two.starts
 
     def test_another_class_or_season_has_other_uids(self, tmp_path: Path) -> None:
         """Name, place and first day make a season what it is."""
         uids = set()
-        for number, (old, new) in enumerate((
-                ("Tiny", "Tiny"), ("Tiny", "Small"), ("Small Hall", "Large Hall"),
-                ("2027", "2028"))):
+        for number, (old, new) in enumerate(
+            (("Tiny", "Tiny"), ("Tiny", "Small"), ("Small Hall", "Large Hall"), ("2027", "2028"))
+        ):
             folder = write_class(tmp_path / str(number), {"class.yaml": CLASS.replace(old, new)})
             uids.add(calendar_of(*read(folder), Texts("en")).events[0].uid)
         assert len(uids) == 4
@@ -168,8 +177,11 @@ class TestReadBack:
         assert "Tomato rice for a feast, Fruit salad with lime" in str(events[7]["SUMMARY"])
         assert "an apron" in str(events[0]["DESCRIPTION"])
 
-    @given(st.text(alphabet=st.characters(
-        exclude_categories=["Cc", "Cs", "Cf", "Zl", "Zp"]), max_size=200))
+    @given(
+        st.text(
+            alphabet=st.characters(exclude_categories=["Cc", "Cs", "Cf", "Zl", "Zp"]), max_size=200
+        )
+    )
     def test_any_words_come_back(self, text: str) -> None:
         """Commas, semicolons, backslashes, every script: what goes in comes out."""
         event = parsed(calendar_bytes(one(summary=text, description=text))).walk("VEVENT")[0]

@@ -18,8 +18,9 @@ HERE = Place("content/recipes/rice.md")
 
 
 def step(number: int, *cautions: CautionView) -> StepView:
-    return StepView(number=number, group=None, text=(), uses=(), facts=(), cautions=cautions,
-                    wash="", easier="")
+    return StepView(
+        number=number, group=None, text=(), uses=(), facts=(), cautions=cautions, wash="", easier=""
+    )
 
 
 STEAM = CautionView("steam", "Steam.", "Steam burns. Lift the lid away from you.")
@@ -31,8 +32,7 @@ def test_a_caution_is_in_full_where_it_comes_first() -> None:
     """The first time whole; then its first sentence, with where the whole of it stands."""
     first, second = reminded((step(2, STEAM), step(5, STEAM)), TEXTS)
     assert first.cautions == (STEAM,)
-    assert second.cautions == (
-        CautionView("steam", "Steam.", "Steam burns. More at step 2."),)
+    assert second.cautions == (CautionView("steam", "Steam.", "Steam burns. More at step 2."),)
 
 
 def test_no_caution_is_ever_dropped() -> None:
@@ -55,12 +55,17 @@ def test_a_decimal_point_ends_no_sentence() -> None:
     assert again.cautions[0].text == "Cook it to 62.8 °C in the middle. More at step 1."
 
 
-@pytest.mark.parametrize(("note", "said"), [
-    ("carries the pot and tips it", ("An adult", "carries the pot and tips it.")),
-    ("stays at the burner", ("An adult", "stays at the burner.")),
-    ("ladles the soup; bowls stay on the table!",
-     ("An adult", "ladles the soup; bowls stay on the table!")),
-])
+@pytest.mark.parametrize(
+    ("note", "said"),
+    [
+        ("carries the pot and tips it", ("An adult", "carries the pot and tips it.")),
+        ("stays at the burner", ("An adult", "stays at the burner.")),
+        (
+            "ladles the soup; bowls stay on the table!",
+            ("An adult", "ladles the soup; bowls stay on the table!"),
+        ),
+    ],
+)
 def test_an_adults_job_reads_as_a_sentence(note: str, said: tuple[str, str]) -> None:
     """Whether the job has a name or is written freely."""
     made = cautions_of(_step(adult=(Term(note, HERE),)), TEXTS)
@@ -73,10 +78,17 @@ def test_a_caution_of_ones_own_reads_as_a_sentence() -> None:
     assert made == (CautionView("caution", "", "The tray is slippery."),)
 
 
-@pytest.mark.parametrize(("text", "said"), [
-    ("", ""), ("cut it", "Cut it."), ("Cut it!", "Cut it!"), ("étale", "Étale."),
-    ("切る。", "切る。"), (" tear it ", "Tear it."),
-])
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", ""),
+        ("cut it", "Cut it."),
+        ("Cut it!", "Cut it!"),
+        ("étale", "Étale."),
+        ("切る。", "切る。"),
+        (" tear it ", "Tear it."),
+    ],
+)
 def test_sentences_get_what_they_lack(text: str, said: str) -> None:
     """A capital first and a full stop last, unless another mark ends it already."""
     assert sentence(text) == said

@@ -56,5 +56,6 @@ def test_the_recipe_is_whole(key: str) -> None:
     ingredients, steps = data["recipeIngredient"], data["recipeInstructions"]
     assert isinstance(ingredients, list) and len(ingredients) == len(recipe.ingredients)
     assert isinstance(steps, list) and [each["position"] for each in steps] == [
-        step.number for step in recipe.steps]
+        step.number for step in recipe.steps
+    ]
     assert re.fullmatch(r"PT[1-9][0-9]*M", str(data["totalTime"]))

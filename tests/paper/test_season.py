@@ -13,7 +13,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain_prose
 from spoonfold.paper.our_season import OurSeason, our_season
 from spoonfold.paper.season import season_sheet
-from spoonfold.plan.names import said_names
+from spoonfold.plan.people.names import said_names
 from spoonfold.read.folder import read_folder
 from tiny_class import CLASS, write_class
 
@@ -81,26 +81,34 @@ class TestOurSeason:
         folder = write_class(tmp_path, {"after/09.md": "---\nsession: 9\n---\n\nFine.\n"})
         assert ours(folder) is None
 
-    def test_children_are_summed_only_where_every_note_says_how_many(
-        self, tmp_path: Path
-    ) -> None:
+    def test_children_are_summed_only_where_every_note_says_how_many(self, tmp_path: Path) -> None:
         """A sum that lacks a session would be less than the truth."""
         two = CLASS + "  - {dishes: [rice]}\n"
-        known = {"class.yaml": two, "after/01.md": "---\nsession: 1\ncame: 4\n---\n",
-                 "after/02.md": "---\nsession: 2\ncame: 3\n---\n"}
+        known = {
+            "class.yaml": two,
+            "after/01.md": "---\nsession: 1\ncame: 4\n---\n",
+            "after/02.md": "---\nsession: 2\ncame: 3\n---\n",
+        }
         whole = ours(write_class(tmp_path / "a", known))
-        part = ours(write_class(tmp_path / "b", {
-            **known, "after/02.md": "---\nsession: 2\n---\n"}))
+        part = ours(write_class(tmp_path / "b", {**known, "after/02.md": "---\nsession: 2\n---\n"}))
         assert whole is not None and "7 places taken at the table" in whole.facts
         assert part is not None and not any("at the table" in each for each in part.facts)
 
 
 class TestNames:
-    @pytest.mark.parametrize(("text", "said"), [
-        ("Rose stirred.", True), ("That was ROSE.", True), ("Rose's spoon", True),
-        ("(Rose)", True), ("a rose", False), ("Rosemary", False), ("Primrose", False),
-        ("the bread rose", False),
-    ])
+    @pytest.mark.parametrize(
+        ("text", "said"),
+        [
+            ("Rose stirred.", True),
+            ("That was ROSE.", True),
+            ("Rose's spoon", True),
+            ("(Rose)", True),
+            ("a rose", False),
+            ("Rosemary", False),
+            ("Primrose", False),
+            ("the bread rose", False),
+        ],
+    )
     def test_a_name_is_a_word_of_its_own(self, text: str, said: bool) -> None:
         """Spelt as listed or in capitals; part of another word is none."""
         assert bool(said_names(text, ["Rose"])) is said
@@ -129,10 +137,18 @@ class TestSeasonSheet:
         """Every skill of the season stands at the session that brings it, and nowhere else."""
         read = read_folder(ROOT).folder
         assert read.classroom is not None
-        new = [skill for each in season_sheet(read, read.classroom, EN).meetings
-               for skill in each.new_skills]
-        asked = {term.text for session in read.classroom.sessions for dish in session.dishes
-                 for step in read.recipes[dish.text].steps for term in step.skills}
+        new = [
+            skill
+            for each in season_sheet(read, read.classroom, EN).meetings
+            for skill in each.new_skills
+        ]
+        asked = {
+            term.text
+            for session in read.classroom.sessions
+            for dish in session.dishes
+            for step in read.recipes[dish.text].steps
+            for term in step.skills
+        }
         assert len(new) == len(set(new)) and set(new) == asked
 
 
@@ -160,8 +176,12 @@ def words(path: Path) -> Iterator[str]:
 class TestPrivacy:
     def test_no_name_reaches_families_or_the_world(self, made: Path) -> None:
         """Nothing in site/ or families/ says a name of the children's list, in any letters."""
-        files = [path for part in ("site", "families") for path in (made / part).rglob("*")
-                 if path.is_file()]
+        files = [
+            path
+            for part in ("site", "families")
+            for path in (made / part).rglob("*")
+            if path.is_file()
+        ]
         assert any(path.name == "our-season-en.pdf" for path in files)
         for path in files:
             said = " ".join(words(path)).casefold()

@@ -52,8 +52,12 @@ def test_labels_are_the_reader_s() -> None:
 
 def test_an_unknown_ingredient_is_without_nothing(tmp_path: Path) -> None:
     """Nobody knows what is in it, so no choice may leave the dish there."""
-    _, traits = _chosen(write_class(tmp_path, {
-        "recipes/rice.md": RICE.replace("  - 2 cups water", "  - 2 cups zorblax water")}))
+    _, traits = _chosen(
+        write_class(
+            tmp_path,
+            {"recipes/rice.md": RICE.replace("  - 2 cups water", "  - 2 cups zorblax water")},
+        )
+    )
     assert traits["rice"].data["known"] is False
 
 

@@ -37,9 +37,12 @@ def classroom(demo: Examined) -> Classroom:
 @pytest.fixture(scope="module")
 def sheets(demo: Examined) -> dict[str, RecipeSheet]:
     folder = demo.read.folder
-    return {key: recipe_sheet(recipe, demo.facts.uses[key], folder.pantry, folder.words, (4,),
-                              None, TEXTS)
-            for key, recipe in folder.recipes.items()}
+    return {
+        key: recipe_sheet(
+            recipe, demo.facts.uses[key], folder.pantry, folder.words, (4,), None, TEXTS
+        )
+        for key, recipe in folder.recipes.items()
+    }
 
 
 def _explained(sheet: RecipeSheet) -> list[str]:
@@ -58,9 +61,9 @@ def test_every_word_on_a_page_is_explained_once(sheets: dict[str, RecipeSheet]) 
         anchors = _explained(sheet)
         assert len(anchors) == len(set(anchors)), sheet.key
         assert set(anchors) == {word.anchor for word in sheet.explained}
-        assert {word.anchor for word in sheet.words} == {
-            word.anchor for word in sheet.unsaid} | (
-                set(anchors) & {word.anchor for word in sheet.words})
+        assert {word.anchor for word in sheet.words} == {word.anchor for word in sheet.unsaid} | (
+            set(anchors) & {word.anchor for word in sheet.words}
+        )
 
 
 def test_a_step_explains_the_word_that_it_says(sheets: dict[str, RecipeSheet]) -> None:
@@ -86,9 +89,7 @@ def test_the_sign_stands_only_where_a_page_explains_it(sheets: dict[str, RecipeS
     assert not sheets["red-lentil-soup"].is_told_from_memory("science")
 
 
-def test_cards_hold_every_new_word_and_full_pages(
-    demo: Examined, classroom: Classroom
-) -> None:
+def test_cards_hold_every_new_word_and_full_pages(demo: Examined, classroom: Classroom) -> None:
     """Six cards a page; what the words don't fill is for the children's own."""
     terms = []
     for session in classroom.sessions:
@@ -99,7 +100,8 @@ def test_cards_hold_every_new_word_and_full_pages(
         assert cards.is_from_memory == any(FROM_MEMORY in word.origin for word in words)
         terms += [word.term for word in words]
     assert sorted(terms) == sorted(
-        {term.text for recipe in demo.read.folder.recipes.values() for term in recipe.words})
+        {term.text for recipe in demo.read.folder.recipes.values() for term in recipe.words}
+    )
 
 
 def test_a_session_without_new_words_has_no_cards(demo: Examined, classroom: Classroom) -> None:
@@ -120,7 +122,8 @@ def test_the_site_says_what_is_new_and_what_comes_back(
     assert [word.term for word in first.words] == ["shred", "soak", "translucent", "whisk"]
     assert first.again == () and all(row.again for row in later)
     assert {word.anchor for word in site.words.words} == {
-        view.anchor for view in word_views(demo.read.folder.words)}
+        view.anchor for view in word_views(demo.read.folder.words)
+    }
 
 
 def test_the_map_numbers_the_dishes_as_they_are_cooked(
@@ -133,9 +136,13 @@ def test_the_map_numbers_the_dishes_as_they_are_cooked(
     assert [row.number for row in found.rows] == [str(n) for n in range(1, 10)]
     assert found.rows[-1].sessions == "Session 8" and found.number_of("fruit-salad") == "9"
     assert all(f"{row.number} {row.place}" in found.words for row in found.rows)
-    lost = replace(folder, recipes={
-        **folder.recipes,
-        "tomato-rice": replace(folder.recipes["tomato-rice"], at=None, countries=("ZZ",))})
+    lost = replace(
+        folder,
+        recipes={
+            **folder.recipes,
+            "tomato-rice": replace(folder.recipes["tomato-rice"], at=None, countries=("ZZ",)),
+        },
+    )
     without = season_map(lost, classroom, TEXTS)
     assert without is not None and without.number_of("tomato-rice") == ""
     assert without.number_of("fruit-salad") == "8" and len(without.pins) == 8

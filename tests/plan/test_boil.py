@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spoonfold.plan.boil import (
+from spoonfold.plan.clock.boil import (
     CIRCUIT_WATTS,
     EFFICIENCY,
     circuits_for,
@@ -59,8 +59,14 @@ class TestTimeToBoil:
 class TestCircuits:
     @pytest.mark.parametrize(
         ("together", "circuits"),
-        [({}, 0), ({"burner": 1}, 1), ({"burner": 2}, 2), ({"kettle": 3}, 1),
-         ({"burner": 1, "kettle": 1}, 2), ({"oven": 1}, 1)],
+        [
+            ({}, 0),
+            ({"burner": 1}, 1),
+            ({"burner": 2}, 2),
+            ({"kettle": 3}, 1),
+            ({"burner": 1, "kettle": 1}, 2),
+            ({"oven": 1}, 1),
+        ],
     )
     def test_two_cookers_share_a_circuit_only_below_its_limit(
         self, together: dict[str, int], circuits: int

@@ -10,19 +10,20 @@ from fractions import Fraction as F
 import pytest
 from clock_classes import CLASSROOM, DEMO, first, recipe_of, timed, work_of
 
-from spoonfold.plan.clock import ClassClock, clock_of
-from spoonfold.plan.clock_advice import Saving, advice_of
-from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
-from spoonfold.plan.clock_tasks import Placed
-from spoonfold.plan.clock_times import ClassWork, Dish
-from spoonfold.plan.schedule import Unschedulable
-from spoonfold.plan.uses import uses_of
+from spoonfold.plan.amounts.uses import uses_of
+from spoonfold.plan.clock.advice import Saving, advice_of
+from spoonfold.plan.clock.clock import ClassClock, clock_of
+from spoonfold.plan.clock.schedule import Unschedulable
+from spoonfold.plan.clock.steps import WASH_SECONDS, tasks_of
+from spoonfold.plan.clock.tasks import Placed
+from spoonfold.plan.clock.times import ClassWork, Dish
 
 
 def spans(clock: ClassClock, step: int) -> list[tuple[int, int]]:
     """Start and end in minutes of every placement of a step."""
-    return [(each.start // 60, each.end // 60) for each in clock.placed
-            if each.task.step.number == step]
+    return [
+        (each.start // 60, each.end // 60) for each in clock.placed if each.task.step.number == step
+    ]
 
 
 class TestHowLong:
@@ -65,15 +66,19 @@ class TestHowLong:
 class TestLoads:
     def test_more_portions_than_fit_go_in_loads(self) -> None:
         """Ten portions on a griddle that takes four: three loads, one after the other."""
-        work = work_of(recipe_of("class time: 5 min\nfor: class\nhands: 2\nholds: 4 portions\n"
-                                 "needs: griddle"), tables=(5, 5))
+        work = work_of(
+            recipe_of("class time: 5 min\nfor: class\nhands: 2\nholds: 4 portions\nneeds: griddle"),
+            tables=(5, 5),
+        )
         clock = timed(work)
         assert spans(clock, 1) == [(0, 5), (5, 10), (10, 15)]
 
     def test_loads_counted_in_what_a_portion_is(self) -> None:
         """Five portions of two pancakes each, four at once: three loads at each table."""
-        recipe = recipe_of("class time: 5 min\nholds: 4 pancakes\nneeds: griddle\nhands: 1",
-                           header="portion: 2 pancakes\n")
+        recipe = recipe_of(
+            "class time: 5 min\nholds: 4 pancakes\nneeds: griddle\nhands: 1",
+            header="portion: 2 pancakes\n",
+        )
         loads = [task.loads for task in tasks_of(work_of(recipe, tables=(5,))).tasks]
         assert loads == [3, 3, 3]
 
@@ -84,8 +89,9 @@ class TestLoads:
 
     def test_thousands_of_loads_are_one_long_one(self) -> None:
         """A thousandth of a portion at once: 4,000 loads of a minute, and it doesn't fit."""
-        work = work_of(recipe_of("class time: 1 min\nholds: 1/1000 portions\nneeds: griddle"),
-                       tables=(4,))
+        work = work_of(
+            recipe_of("class time: 1 min\nholds: 1/1000 portions\nneeds: griddle"), tables=(4,)
+        )
         clock = timed(work)
         assert len(clock.placed) == 1 and clock.makespan == 4000 * 60 and not clock.fits
 
@@ -116,17 +122,21 @@ class TestWaits:
 
     def test_a_thermometer_is_needed_at_the_end_only(self) -> None:
         """One of it doesn't keep two pans from baking side by side."""
-        recipe = recipe_of("class time: 2 min\nwait: 20 min\nhands: 1\n"
-                           "needs: oven shelf, thermometer\nheat: 165 °F")
+        recipe = recipe_of(
+            "class time: 2 min\nwait: 20 min\nhands: 1\n"
+            "needs: oven shelf, thermometer\nheat: 165 °F"
+        )
         assert timed(work_of(recipe)).makespan == 24 * 60
 
 
 class TestForTheClass:
     def test_it_is_done_once_behind_every_table(self) -> None:
         """The pot waits for both tables, and both tables for the pot."""
-        recipe = recipe_of("class time: 5 min\nhands: 1",
-                           "class time: 6 min\nfor: class\nhands: 2\nadult: stays",
-                           "class time: 4 min\nhands: 4")
+        recipe = recipe_of(
+            "class time: 5 min\nhands: 1",
+            "class time: 6 min\nfor: class\nhands: 2\nadult: stays",
+            "class time: 4 min\nhands: 4",
+        )
         clock = timed(work_of(recipe))
         assert spans(clock, 1) == [(0, 5), (0, 5)]
         assert spans(clock, 2) == [(5, 11)]
@@ -145,8 +155,9 @@ class TestForTheClass:
 
     def test_before_class_is_not_class_time(self) -> None:
         """Listed apart with its minutes; what waits for it may begin at once."""
-        recipe = recipe_of("time: 2 min\nwait: 30 min\nwhen: before class",
-                           "class time: 5 min\nhands: 1")
+        recipe = recipe_of(
+            "time: 2 min\nwait: 30 min\nwhen: before class", "class time: 5 min\nhands: 1"
+        )
         clock = timed(work_of(recipe))
         assert clock.makespan == 300
         assert [(each.step.number, each.minutes) for each in clock.tasks.beforehand] == [(1, 32)]
@@ -177,8 +188,9 @@ class TestTheSink:
 
     def test_hands_that_wash_do_nothing_else(self) -> None:
         """All four knead and wash; cutting begins when their hands are clean."""
-        recipe = recipe_of("class time: 5 min\nhands: 4\nwash: hands",
-                           "class time: 5 min\nhands: 4\nafter: none")
+        recipe = recipe_of(
+            "class time: 5 min\nhands: 4\nwash: hands", "class time: 5 min\nhands: 4\nafter: none"
+        )
         assert timed(work_of(recipe, tables=(4,))).makespan == 600 + 4 * WASH_SECONDS
 
     def test_a_step_at_the_sink_washes_there(self) -> None:
@@ -199,7 +211,8 @@ class TestWhatIsMissing:
         for has in (1, 0):
             clock = timed(work_of(recipe, equipment={"burner": has}))
             assert [(each.name, each.needs, each.has) for each in clock.tasks.shortages] == [
-                ("burner", 2, has)]
+                ("burner", 2, has)
+            ]
             assert not clock.fits and clock.over == 0
 
     def test_what_the_class_does_not_list_is_said(self) -> None:
@@ -209,14 +222,17 @@ class TestWhatIsMissing:
 
     def test_steps_in_a_circle_have_no_clock(self) -> None:
         """The answer is a value that says so."""
-        found = clock_of(work_of(recipe_of("time: 1 min\nafter: 2", "time: 1 min\nafter: 1"),
-                                 tables=(4,)))
+        found = clock_of(
+            work_of(recipe_of("time: 1 min\nafter: 2", "time: 1 min\nafter: 1"), tables=(4,))
+        )
         assert isinstance(found, Unschedulable) and found.reason == "circle"
 
 
 class TestVessels:
-    STEPS = ("class time: 5 min\nhands: 2\nneeds: pan",
-             "class time: 1 min\nwait: 14 min\nhands: 1\nneeds: oven shelf, pan")
+    STEPS = (
+        "class time: 5 min\nhands: 2\nneeds: pan",
+        "class time: 1 min\nwait: 14 min\nhands: 1\nneeds: oven shelf, pan",
+    )
 
     def test_food_waits_in_its_pan(self) -> None:
         """With one shelf and one pan nobody shapes on the pan that waits or bakes."""
@@ -226,9 +242,11 @@ class TestVessels:
 
     def test_no_order_helps_where_every_pan_waits_for_the_other(self) -> None:
         """Both tables fill a pan before the class's step; one pan is too few, and that is said."""
-        recipe = recipe_of("class time: 2 min\nhands: 1\nneeds: pan",
-                           "class time: 2 min\nfor: class\nhands: 1",
-                           "class time: 2 min\nhands: 1\nneeds: pan\nafter: 1, 2")
+        recipe = recipe_of(
+            "class time: 2 min\nhands: 1\nneeds: pan",
+            "class time: 2 min\nfor: class\nhands: 1",
+            "class time: 2 min\nhands: 1\nneeds: pan\nafter: 1, 2",
+        )
         clock = timed(work_of(recipe, equipment={"pan": 1}))
         assert clock.crowded == ("pan",) and not clock.fits
         assert timed(work_of(recipe, equipment={"pan": 2})).fits
@@ -238,9 +256,11 @@ class TestVessels:
         recipe = recipe_of(
             "time: 1 min\nwait: 20 min\nwhen: before class\nneeds: burner, pot",
             "class time: 5 min\nfor: class\nhands: 1\nneeds: burner, pan\nafter: none",
-            "class time: 5 min\nfor: class\nhands: 1\nneeds: burner, pot\nafter: 1, 2")
-        two = timed(work_of(recipe, watts={"burner": 1500},
-                            equipment={"burner": 2, "pot": 1, "pan": 1}))
+            "class time: 5 min\nfor: class\nhands: 1\nneeds: burner, pot\nafter: 1, 2",
+        )
+        two = timed(
+            work_of(recipe, watts={"burner": 1500}, equipment={"burner": 2, "pot": 1, "pan": 1})
+        )
         assert two.fits and two.circuits is not None
         assert (dict(two.circuits.together), two.circuits.circuits) == ({"burner": 2}, 2)
         assert timed(work_of(recipe, equipment={"burner": 1, "pot": 1, "pan": 1})).crowded
@@ -266,11 +286,14 @@ class TestBoiling:
 class TestAnchors:
     def test_a_pot_is_looked_out_for_on_five_minutes(self) -> None:
         """Cutting takes 12 minutes from 10:20; the pot is on at 10:30, at the latest 10:50."""
-        recipe = recipe_of("class time: 12 min\nhands: 1",
-                           "class time: 2 min\nwait: 20 min\nfor: class\nhands: 1\nneeds: burner")
+        recipe = recipe_of(
+            "class time: 12 min\nhands: 1",
+            "class time: 2 min\nwait: 20 min\nfor: class\nhands: 1\nneeds: burner",
+        )
         anchors = timed(work_of(recipe)).anchors
         assert [(each.step, each.at, each.latest) for each in anchors] == [
-            (2, datetime.time(10, 30), datetime.time(10, 50))]
+            (2, datetime.time(10, 30), datetime.time(10, 50))
+        ]
 
     def test_a_session_without_slack_has_one_time(self) -> None:
         """Never a latest time before the time itself."""
@@ -283,15 +306,22 @@ class TestAnchors:
 class TestIdleHands:
     def test_long_stretches_are_told(self) -> None:
         """One of four works for 20 minutes, then all four for 5: three wait for twenty."""
-        clock = timed(work_of(recipe_of("class time: 20 min\nhands: 1",
-                                        "class time: 5 min\nhands: 4"), tables=(4,)))
+        clock = timed(
+            work_of(
+                recipe_of("class time: 20 min\nhands: 1", "class time: 5 min\nhands: 4"),
+                tables=(4,),
+            )
+        )
         assert [(each.table, each.hands, each.start, each.end) for each in clock.idle] == [
-            (1, 3, 0, 1200)]
+            (1, 3, 0, 1200)
+        ]
 
     def test_short_ones_are_not(self) -> None:
         """Nine minutes pass in talk; from ten on it is told."""
-        nine, ten = (timed(work_of(recipe_of(f"class time: {minutes} min\nhands: 1"),
-                                   tables=(4,))).idle for minutes in (9, 10))
+        nine, ten = (
+            timed(work_of(recipe_of(f"class time: {minutes} min\nhands: 1"), tables=(4,))).idle
+            for minutes in (9, 10)
+        )
         assert nine == () and len(ten) == 1
 
 
@@ -302,15 +332,17 @@ class TestAdvice:
         """Two tables at one burner for 14 minutes each: either change saves 14."""
         work = work_of(self.BURNER)
         assert set(advice_of(work, timed(work)).savings) == {
-            Saving("burner", 14), Saving("burner", 14, "dish", (1,))}
+            Saving("burner", 14),
+            Saving("burner", 14, "dish", (1,)),
+        }
 
     def test_no_one_pot_where_a_table_cooks_another_version(self) -> None:
         """A swap for somebody's need stays in its own pot."""
         recipe = recipe_of(
             "class time: 14 min\nhands: 2\nneeds: burner, pot",
-            header="swaps:\n  - instead of: rice\n    use: 1 cup millet\n    because: meat\n")
-        assert any("meat" in {term.text for term in need.avoid}
-                   for need in CLASSROOM.setting.needs)
+            header="swaps:\n  - instead of: rice\n    use: 1 cup millet\n    because: meat\n",
+        )
+        assert any("meat" in {term.text for term in need.avoid} for need in CLASSROOM.setting.needs)
         work = work_of(recipe, needs=CLASSROOM.setting.needs)
         assert advice_of(work, timed(work)).savings == (Saving("burner", 14),)
 
@@ -321,21 +353,28 @@ class TestAdvice:
 
     def test_a_further_helper_helps_where_adults_are_short(self) -> None:
         """One goes round two tables, ten minutes each; what is cooked stays the same."""
-        work = work_of(recipe_of("class time: 10 min\nhands: 1\nadult: stays"), helpers=1,
-                       helpers_eat=True)
+        work = work_of(
+            recipe_of("class time: 10 min\nhands: 1\nadult: stays"), helpers=1, helpers_eat=True
+        )
         assert advice_of(work, timed(work)).savings == (Saving("helper", 10),)
 
     def test_an_adult_takes_over_what_saves_most(self) -> None:
         """Cutting saves 5 of 10 minutes, mixing 2 of 4; serving is left to the children."""
-        work = work_of(recipe_of("time: 2 min\nhands: 1", "time: 5 min\nhands: 1\nskills: dice",
-                                 "time: 6 min\nhands: 4"))
+        work = work_of(
+            recipe_of(
+                "time: 2 min\nhands: 1",
+                "time: 5 min\nhands: 1\nskills: dice",
+                "time: 6 min\nhands: 4",
+            )
+        )
         relief = advice_of(work, timed(work)).relief
         assert [(each.step, each.minutes) for each in relief] == [(2, 5), (1, 2)]
 
     def test_enough_relief_is_enough(self) -> None:
         """When ten minutes are made up nothing more is taken from the children."""
-        work = work_of(recipe_of("time: 10 min\nhands: 1", "time: 5 min\nhands: 1",
-                                 "time: 6 min\nhands: 4"))
+        work = work_of(
+            recipe_of("time: 10 min\nhands: 1", "time: 5 min\nhands: 1", "time: 6 min\nhands: 4")
+        )
         relief = advice_of(work, timed(work)).relief
         assert [(each.step, each.minutes) for each in relief] == [(1, 10)]
 
@@ -348,9 +387,14 @@ def demo_works() -> Iterator[ClassWork]:
     for session in CLASSROOM.sessions:
         setting = session.setting
         yield ClassWork(
-            [Dish(DEMO.recipes[dish.text], uses_of(DEMO.recipes[dish.text], DEMO.pantry))
-             for dish in session.dishes],
-            replace(setting, equipment={**setting.equipment, **PANS}), DEMO.skills, DEMO.pantry)
+            [
+                Dish(DEMO.recipes[dish.text], uses_of(DEMO.recipes[dish.text], DEMO.pantry))
+                for dish in session.dishes
+            ],
+            replace(setting, equipment={**setting.equipment, **PANS}),
+            DEMO.skills,
+            DEMO.pantry,
+        )
 
 
 @pytest.mark.parametrize("work", list(demo_works()), ids=lambda work: work.dishes[0].recipe.key)
@@ -365,8 +409,9 @@ class TestDemoSessions:
         """At no moment more children, adults or equipment than there are, and order is kept."""
         clock = timed(work)
         ends = {each.task.activity.id: each.end for each in clock.placed}
-        moments = {each.start + hold.begin for each in clock.placed
-                   for hold in each.task.activity.holds}
+        moments = {
+            each.start + hold.begin for each in clock.placed for hold in each.task.activity.holds
+        }
         for each in clock.placed:
             assert all(ends[id] <= each.start for id in each.task.activity.after)
             assert each.start <= each.latest
@@ -383,8 +428,12 @@ class TestDemoSessions:
 
 
 def held(placed: Placed, resource: str, moment: int) -> int:
-    return sum(hold.amount for hold in placed.task.activity.holds if hold.resource == resource
-               and placed.start + hold.begin <= moment < placed.start + hold.end)
+    return sum(
+        hold.amount
+        for hold in placed.task.activity.holds
+        if hold.resource == resource
+        and placed.start + hold.begin <= moment < placed.start + hold.end
+    )
 
 
 @pytest.mark.parametrize("work", list(demo_works()), ids=lambda work: work.dishes[0].recipe.key)
@@ -392,8 +441,11 @@ def test_no_table_begins_after_all_must_have_begun(work: ClassWork) -> None:
     """Where tables take turns, the rounded time isn't before the last one's turn."""
     clock = timed(work)
     for anchor in clock.anchors:
-        turns = [each.start for each in clock.placed
-                 if (each.task.dish, each.task.step.number) == (anchor.dish, anchor.step)]
+        turns = [
+            each.start
+            for each in clock.placed
+            if (each.task.dish, each.task.step.number) == (anchor.dish, anchor.step)
+        ]
         if max(turns) - min(turns) >= 5 * 60:
             latest = datetime.timedelta(hours=anchor.latest.hour, minutes=anchor.latest.minute)
             begins = datetime.timedelta(hours=10, minutes=20)

@@ -11,12 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.clock_drops import steps_made_easier, steps_to_leave_out
-from spoonfold.plan.clock_late import LATE, Relief, Way, relief_of
-from spoonfold.plan.clock_steps import WASH_SECONDS, tasks_of
-from spoonfold.plan.clock_times import ClassWork, Dish
-from spoonfold.plan.step_order import Order
-from spoonfold.plan.uses import uses_of
+from spoonfold.plan.amounts.uses import uses_of
+from spoonfold.plan.clock.drops import steps_made_easier, steps_to_leave_out
+from spoonfold.plan.clock.late import LATE, Relief, Way, relief_of
+from spoonfold.plan.clock.step_order import Order
+from spoonfold.plan.clock.steps import WASH_SECONDS, tasks_of
+from spoonfold.plan.clock.times import ClassWork, Dish
 
 FOOD = "1 cup rice\n2 cups water\n1 tbsp chives (optional)"
 HERB = ("Snip the chives.", "time: 9 min\nhands: 1\nafter: none")
@@ -50,8 +50,10 @@ class TestWhatCanGo:
 
     def test_a_demonstration(self) -> None:
         """Nobody works, nothing is used: an adult only shows."""
-        show = ("Look how the rice grows.", "time: 4 min\nafter: none\n"
-                "adult: shows a grain before and after")
+        show = (
+            "Look how the rice grows.",
+            "time: 4 min\nafter: none\nadult: shows a grain before and after",
+        )
         assert left_out(dish_of("1 cup rice\n2 cups water", RICE, show, SERVE)) == (2,)
 
     def test_the_first_of_two_tastings(self) -> None:
@@ -64,22 +66,44 @@ class TestWhatCanGo:
 
 
 class TestWhatStays:
-    @pytest.mark.parametrize("note", [
-        "heat: 165 °F", "wait: 5 min", "wash: hands", "watch: allergen swap", "watch: reheat",
-        "watch: cool quickly", "watch: something of our own", "adult: reads the label",
-        "needs: burner", "needs: oven shelf", "when: before class"])
+    @pytest.mark.parametrize(
+        "note",
+        [
+            "heat: 165 °F",
+            "wait: 5 min",
+            "wash: hands",
+            "watch: allergen swap",
+            "watch: reheat",
+            "watch: cool quickly",
+            "watch: something of our own",
+            "adult: reads the label",
+            "needs: burner",
+            "needs: oven shelf",
+            "when: before class",
+        ],
+    )
     def test_what_keeps_anyone_safe(self, note: str) -> None:
         """Heat, waits, washing, cautions and an adult's job are never dropped."""
         assert left_out(dish_of(FOOD, (HERB[0], f"{HERB[1]}\n{note}"), RICE, SERVE)) == ()
 
-    @pytest.mark.parametrize("words", [
-        "Mix the chives with the rice.", "Stir the chives into everything.",
-        "Put it in a bowl and stir in the chives.", "Fold the chives into the dough."])
+    @pytest.mark.parametrize(
+        "words",
+        [
+            "Mix the chives with the rice.",
+            "Stir the chives into everything.",
+            "Put it in a bowl and stir in the chives.",
+            "Fold the chives into the dough.",
+        ],
+    )
     def test_what_other_food_goes_through(self, words: str) -> None:
         """A step that carries the rest of the dish is needed, whatever is sprinkled in it."""
         plain = (words, "time: 2 min\nhands: 1\nafter: 1")
-        assert left_out(dish_of("1 cup rice\n2 cups water\n1 tbsp chives (optional)",
-                                RICE, plain, SERVE)) == ()
+        assert (
+            left_out(
+                dish_of("1 cup rice\n2 cups water\n1 tbsp chives (optional)", RICE, plain, SERVE)
+            )
+            == ()
+        )
 
     def test_what_lies_in_the_same_pot(self) -> None:
         """Stirring herbs into the pot in which the rice is may be what takes it further."""
@@ -98,13 +122,20 @@ class TestWhatStays:
 class TestTheList:
     def test_the_gentlest_first(self) -> None:
         """Chives are left out before the carrot gets its easier way and an adult takes over."""
-        work = work_of(dish_of(
-            FOOD + "\n2 carrots", ("Snip the chives.", "time: 3 min\nhands: 1\nafter: none"),
-            ("Cut the carrots.", "time: 3 min\nhands: 1\nafter: 1\neasier: in thick slices"),
-            ("Boil the rice in the water.", "time: 3 min\nwait: 9 min\nhands: 1\nafter: 2\n"
-             "needs: pot, burner"), (SERVE[0], "time: 1 min\nhands: 1\nafter: 3")), tables=(1,))
-        assert relief(work) == [
-            (Way.LEAVE_OUT, 1, 6), (Way.EASIER, 2, 2), (Way.ADULT, 3, 3)]
+        work = work_of(
+            dish_of(
+                FOOD + "\n2 carrots",
+                ("Snip the chives.", "time: 3 min\nhands: 1\nafter: none"),
+                ("Cut the carrots.", "time: 3 min\nhands: 1\nafter: 1\neasier: in thick slices"),
+                (
+                    "Boil the rice in the water.",
+                    "time: 3 min\nwait: 9 min\nhands: 1\nafter: 2\nneeds: pot, burner",
+                ),
+                (SERVE[0], "time: 1 min\nhands: 1\nafter: 3"),
+            ),
+            tables=(1,),
+        )
+        assert relief(work) == [(Way.LEAVE_OUT, 1, 6), (Way.EASIER, 2, 2), (Way.ADULT, 3, 3)]
 
     def test_enough_is_enough(self) -> None:
         """Thirteen minutes saved by the chives: nothing is taken from the children."""
@@ -117,14 +148,18 @@ class TestTheList:
     def test_what_saves_nothing_is_not_said(self) -> None:
         """Chives that are cut while the rice cooks hold nobody up."""
         long = (RICE[0], RICE[1].replace("5 min", "40 min"))
-        assert Way.LEAVE_OUT not in {way for way, _, _ in relief(
-            work_of(dish_of(FOOD, HERB, long, SERVE)))}
+        assert Way.LEAVE_OUT not in {
+            way for way, _, _ in relief(work_of(dish_of(FOOD, HERB, long, SERVE)))
+        }
 
     def test_cooking_is_never_hurried(self) -> None:
         """An adult at the heat takes the cook's time, not half of the class's."""
-        work = work_of(recipe_of(
-            "class time: 10 min\ntime: 6 min\nfor: class\nhands: 2\nneeds: burner",
-            "class time: 1 min\nhands: 1"))
+        work = work_of(
+            recipe_of(
+                "class time: 10 min\ntime: 6 min\nfor: class\nhands: 2\nneeds: burner",
+                "class time: 1 min\nhands: 1",
+            )
+        )
         assert relief(work) == [(Way.ADULT, 1, 4)]
 
     def test_nobody_washes_in_anothers_place(self) -> None:
@@ -135,8 +170,10 @@ class TestTheList:
 
     def test_an_adult_who_takes_over_washes_too(self) -> None:
         """Raw dough: the adult's own hands take their turn at the tap."""
-        work = work_of(recipe_of("time: 6 min\nhands: 1\nwash: hands",
-                                 "class time: 1 min\nhands: 1"), tables=(4,))
+        work = work_of(
+            recipe_of("time: 6 min\nhands: 1\nwash: hands", "class time: 1 min\nhands: 1"),
+            tables=(4,),
+        )
         helped = first(replace(work, helped=frozenset({("dish", 1)})))
         assert (helped.work, helped.wash) == (360, WASH_SECONDS)
         assert helped.activity.duration == 360 + WASH_SECONDS
@@ -153,21 +190,51 @@ class TestTheList:
 def dishes(draw: st.DrawFn) -> Recipe:
     """A dish whose first half cuts one food each, optional or not, and whose second half goes on
     with it."""
-    foods = draw(st.lists(st.sampled_from(["chives", "carrots", "parsley", "limes", "onions"]),
-                          min_size=2, max_size=5, unique=True))
+    foods = draw(
+        st.lists(
+            st.sampled_from(["chives", "carrots", "parsley", "limes", "onions"]),
+            min_size=2,
+            max_size=5,
+            unique=True,
+        )
+    )
     listed = [f"2 {food}{draw(st.sampled_from(['', ' (optional)']))}" for food in foods]
-    note = st.sampled_from([
-        "heat: 165 °F", "wait: 5 min", "wash: hands", "watch: sharp edge", "watch: reheat",
-        "adult: stays", "needs: knife, board", "needs: pot", "needs: pot, burner", "for: class"])
+    note = st.sampled_from(
+        [
+            "heat: 165 °F",
+            "wait: 5 min",
+            "wash: hands",
+            "watch: sharp edge",
+            "watch: reheat",
+            "adult: stays",
+            "needs: knife, board",
+            "needs: pot",
+            "needs: pot, burner",
+            "for: class",
+        ]
+    )
     steps = []
     for number in range(1, len(foods) + draw(st.integers(1, 3)) + 1):
         notes = {each.split(":")[0]: each for each in draw(st.lists(note, max_size=2))}
         after = draw(st.lists(st.integers(1, number - 1), unique=True)) if number > 1 else []
-        words = f"Cut the {foods[number - 1]}." if number <= len(foods) else draw(
-            st.sampled_from(["Stir everything.", "Mix it.", f"Look at the {foods[0]}."]))
-        steps.append((words, "\n".join([
-            f"class time: {draw(st.integers(1, 9))} min", "hands: 1", *notes.values(),
-            "after: " + (", ".join(map(str, sorted(after))) or "none")])))
+        words = (
+            f"Cut the {foods[number - 1]}."
+            if number <= len(foods)
+            else draw(st.sampled_from(["Stir everything.", "Mix it.", f"Look at the {foods[0]}."]))
+        )
+        steps.append(
+            (
+                words,
+                "\n".join(
+                    [
+                        f"class time: {draw(st.integers(1, 9))} min",
+                        "hands: 1",
+                        *notes.values(),
+                        "after: " + (", ".join(map(str, sorted(after))) or "none"),
+                    ]
+                ),
+            )
+        )
     return dish_of("\n".join(listed), *steps)
 
 
@@ -184,10 +251,15 @@ class TestNothingNeededGoes:
             assert not (step.heat or step.wait or step.wash or step.adult)
             assert {term.text for term in step.watch} <= {"sharp edge"}
             assert not {need.name for need in step.needs} & {"burner"}
-            named = {word for text in step.text if hasattr(text, "text")
-                     for word in re.findall(r"[a-z]+", text.text)}
+            named = {
+                word
+                for text in step.text
+                if hasattr(text, "text")
+                for word in re.findall(r"[a-z]+", text.text)
+            }
             assert named & optional and not named & (
-                {each.name for each in recipe.ingredients} - optional)
+                {each.name for each in recipe.ingredients} - optional
+            )
 
     @settings(max_examples=150, deadline=None)
     @given(dishes())
@@ -206,8 +278,14 @@ class TestNothingNeededGoes:
         """Over all sessions no list touches heat, a wash or a wait, and minutes are real."""
         for session in CLASSROOM.sessions:
             work = ClassWork(
-                [Dish(DEMO.recipes[dish.text], uses_of(DEMO.recipes[dish.text], DEMO.pantry))
-                 for dish in session.dishes], session.setting, DEMO.skills, DEMO.pantry)
+                [
+                    Dish(DEMO.recipes[dish.text], uses_of(DEMO.recipes[dish.text], DEMO.pantry))
+                    for dish in session.dishes
+                ],
+                session.setting,
+                DEMO.skills,
+                DEMO.pantry,
+            )
             found = relief_of(work, timed(work))
             ways = [each.way for each in found]
             assert ways == sorted(ways, key=list(Way).index)

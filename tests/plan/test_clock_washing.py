@@ -12,13 +12,13 @@ from clock_classes import recipe_of, timed, work_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spoonfold.plan.clock import MORE_PASSES, ClassClock
-from spoonfold.plan.clock_steps import tasks_of
-from spoonfold.plan.clock_tasks import SINK, equipment_of, tool
-from spoonfold.plan.clock_times import ClassWork
-from spoonfold.plan.clock_vessels import Placement, place
-from spoonfold.plan.clock_washing import LONGEST, SHORTEST
-from spoonfold.plan.schedule import USUAL_PASSES
+from spoonfold.plan.clock.clock import MORE_PASSES, ClassClock
+from spoonfold.plan.clock.schedule import USUAL_PASSES
+from spoonfold.plan.clock.steps import tasks_of
+from spoonfold.plan.clock.tasks import SINK, equipment_of, tool
+from spoonfold.plan.clock.times import ClassWork
+from spoonfold.plan.clock.vessels import Placement, place
+from spoonfold.plan.clock.washing import LONGEST, SHORTEST
 
 EQUIPMENT = {"burner": 2, "pot": 4, "knife": 8, "board": 8, "mixing bowl": 6, "whisk": 2, SINK: 1}
 CUT = "class time: 10 min\nhands: 4\nneeds: knife x4, board x4"
@@ -49,9 +49,11 @@ class TestWhileItSimmers:
 
     def test_food_waits_on_its_board(self) -> None:
         """Knives are free after cutting; boards when the pot takes what lies on them."""
-        clock = one_table(CUT.replace("hands: 4", "hands: 2"), "class time: 20 min\nhands: 1\n"
-                          "after: none\nneeds: burner", "class time: 2 min\nwait: 30 min\n"
-                          "hands: 1\nneeds: burner, pot\nafter: 1, 2")
+        clock = one_table(
+            CUT.replace("hands: 4", "hands: 2"),
+            "class time: 20 min\nhands: 1\nafter: none\nneeds: burner",
+            "class time: 2 min\nwait: 30 min\nhands: 1\nneeds: burner, pot\nafter: 1, 2",
+        )
         first, second = clock.washing.turns
         assert dict(first.things) == {"knife": 4} and first.start == 600
         assert dict(second.things) == {"board": 4} and second.start == 1320
@@ -60,11 +62,20 @@ class TestWhileItSimmers:
         """Two whisks, of which one is used for all until ten: a turn that begins before
         washes no more than the other."""
         bare = "class time: 1 min\nhands: 1\nwash: hands\nafter: none"
-        clock = timed(work_of(recipe_of(
-            f"{bare}\nwait: 1 min\nneeds: whisk, knife x2",
-            "class time: 10 min\nhands: 1\nneeds: knife x2, whisk\nfor: class\nafter: none",
-            "class time: 4 min\nhands: 1\nwash: hands\nafter: 1, 2", bare, bare, bare),
-            tables=(1, 3), equipment=EQUIPMENT))
+        clock = timed(
+            work_of(
+                recipe_of(
+                    f"{bare}\nwait: 1 min\nneeds: whisk, knife x2",
+                    "class time: 10 min\nhands: 1\nneeds: knife x2, whisk\nfor: class\nafter: none",
+                    "class time: 4 min\nhands: 1\nwash: hands\nafter: 1, 2",
+                    bare,
+                    bare,
+                    bare,
+                ),
+                tables=(1, 3),
+                equipment=EQUIPMENT,
+            )
+        )
         first, second = (turn for turn in clock.washing.turns if turn.table == 2)
         assert first.start < 600 <= second.start == first.end
         assert dict(first.things) == {"knife": 2, "whisk": 1}
@@ -73,8 +84,9 @@ class TestWhileItSimmers:
     def test_who_washes_up_is_not_idle(self) -> None:
         """Thirty minutes of waiting for all four are cut at the sink."""
         clock = one_table(CUT, SIMMER)
-        assert [(each.hands, each.start // 60, each.end // 60) for each in clock.idle
-                if each.hands == 4] == [(4, 18, 42)]
+        assert [
+            (each.hands, each.start // 60, each.end // 60) for each in clock.idle if each.hands == 4
+        ] == [(4, 18, 42)]
 
     def test_pairs_take_turns(self) -> None:
         """Two tables at one tap: one after the other, nobody longer than ten minutes."""
@@ -99,8 +111,13 @@ class TestWhatIsLeft:
 
     def test_without_a_sink_all_of_it(self) -> None:
         """Nobody is sent where there is no tap."""
-        clock = timed(work_of(recipe_of(CUT, SIMMER), tables=(4,), equipment={
-            name: count for name, count in EQUIPMENT.items() if name != SINK}))
+        clock = timed(
+            work_of(
+                recipe_of(CUT, SIMMER),
+                tables=(4,),
+                equipment={name: count for name, count in EQUIPMENT.items() if name != SINK},
+            )
+        )
         assert clock.washing.turns == ()
         assert dict(clock.washing.left) == {"knife": 4, "board": 4}
 
@@ -112,17 +129,22 @@ class TestWhatIsLeft:
     def test_what_the_step_washes_is_not_counted_again(self) -> None:
         """A bowl that raw food was in is washed at once."""
         clock = one_table(
-            "class time: 10 min\nhands: 2\nneeds: knife x2, mixing bowl x3\nwash: bowl", SIMMER)
+            "class time: 10 min\nhands: 2\nneeds: knife x2, mixing bowl x3\nwash: bowl", SIMMER
+        )
         assert dict(clock.washing.left) == {"knife": 2}
 
     def test_what_goes_round_is_nobodys_until_the_end(self) -> None:
         """One whisk for two tables isn't washed while the other table still needs it."""
-        clock = timed(work_of(recipe_of(
-            CUT, "class time: 5 min\nhands: 1\nneeds: whisk", SIMMER),
-            equipment={**EQUIPMENT, "whisk": 1}))
+        clock = timed(
+            work_of(
+                recipe_of(CUT, "class time: 5 min\nhands: 1\nneeds: whisk", SIMMER),
+                equipment={**EQUIPMENT, "whisk": 1},
+            )
+        )
         last = max(one.end for one in clock.placed if one.task.step.number == 2)
-        assert all(turn.start >= last for turn in clock.washing.turns
-                   if "whisk" in dict(turn.things))
+        assert all(
+            turn.start >= last for turn in clock.washing.turns if "whisk" in dict(turn.things)
+        )
         assert washed(clock)["whisk"] + dict(clock.washing.left).get("whisk", 0) == 1
 
 
@@ -131,13 +153,18 @@ def classes(draw: st.DrawFn) -> ClassWork:
     """One to three tables that cook a dish of three to six steps."""
     steps = []
     for number in range(1, draw(st.integers(3, 6)) + 1):
-        notes = [f"class time: {draw(st.integers(1, 12))} min",
-                 f"hands: {draw(st.integers(1, 4))}"]
+        notes = [f"class time: {draw(st.integers(1, 12))} min", f"hands: {draw(st.integers(1, 4))}"]
         if draw(st.booleans()):
             notes.append(f"wait: {draw(st.integers(1, 25))} min")
-        needs = draw(st.lists(st.sampled_from(
-            ["knife", "knife x2", "board", "mixing bowl", "whisk", "burner, pot", SINK]),
-            unique_by=lambda name: name.split()[0], max_size=3))
+        needs = draw(
+            st.lists(
+                st.sampled_from(
+                    ["knife", "knife x2", "board", "mixing bowl", "whisk", "burner, pot", SINK]
+                ),
+                unique_by=lambda name: name.split()[0],
+                max_size=3,
+            )
+        )
         if needs:
             notes.append("needs: " + ", ".join(needs))
         if draw(st.booleans()):
@@ -148,8 +175,9 @@ def classes(draw: st.DrawFn) -> ClassWork:
         notes.append("after: " + (", ".join(map(str, sorted(after))) or "none"))
         steps.append("\n".join(notes))
     tables = tuple(draw(st.lists(st.integers(1, 5), min_size=1, max_size=3)))
-    return work_of(recipe_of(*steps), tables=tables, equipment={
-        **EQUIPMENT, SINK: draw(st.integers(1, 2))})
+    return work_of(
+        recipe_of(*steps), tables=tables, equipment={**EQUIPMENT, SINK: draw(st.integers(1, 2))}
+    )
 
 
 class TestItIsAFiller:
@@ -163,7 +191,8 @@ class TestItIsAFiller:
             placement = place(tasks_of(work), MORE_PASSES)
             assert isinstance(placement, Placement)
         assert {one.task.activity.id: one.start for one in clock.placed} == dict(
-            placement.schedule.starts)
+            placement.schedule.starts
+        )
         assert max((one.end for one in clock.placed), default=0) == clock.makespan
 
     @settings(max_examples=120, deadline=None)
@@ -172,17 +201,37 @@ class TestItIsAFiller:
         """No child is in two places, no tap has two pairs, and nobody washes after the end."""
         clock = timed(work)
         for table, children in enumerate(work.setting.tables, 1):
-            assert _most([
-                *((one.start, one.hands_free, one.task.hands[table]) for one in clock.placed
-                  if table in one.task.hands),
-                *((turn.start, turn.end, turn.hands) for turn in clock.washing.turns
-                  if turn.table == table)]) <= children
-        assert _most([
-            *((one.start + hold.begin, one.start + hold.end, hold.amount)
-              for one in clock.placed for hold in one.task.activity.holds
-              if hold.resource == tool(SINK)),
-            *((turn.start, turn.end, 1) for turn in clock.washing.turns),
-        ]) <= work.setting.equipment[SINK]
+            assert (
+                _most(
+                    [
+                        *(
+                            (one.start, one.hands_free, one.task.hands[table])
+                            for one in clock.placed
+                            if table in one.task.hands
+                        ),
+                        *(
+                            (turn.start, turn.end, turn.hands)
+                            for turn in clock.washing.turns
+                            if turn.table == table
+                        ),
+                    ]
+                )
+                <= children
+            )
+        assert (
+            _most(
+                [
+                    *(
+                        (one.start + hold.begin, one.start + hold.end, hold.amount)
+                        for one in clock.placed
+                        for hold in one.task.activity.holds
+                        if hold.resource == tool(SINK)
+                    ),
+                    *((turn.start, turn.end, 1) for turn in clock.washing.turns),
+                ]
+            )
+            <= work.setting.equipment[SINK]
+        )
         for turn in clock.washing.turns:
             assert turn.start >= 0 and turn.end <= clock.makespan
             assert SHORTEST <= turn.end - turn.start <= LONGEST
@@ -194,17 +243,25 @@ class TestItIsAFiller:
         clock = timed(work)
         total = washed(clock) + Counter(dict(clock.washing.left))
         for name, has in work.setting.equipment.items():
-            used = [(one.start, one.end, equipment_of(one.task.step)[name])
-                    for one in clock.placed if equipment_of(one.task.step)[name]]
-            gone = [(turn.start, clock.makespan, dict(turn.things)[name])
-                    for turn in clock.washing.turns if name in dict(turn.things)]
+            used = [
+                (one.start, one.end, equipment_of(one.task.step)[name])
+                for one in clock.placed
+                if equipment_of(one.task.step)[name]
+            ]
+            gone = [
+                (turn.start, clock.makespan, dict(turn.things)[name])
+                for turn in clock.washing.turns
+                if name in dict(turn.things)
+            ]
             assert total[name] <= has
             assert _most([*used, *gone]) <= max(has, _most(used))
 
 
 def _most(spans: Sequence[tuple[int, int, int]]) -> int:
-    return max((sum(count for begin, end, count in spans if begin <= at < end)
-                for at, _, _ in spans), default=0)
+    return max(
+        (sum(count for begin, end, count in spans if begin <= at < end) for at, _, _ in spans),
+        default=0,
+    )
 
 
 @pytest.mark.parametrize("steps", [(CUT, SIMMER)])

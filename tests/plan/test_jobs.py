@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 
 from spoonfold.model.classroom import HOME_MEASURING, Classroom, Session, Setting
 from spoonfold.model.recipe import Need, Recipe, Step, Term
-from spoonfold.plan.job_kinds import Kind, kind_of, posts_of
-from spoonfold.plan.jobs import SeasonJobs, jobs_of
-from spoonfold.plan.seating import seat_letter, seats_at_tables
+from spoonfold.plan.people.job_kinds import Kind, kind_of, posts_of
+from spoonfold.plan.people.jobs import SeasonJobs, jobs_of
+from spoonfold.plan.people.seating import seat_letter, seats_at_tables
 from spoonfold.problem import Place
 from spoonfold.read.folder import read_folder
 
@@ -28,45 +28,92 @@ TOOLS = ("knife", "grater", "mixing bowl", "burner")
 
 
 def step(number: int, tool: str = "mixing bowl", **notes: Any) -> Step:
-    return Step(number=number, text=(), place=HERE, needs=(Need(tool, 1, HERE),),
-                **notes)
+    return Step(number=number, text=(), place=HERE, needs=(Need(tool, 1, HERE),), **notes)
 
 
 def recipe(key: str, steps: tuple[Step, ...]) -> Recipe:
-    return Recipe(key=key, title=key, origin="", countries=(), serves=Fraction(4), portion=None,
-                  ingredients=(), swaps=(), words=(), oven=None, pan=None, headnote=(),
-                  steps=steps, sections={}, place=HERE)
+    return Recipe(
+        key=key,
+        title=key,
+        origin="",
+        countries=(),
+        serves=Fraction(4),
+        portion=None,
+        ingredients=(),
+        swaps=(),
+        words=(),
+        oven=None,
+        pan=None,
+        headnote=(),
+        steps=steps,
+        sections={},
+        place=HERE,
+    )
 
 
 def setting(tables: tuple[int, ...]) -> Setting:
     return Setting(
-        starts=datetime.time(10), minutes=100, fixed={}, ages=(9, 12), pace=Fraction(2),
-        tables=tables, helpers=len(tables), helpers_eat=False, portion=Fraction(1),
-        measuring=HOME_MEASURING, equipment={}, watts={}, budget=None, needs=())
+        starts=datetime.time(10),
+        minutes=100,
+        fixed={},
+        ages=(9, 12),
+        pace=Fraction(2),
+        tables=tables,
+        helpers=len(tables),
+        helpers_eat=False,
+        portion=Fraction(1),
+        measuring=HOME_MEASURING,
+        equipment={},
+        watts={},
+        budget=None,
+        needs=(),
+    )
 
 
 def classroom(usual: tuple[int, ...], days: list[tuple[tuple[int, ...], str]]) -> Classroom:
     """A class of so many children at tables, and each day's tables and dish."""
     first = datetime.date(2027, 9, 18)
     return Classroom(
-        name="", location="", site=None, first_day=first, households=(4,), languages=("en",),
-        paper="letter", setting=setting(usual), place=HERE,
+        name="",
+        location="",
+        site=None,
+        first_day=first,
+        households=(4,),
+        languages=("en",),
+        paper="letter",
+        setting=setting(usual),
+        place=HERE,
         sessions=tuple(
-            Session(number, first + datetime.timedelta(days=7 * number), (Term(dish, HERE),),
-                    None, None, setting(tables), HERE)
-            for number, (tables, dish) in enumerate(days, 1)))
+            Session(
+                number,
+                first + datetime.timedelta(days=7 * number),
+                (Term(dish, HERE),),
+                None,
+                None,
+                setting(tables),
+                HERE,
+            )
+            for number, (tables, dish) in enumerate(days, 1)
+        ),
+    )
 
 
 @st.composite
 def dishes(draw: st.DrawFn, key: str) -> Recipe:
     steps = []
     for number in range(1, draw(st.integers(1, 8)) + 1):
-        steps.append(step(
-            number, draw(st.sampled_from(TOOLS)), hands=draw(st.integers(0, 5)),
-            for_class=draw(st.booleans()),
-            watch=(Term("raw egg", HERE),) if draw(st.booleans()) else (),
-            after=tuple(draw(st.sets(st.integers(1, number - 1), max_size=2)))
-            if number > 1 else ()))
+        steps.append(
+            step(
+                number,
+                draw(st.sampled_from(TOOLS)),
+                hands=draw(st.integers(0, 5)),
+                for_class=draw(st.booleans()),
+                watch=(Term("raw egg", HERE),) if draw(st.booleans()) else (),
+                after=tuple(draw(st.sets(st.integers(1, number - 1), max_size=2)))
+                if number > 1
+                else (),
+            )
+        )
     return recipe(key, tuple(steps))
 
 
@@ -75,8 +122,13 @@ def seasons(draw: st.DrawFn, changing: bool) -> tuple[Classroom, Mapping[str, Re
     made = {key: draw(dishes(key)) for key in ("one", "two", "three")}
     tables = st.lists(st.integers(1, 6), min_size=1, max_size=4).map(tuple)
     usual = draw(tables)
-    days = [(draw(tables) if changing and draw(st.booleans()) else usual,
-             draw(st.sampled_from(sorted(made)))) for _ in range(draw(st.integers(1, 8)))]
+    days = [
+        (
+            draw(tables) if changing and draw(st.booleans()) else usual,
+            draw(st.sampled_from(sorted(made))),
+        )
+        for _ in range(draw(st.integers(1, 8)))
+    ]
     return classroom(usual, days), made
 
 
@@ -111,8 +163,9 @@ class TestEvenness:
             for number, table in enumerate(day.tables):
                 for each in table:
                     at.setdefault(each.seat, []).append(number)
-        every_day = {seat: tuple(where) for seat, where in at.items()
-                     if len(where) == len(room.sessions)}
+        every_day = {
+            seat: tuple(where) for seat, where in at.items() if len(where) == len(room.sessions)
+        }
         for where in set(every_day.values()):
             together = {seat for seat, own in every_day.items() if own == where}
             for kind in Kind:
@@ -148,8 +201,7 @@ class TestADay:
             cooked = [recipes[dish.text] for dish in session.dishes]
             for post in posts_of(cooked, session.setting.tables):
                 tables = day.tables if post.table is None else (day.tables[post.table - 1],)
-                holders = [each.seat for table in tables for each in table
-                           if post.job in each.jobs]
+                holders = [each.seat for table in tables for each in table if post.job in each.jobs]
                 assert len(holders) == len(set(holders)) == post.hands
 
     @settings(max_examples=60, deadline=None)
@@ -194,34 +246,43 @@ class TestADay:
         raw = step(1, hands=2, watch=(Term("raw poultry", HERE),))
         run = recipe("dish", (raw, replace(raw, number=2, after=None)))
         plain = recipe("dish", (step(1, hands=2), step(2, hands=2)))
-        assert [[s.number for s in post.job.steps] for post in posts_of([run], (4,))
-                if post.job.steps] == [[1, 2]]
-        assert [[s.number for s in post.job.steps] for post in posts_of([plain], (4,))
-                if post.job.steps] == [[1], [2]]
+        assert [
+            [s.number for s in post.job.steps] for post in posts_of([run], (4,)) if post.job.steps
+        ] == [[1, 2]]
+        assert [
+            [s.number for s in post.job.steps] for post in posts_of([plain], (4,)) if post.job.steps
+        ] == [[1], [2]]
 
     def test_what_adults_do_is_no_job(self) -> None:
         """Steps done beforehand, and an adult's step without hands, go to no child."""
-        dish = recipe("dish", (
-            step(1, when="before class", hands=1),
-            step(2, adult=(Term("drains the pot", HERE),)),
-            step(3, for_class=True),
-            step(4)))
+        dish = recipe(
+            "dish",
+            (
+                step(1, when="before class", hands=1),
+                step(2, adult=(Term("drains the pot", HERE),)),
+                step(3, for_class=True),
+                step(4),
+            ),
+        )
         posts = [post for post in posts_of([dish], (4,)) if post.job.steps]
         assert [(post.job.steps[0].number, post.hands) for post in posts] == [(4, 1)]
 
 
 class TestKinds:
-    @pytest.mark.parametrize(("tool", "skill", "kind"), [
-        ("knife", "dice", Kind.KNIFE),
-        ("bread knife", "", Kind.KNIFE),
-        ("mixing bowl", "snip", Kind.KNIFE),
-        ("can opener", "", Kind.GRATE),
-        ("board", "peel", Kind.GRATE),
-        ("burner", "whisk", Kind.HEAT),
-        ("oven shelf", "", Kind.HEAT),
-        ("skillet", "flip", Kind.HEAT),
-        ("mixing bowl", "whisk", Kind.MIX),
-    ])
+    @pytest.mark.parametrize(
+        ("tool", "skill", "kind"),
+        [
+            ("knife", "dice", Kind.KNIFE),
+            ("bread knife", "", Kind.KNIFE),
+            ("mixing bowl", "snip", Kind.KNIFE),
+            ("can opener", "", Kind.GRATE),
+            ("board", "peel", Kind.GRATE),
+            ("burner", "whisk", Kind.HEAT),
+            ("oven shelf", "", Kind.HEAT),
+            ("skillet", "flip", Kind.HEAT),
+            ("mixing bowl", "whisk", Kind.MIX),
+        ],
+    )
     def test_a_step_is_of_the_kind_that_takes_most_care(
         self, tool: str, skill: str, kind: Kind
     ) -> None:
@@ -233,8 +294,7 @@ class TestKinds:
 class TestSeating:
     def test_who_can_stays(self) -> None:
         """One child too many at table 1: only the last of table 3 moves."""
-        assert seats_at_tables((4, 4, 4), (5, 4, 3)) == (
-            (0, 1, 2, 3, 11), (4, 5, 6, 7), (8, 9, 10))
+        assert seats_at_tables((4, 4, 4), (5, 4, 3)) == ((0, 1, 2, 3, 11), (4, 5, 6, 7), (8, 9, 10))
 
     def test_a_guest_gets_a_new_letter(self) -> None:
         """More children than usual: the class's letters stay, and one is added."""
@@ -244,8 +304,10 @@ class TestSeating:
         """Whoever finds no room moves to where there is some, in order."""
         assert seats_at_tables((2, 2), (4,)) == ((0, 1, 2, 3),)
 
-    @given(st.lists(st.integers(1, 9), min_size=1, max_size=6),
-           st.lists(st.integers(1, 9), min_size=1, max_size=6))
+    @given(
+        st.lists(st.integers(1, 9), min_size=1, max_size=6),
+        st.lists(st.integers(1, 9), min_size=1, max_size=6),
+    )
     def test_every_seat_is_there_once(self, usual: list[int], today: list[int]) -> None:
         """Tables are as large as the day says, and nobody sits at two."""
         tables = seats_at_tables(usual, today)
@@ -256,7 +318,14 @@ class TestSeating:
     def test_letters_go_on_after_z(self) -> None:
         """A to Z, then AA; no letter twice."""
         assert [seat_letter(n) for n in (0, 25, 26, 51, 52, 701, 702)] == [
-            "A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
+            "A",
+            "Z",
+            "AA",
+            "AZ",
+            "BA",
+            "ZZ",
+            "AAA",
+        ]
         assert len({seat_letter(n) for n in range(2000)}) == 2000
 
 

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.recipe import Pan
-from spoonfold.plan.convert import CUP, GRAM, OUNCE, TSP, converted
-from spoonfold.plan.measure import Measured, Way, kitchen_of, measure
-from spoonfold.plan.pans import KNOWN_PANS, pan_area, pan_for
-from spoonfold.plan.total import added, expressed
+from spoonfold.plan.amounts.convert import CUP, GRAM, OUNCE, TSP, converted
+from spoonfold.plan.amounts.measure import Measured, Way, kitchen_of, measure
+from spoonfold.plan.amounts.pans import KNOWN_PANS, pan_area, pan_for
+from spoonfold.plan.amounts.total import added, expressed
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount
 from spoonfold.quantity.show import show_amount
@@ -156,8 +156,13 @@ class TestAdding:
 
 # Square inches, as the trade's tables give them (8 in round 50.3, 9 in 63.6, 10 in 78.5).
 AREAS = {
-    "8 in round": F(503, 10), "8 x 8 in": F(64), "9 in round": F(636, 10),
-    "10 in round": F(785, 10), "9 x 9 in": F(81), "9 x 13 in": F(117), "13 x 18 in": F(234),
+    "8 in round": F(503, 10),
+    "8 x 8 in": F(64),
+    "9 in round": F(636, 10),
+    "10 in round": F(785, 10),
+    "9 x 9 in": F(81),
+    "9 x 13 in": F(117),
+    "13 x 18 in": F(234),
 }
 
 

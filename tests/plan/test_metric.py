@@ -11,16 +11,11 @@ from hypothesis import strategies as st
 
 from spoonfold.check import Examined, examine
 from spoonfold.model.classroom import HOME_MEASURING
-from spoonfold.plan.convert import CUP, GRAM
-from spoonfold.plan.measure import kitchen_of
-from spoonfold.plan.metric import (
-    MILLILITRE,
-    SMALLEST,
-    metric_line,
-    metric_of,
-)
-from spoonfold.plan.scale import scaled
-from spoonfold.plan.sizes import Listed, Taken, at_sizes
+from spoonfold.plan.amounts.convert import CUP, GRAM
+from spoonfold.plan.amounts.measure import kitchen_of
+from spoonfold.plan.amounts.metric import MILLILITRE, SMALLEST, metric_line, metric_of
+from spoonfold.plan.amounts.scale import scaled
+from spoonfold.plan.amounts.sizes import Listed, Taken, at_sizes
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount
 from spoonfold.quantity.show import show_amount
@@ -64,15 +59,20 @@ class TestOne:
             ("1 cup", "something unheard of", None, "240 ml"),
         ],
     )
-    def test_measures(
-        self, text: str, name: str, preparation: str | None, wanted: str
-    ) -> None:
+    def test_measures(self, text: str, name: str, preparation: str | None, wanted: str) -> None:
         assert shown(text, name, preparation) == wanted
 
     @pytest.mark.parametrize(
         ("text", "name"),
-        [("1 tsp", "salt"), ("1 1/2 tbsp", "olive oil"), ("2 tbsp", "mint"), ("1 pinch", "salt"),
-         ("3 large", "egg"), ("2 cloves", "garlic"), ("1/2 large", "egg")],
+        [
+            ("1 tsp", "salt"),
+            ("1 1/2 tbsp", "olive oil"),
+            ("2 tbsp", "mint"),
+            ("1 pinch", "salt"),
+            ("3 large", "egg"),
+            ("2 cloves", "garlic"),
+            ("1/2 large", "egg"),
+        ],
     )
     def test_what_no_scale_helps_with(self, text: str, name: str) -> None:
         """Spoons, pieces and weights below 10 g are measured as they always are."""

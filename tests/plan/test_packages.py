@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spoonfold.plan.packages import Cover, Offer, cover
+from spoonfold.plan.shop.packages import Cover, Offer, cover
 
 SIZES = st.fractions(min_value=F(1, 4), max_value=12, max_denominator=12)
 PRICES = st.integers(10, 900).map(lambda cents: F(cents, 100))
@@ -96,11 +96,14 @@ class TestAgainstSolver:
     def test_random(self) -> None:
         """Cost, size and number are those of CP-SAT, on random shelves of a shop."""
         cp_model = pytest.importorskip(
-            "ortools.sat.python.cp_model", reason="OR-Tools isn't installed")
+            "ortools.sat.python.cp_model", reason="OR-Tools isn't installed"
+        )
         rng = random.Random(20270918)
         for _ in range(60):
-            offers = [Offer(F(rng.randint(2, 80)), F(rng.randint(40, 900), 100))
-                      for _ in range(rng.randint(1, 5))]
+            offers = [
+                Offer(F(rng.randint(2, 80)), F(rng.randint(40, 900), 100))
+                for _ in range(rng.randint(1, 5))
+            ]
             need = F(rng.randint(1, 400))
             assert _value(offers, cover(offers, need).counts) == _solved(cp_model, offers, need)
 
@@ -108,8 +111,10 @@ class TestAgainstSolver:
 def _solved(cp_model: Any, offers: Sequence[Offer], need: F) -> tuple[F, F, int]:
     """The same by an exact solver: each aim in turn, held at its best for the next."""
     model = cp_model.CpModel()
-    counts = [model.new_int_var(0, math.ceil(need / offer.size), f"n{at}")
-              for at, offer in enumerate(offers)]
+    counts = [
+        model.new_int_var(0, math.ceil(need / offer.size), f"n{at}")
+        for at, offer in enumerate(offers)
+    ]
     size = sum(n * int(offer.size) for n, offer in zip(counts, offers, strict=True))
     cents = sum(n * int((offer.price or 0) * 100) for n, offer in zip(counts, offers, strict=True))
     model.add(size >= int(need))

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spoonfold.plan.rounding import (
+from spoonfold.plan.amounts.rounding import (
     CUP,
     GALLON,
     POUND,
@@ -103,8 +103,7 @@ class TestWeight:
             assert weight_step(amount) == step
 
     @pytest.mark.parametrize(
-        ("amount", "step"),
-        [("2", "1/4"), ("10", "1/4"), ("40", "1"), ("80", "1")],
+        ("amount", "step"), [("2", "1/4"), ("10", "1/4"), ("40", "1"), ("80", "1")]
     )
     def test_boundary(self, amount: str, step: str) -> None:
         """A boundary has the step of the row that prints it."""
@@ -150,13 +149,7 @@ class TestWorkedNumbers:
 
     @pytest.mark.parametrize(
         ("start", "end", "ounces"),
-        [
-            (0, 12, "0"),
-            (13, 37, "1/4"),
-            (38, 62, "1/2"),
-            (63, 87, "3/4"),
-            (88, 99, "1"),
-        ],
+        [(0, 12, "0"), (13, 37, "1/4"), (38, 62, "1/2"), (63, 87, "3/4"), (88, 99, "1")],
     )
     def test_ounce_scale(self, start: int, end: int, ounces: str) -> None:
         """Every hundredth of an ounce goes where the printed scale puts it."""

@@ -18,9 +18,9 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.paper.at_size import says_amount
 from spoonfold.paper.prep import Prep, prep_of
-from spoonfold.plan.apart import portions_apart
-from spoonfold.plan.packing import Packing, most_at_once, packing_of
-from spoonfold.plan.step_order import steps_before
+from spoonfold.plan.clock.step_order import steps_before
+from spoonfold.plan.people.packing import Packing, most_at_once, packing_of
+from spoonfold.plan.safety.apart import portions_apart
 from spoonfold.read.folder import read_folder
 from tiny_class import CLASS, RICE, write_class
 
@@ -28,15 +28,18 @@ ROOT = Path(__file__).resolve().parents[2]
 Key = tuple[str, int]
 
 TWO_BOARDS = RICE.replace(
-    "  - 2 cups water\n", "  - 2 cups water\n  - 1 carrot\n  - 1 onion\n").replace(
-    "1. Boil the rice in the water with salt.", """\
+    "  - 2 cups water\n", "  - 2 cups water\n  - 1 carrot\n  - 1 onion\n"
+).replace(
+    "1. Boil the rice in the water with salt.",
+    """\
 1. Cut the carrot.
     - needs: knife, board
     - after: none
 2. Cut the onion.
     - needs: knife, board
     - after: {after}
-3. Boil the rice in the water with salt.""")
+3. Boil the rice in the water with salt.""",
+)
 
 
 @pytest.fixture(scope="module")
@@ -99,8 +102,12 @@ class TestAtOnce:
 
     def test_every_table_has_its_own(self, tmp_path: Path) -> None:
         """Two tables need twice as many, but never more than there are."""
-        folder = small(tmp_path, TWO_BOARDS.format(after="none"),
-                       ("tables: [4]", "tables: [4, 4, 4]"), ("helpers: 1", "helpers: 3"))
+        folder = small(
+            tmp_path,
+            TWO_BOARDS.format(after="none"),
+            ("tables: [4]", "tables: [4, 4, 4]"),
+            ("helpers: 1", "helpers: 3"),
+        )
         assert _count(packed(folder, 1), "knife") == 4
 
 
@@ -114,8 +121,9 @@ def _tried(weights: Mapping[Key, int], before: Mapping[Key, frozenset[Key]]) -> 
 
 
 def _count(packing: Packing, name: str) -> int:
-    return next(each.count for things in packing.by_keeper.values() for each in things
-                if each.name == name)
+    return next(
+        each.count for things in packing.by_keeper.values() for each in things if each.name == name
+    )
 
 
 class TestPacking:
@@ -126,9 +134,13 @@ class TestPacking:
             packing = packed(demo, session.number)
             names = [each.name for things in packing.by_keeper.values() for each in things]
             assert len(names) == len(set(names))
-            needed = {need.name for dish in session.dishes
-                      for step in demo.recipes[dish.text].steps if step.when != "day before"
-                      for need in step.needs}
+            needed = {
+                need.name
+                for dish in session.dishes
+                for step in demo.recipes[dish.text].steps
+                if step.when != "day before"
+                for need in step.needs
+            }
             assert needed <= set(names)
             for things in packing.by_keeper.values():
                 assert all(each.has is None or 0 < each.count <= each.has for each in things)
@@ -146,11 +158,15 @@ class TestPacking:
 
     def test_things_come_from_where_they_are_kept(self, tmp_path: Path) -> None:
         """`kept` parts the list; what it doesn't name is in the class's boxes."""
-        folder = small(tmp_path, TWO_BOARDS.format(after="none"), (
-            "households:", "kept: {site: [burner], helpers: [pot]}\nhouseholds:"))
+        folder = small(
+            tmp_path,
+            TWO_BOARDS.format(after="none"),
+            ("households:", "kept: {site: [burner], helpers: [pot]}\nhouseholds:"),
+        )
         packing = packed(folder, 1)
-        where = {keeper: [each.name for each in things]
-                 for keeper, things in packing.by_keeper.items()}
+        where = {
+            keeper: [each.name for each in things] for keeper, things in packing.by_keeper.items()
+        }
         assert where == {"boxes": ["knife", "board"], "helpers": ["pot"], "site": ["burner"]}
         assert packing.is_parted
 
@@ -169,8 +185,11 @@ class TestPacking:
         """Knives, graters and peelers are counted apart from everything else."""
         view = prepared(demo, 1).packing
         assert [row.name for row in view.sharp] == ["knife", "grater", "peeler"]
-        assert all(row.name not in ("knife", "grater", "peeler")
-                   for each in view.lists for row in each.rows)
+        assert all(
+            row.name not in ("knife", "grater", "peeler")
+            for each in view.lists
+            for row in each.rows
+        )
 
 
 ONE_POT = """\
@@ -221,31 +240,50 @@ class TestApart:
         self, tmp_path: Path, needs: str, rice: str = ONE_POT, kitchen: str = _FULL
     ) -> dict[str, int]:
         text = CLASS.replace("tables: [4]", "tables: [4, 4, 4]").replace(_KITCHEN, kitchen)
-        read = read_folder(write_class(
-            tmp_path, {"class.yaml": text + needs, "recipes/rice.md": rice}))
+        read = read_folder(
+            write_class(tmp_path, {"class.yaml": text + needs, "recipes/rice.md": rice})
+        )
         assert not read.problems
-        return {each.name: each.count for things in packed(read.folder, 1).by_keeper.values()
-                for each in things}
+        return {
+            each.name: each.count
+            for things in packed(read.folder, 1).by_keeper.values()
+            for each in things
+        }
 
     def test_without_a_swap_there_is_one_pot(self, tmp_path: Path) -> None:
         """One of everything, for all three tables."""
         assert self.counts(tmp_path, "") == {
-            "burner": 1, "pot": 1, "wooden spoon": 1, "colander": 1, "knife": 1, "bowl": 1}
+            "burner": 1,
+            "pot": 1,
+            "wooden spoon": 1,
+            "colander": 1,
+            "knife": 1,
+            "bowl": 1,
+        }
 
     def test_a_swap_brings_a_pot_and_a_spoon(self, tmp_path: Path) -> None:
         """From the step on that takes the butter: its pot, its spoon, and the bowl after that. It
         is made first, so the burner and the knife, once washed, do for both."""
         assert self.counts(tmp_path, "needs: [{table: 2, avoid: [milk]}]\n") == {
-            "burner": 1, "pot": 2, "wooden spoon": 2, "colander": 1, "knife": 1, "bowl": 2}
+            "burner": 1,
+            "pot": 2,
+            "wooden spoon": 2,
+            "colander": 1,
+            "knife": 1,
+            "bowl": 2,
+        }
 
-    @pytest.mark.parametrize(("needs", "pots"), [
-        ("{table: 1, avoid: [milk]}, {table: 2, avoid: [milk]}", 3),
-        # Nobody eats of a pot with butter any more.
-        ("{avoid: [milk]}", 1),
-        ("{table: 1, avoid: [milk]}, {table: 2, avoid: [milk]}, {table: 3, avoid: [milk]}", 1),
-        # Nothing moves between the tables, also where two of them avoid something else.
-        ("{table: 1, avoid: [milk]}, {table: 2, avoid: [soy]}", 2),
-    ])
+    @pytest.mark.parametrize(
+        ("needs", "pots"),
+        [
+            ("{table: 1, avoid: [milk]}, {table: 2, avoid: [milk]}", 3),
+            # Nobody eats of a pot with butter any more.
+            ("{avoid: [milk]}", 1),
+            ("{table: 1, avoid: [milk]}, {table: 2, avoid: [milk]}, {table: 3, avoid: [milk]}", 1),
+            # Nothing moves between the tables, also where two of them avoid something else.
+            ("{table: 1, avoid: [milk]}, {table: 2, avoid: [soy]}", 2),
+        ],
+    )
     def test_each_table_has_its_own(self, needs: str, pots: int, tmp_path: Path) -> None:
         """One for each table with the swap, and one for those without."""
         assert self.counts(tmp_path, f"needs: [{needs}]\n")["pot"] == pots
@@ -266,15 +304,15 @@ class TestApart:
     def test_no_more_than_there_are(self, tmp_path: Path) -> None:
         """A list can't ask for a second pot that nobody has."""
         kitchen = _FULL.replace("pot: 4", "pot: 1")
-        counts = self.counts(
-            tmp_path, "needs: [{table: 2, avoid: [milk]}]\n", kitchen=kitchen)
+        counts = self.counts(tmp_path, "needs: [{table: 2, avoid: [milk]}]\n", kitchen=kitchen)
         assert counts["pot"] == 1
 
     def test_the_visitor_of_the_demo_has_a_pot(self, demo: ClassFolder) -> None:
         """Session 5: couscous in one pot for all, and rice at table 1 in another; both stand
         beside the big one."""
-        rows = {row.name: row.count for each in prepared(demo, 5).packing.lists
-                for row in each.rows}
+        rows = {
+            row.name: row.count for each in prepared(demo, 5).packing.lists for row in each.rows
+        }
         assert (rows["big pot"], rows["pot"]) == (1, 2)
 
 
@@ -286,13 +324,17 @@ class TestPrep:
             prep = prepared(demo, session.number)
             for found, when in ((prep.day_before, "day before"), (prep.on_site, "before class")):
                 assert [(each.dish, each.number) for each in found] == [
-                    (demo.recipes[dish.text].title, step.number) for dish in session.dishes
-                    for step in demo.recipes[dish.text].steps if step.when == when]
+                    (demo.recipes[dish.text].title, step.number)
+                    for dish in session.dishes
+                    for step in demo.recipes[dish.text].steps
+                    if step.when == when
+                ]
 
     def test_amounts_are_those_of_the_class(self, demo: ClassFolder) -> None:
         """Rice for fifteen: 1 1/3 cups for 4, times 15/4, is 5 cups."""
-        rice = next(each for each in prepared(demo, 4).day_before[0].taken
-                    if each.name == "long-grain rice")
+        rice = next(
+            each for each in prepared(demo, 4).day_before[0].taken if each.name == "long-grain rice"
+        )
         assert rice.amount.text == "5 cups"
 
     def test_no_step_says_the_amount_of_a_household(self, demo: ClassFolder) -> None:
@@ -302,10 +344,17 @@ class TestPrep:
         words = plain(step.text)
         assert "Put 18½ cups water in the big pot" in words and "5 cups of" not in words
 
-    @pytest.mark.parametrize(("words", "says"), [
-        ("5 cups of the water", True), ("the last cup of water", True), ("½ of it", True),
-        ("half the oil", False), ("the water", False), ("the other half of the oil", False),
-    ])
+    @pytest.mark.parametrize(
+        ("words", "says"),
+        [
+            ("5 cups of the water", True),
+            ("the last cup of water", True),
+            ("½ of it", True),
+            ("half the oil", False),
+            ("the water", False),
+            ("the other half of the oil", False),
+        ],
+    )
     def test_words_that_hold_at_one_size_alone(self, words: str, says: bool) -> None:
         """A number or a unit ties words to one size; a share or a name doesn't."""
         assert says_amount(words) is says
@@ -315,8 +364,12 @@ class TestPrep:
         assert demo.classroom is not None
         for session in demo.classroom.sessions:
             prep = prepared(demo, session.number)
-            steps = {(recipe.title, step.number): step for dish in session.dishes
-                     for recipe in [demo.recipes[dish.text]] for step in recipe.steps}
+            steps = {
+                (recipe.title, step.number): step
+                for dish in session.dishes
+                for recipe in [demo.recipes[dish.text]]
+                for step in recipe.steps
+            }
             for each in (*prep.day_before, *prep.on_site):
                 step = steps[each.dish, each.number]
                 assert len(each.cautions) == len(step.watch) + len(step.adult)
@@ -331,14 +384,15 @@ class TestPrep:
     def test_a_tables_own_is_made_apart(self, tmp_path: Path) -> None:
         """What a table swaps in a step beforehand stands at that step, with its amount."""
         rice = RICE.replace(
-            "---\n\nRice as", "swaps:\n  - instead of: rice\n    use: 1 cup quinoa\n"
-            "    because: price\n---\n\nRice as").replace(
-            "    - time: 3 min", "    - time: 3 min\n    - when: before class")
-        folder = small(tmp_path, rice, (
-            "households:", "needs: [{table: 1, avoid: [rice]}]\nhouseholds:"))
+            "---\n\nRice as",
+            "swaps:\n  - instead of: rice\n    use: 1 cup quinoa\n"
+            "    because: price\n---\n\nRice as",
+        ).replace("    - time: 3 min", "    - time: 3 min\n    - when: before class")
+        folder = small(
+            tmp_path, rice, ("households:", "needs: [{table: 1, avoid: [rice]}]\nhouseholds:")
+        )
         (step,) = prepared(folder, 1).on_site
-        assert step.swaps == (
-            "At table 1: 1 cup quinoa instead of rice, made apart and first.",)
+        assert step.swaps == ("At table 1: 1 cup quinoa instead of rice, made apart and first.",)
 
     def test_two_spoons_each(self, demo: ClassFolder) -> None:
         """Twelve children, three helpers and the lead cook: 32 spoons, and nobody is forced."""

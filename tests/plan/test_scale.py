@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 from spoonfold.model.classroom import HOME_MEASURING, Measuring, Setting
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.measure import kitchen_of
-from spoonfold.plan.scale import Scaled, ScaledLine, scaled, scaled_for_class
-from spoonfold.plan.uses import uses_of
+from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
+from spoonfold.plan.amounts.measure import kitchen_of
+from spoonfold.plan.amounts.scale import Scaled, ScaledLine, scaled, scaled_for_class
+from spoonfold.plan.amounts.uses import uses_of
 from spoonfold.problem import Problem
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import size_in, unit_named
@@ -74,14 +74,19 @@ class TestConversionFactor:
     )
     def test_the_factor_is_exact(self, stated: str, wanted: int, factor: F) -> None:
         """No two-place decimals: the factor is a fraction."""
-        size = scale(recipe_of("1 cup rice", "1. Boil the rice.\n    - time: 5 min", "", stated),
-                     wanted)
+        size = scale(
+            recipe_of("1 cup rice", "1. Boil the rice.\n    - time: 5 min", "", stated), wanted
+        )
         assert size.factor == factor
 
     def test_worked_measures_of_the_textbook_page(self) -> None:
         """10 -> 15 portions: 48 oz become 4 lb 8 oz, 2 1/2 c become 3 3/4 c (textbook page)."""
-        recipe = recipe_of("48 oz ground beef\n2 1/2 cups water",
-                           "1. Boil the ground beef in the water.\n    - time: 5 min", "", "10")
+        recipe = recipe_of(
+            "48 oz ground beef\n2 1/2 cups water",
+            "1. Boil the ground beef in the water.\n    - time: 5 min",
+            "",
+            "10",
+        )
         size = scale(recipe, 15)
         assert shown(size, "ground-beef") == "4½ lb"
         assert shown(size, "water") == "3¾ cups"
@@ -92,16 +97,22 @@ class TestConversionFactor:
         The department's own scale (General Information No. A-1(2)) keeps half ounces there:
         4 lb 5 1/2 oz. Ours is the guide of Measuring Success with Standardized Recipes (2002).
         """
-        size = scale(recipe_of("1.25 lb ground beef", "1. Fry the ground beef.\n    - time: 5 min",
-                               "", "100"), 348)
+        size = scale(
+            recipe_of(
+                "1.25 lb ground beef", "1. Fry the ground beef.\n    - time: 5 min", "", "100"
+            ),
+            348,
+        )
         exact = line(size, "ground-beef").exact
         assert exact is not None and exact.low == F(435, 100)
         assert shown(size, "ground-beef") == "4 lb + 6 oz"
 
     def test_fifteen_from_four(self) -> None:
         """1/3 c x 15/4 is exactly 5/4 c; 3/4 tsp is an exact tie that is shown with its error."""
-        recipe = recipe_of("1/3 cup sugar\n3/4 tsp salt\n1 cup rice",
-                           "1. Mix sugar, salt and rice.\n    - time: 5 min")
+        recipe = recipe_of(
+            "1/3 cup sugar\n3/4 tsp salt\n1 cup rice",
+            "1. Mix sugar, salt and rice.\n    - time: 5 min",
+        )
         size = scale(recipe, 15)
         assert shown(size, "sugar") == "1¼ cups"
         salt = line(size, "salt")
@@ -112,14 +123,14 @@ class TestConversionFactor:
 class TestWhatDoesNotMultiply:
     def test_as_needed_stays_as_needed(self) -> None:
         """`salt, to taste` has no amount at any size."""
-        recipe = recipe_of("1 cup rice\nsalt, to taste",
-                           "1. Boil the rice with salt.\n    - time: 5 min")
+        recipe = recipe_of(
+            "1 cup rice\nsalt, to taste", "1. Boil the rice with salt.\n    - time: 5 min"
+        )
         assert line(scale(recipe, 40), "salt").amounts == ()
 
     def test_a_pan_keeps_its_depth(self) -> None:
         """9 x 13 in is 117 square inches; twice that is a half sheet of 13 x 18 (234)."""
-        recipe = recipe_of("1 cup rice", "1. Bake the rice.\n    - time: 5 min",
-                           "pan: 9 x 13 in\n")
+        recipe = recipe_of("1 cup rice", "1. Bake the rice.\n    - time: 5 min", "pan: 9 x 13 in\n")
         pan = scale(recipe, 8).pan
         assert pan is not None
         assert (pan.area, pan.pan.text, pan.count, pan.off) == (234, "13 x 18 in", 1, 0)
@@ -145,15 +156,19 @@ class TestTasting:
     def test_nothing_raw_is_tasted(self, raw: str) -> None:
         """Season raw meat, egg and batter in full."""
         name = raw.split(" ", 2)[2]
-        recipe = recipe_of(f"{raw}\n1 tsp salt",
-                           f"1. Mix the {name} with the salt.\n    - time: 5 min\n"
-                           "2. Fry it.\n    - time: 5 min\n    - heat: 165 °F")
+        recipe = recipe_of(
+            f"{raw}\n1 tsp salt",
+            f"1. Mix the {name} with the salt.\n    - time: 5 min\n"
+            "2. Fry it.\n    - time: 5 min\n    - heat: 165 °F",
+        )
         assert not line(scale(recipe, 8), "salt").taste_first
 
     def test_what_has_reached_its_heat_is_tasted(self) -> None:
-        recipe = recipe_of("2 large eggs\n1 tsp salt",
-                           "1. Fry the eggs.\n    - time: 5 min\n    - heat: 160 °F\n"
-                           "2. Sprinkle the salt.\n    - time: 1 min")
+        recipe = recipe_of(
+            "2 large eggs\n1 tsp salt",
+            "1. Fry the eggs.\n    - time: 5 min\n    - heat: 160 °F\n"
+            "2. Sprinkle the salt.\n    - time: 1 min",
+        )
         assert line(scale(recipe, 8), "salt").taste_first
 
 
@@ -166,12 +181,13 @@ class TestWholeThings:
         measured = egg.uses[0].measured
         assert measured is not None and measured.beaten == 1
         exact = F(1, 2) * F(50, 243) * 48
-        assert abs(measured.total * size_in(measured.shown[0].unit, unit_named("tsp")) - exact) \
+        assert (
+            abs(measured.total * size_in(measured.shown[0].unit, unit_named("tsp")) - exact)
             <= F(3, 100) * exact
+        )
 
     def test_a_can_is_opened_and_halved(self) -> None:
-        recipe = recipe_of("1 can (15 oz) black beans",
-                           "1. Heat the beans.\n    - time: 5 min")
+        recipe = recipe_of("1 can (15 oz) black beans", "1. Heat the beans.\n    - time: 5 min")
         assert shown(scale(recipe, 6), "black-beans") == "1½ cans (15 oz each)"
 
     def test_what_is_off_says_how_far(self) -> None:
@@ -202,15 +218,26 @@ class TestTheClass:
         whole = scaled_for_class(recipe, uses_of(recipe, DEMO.pantry), DEMO.pantry, SETTING)
         parts = (*whole.tables, whole.shared) if whole.shared else whole.tables
         for total in whole.totals:
-            lines = [each for part in parts for each in part.lines
-                     if each.ingredient.key == total.ingredient.key]
+            lines = [
+                each
+                for part in parts
+                for each in part.lines
+                if each.ingredient.key == total.ingredient.key
+            ]
             if not total.amounts or len({each.unit.dimension for each in total.amounts}) > 1:
                 continue
             base = total.amounts[0].unit
-            summed = sum((amount.low * size_in(amount.unit, base)
-                          for each in lines for amount in each.amounts), F(0))
-            assert sum((each.low * size_in(each.unit, base) for each in total.amounts), F(0)) \
-                == summed
+            summed = sum(
+                (
+                    amount.low * size_in(amount.unit, base)
+                    for each in lines
+                    for amount in each.amounts
+                ),
+                F(0),
+            )
+            assert (
+                sum((each.low * size_in(each.unit, base) for each in total.amounts), F(0)) == summed
+            )
 
     @pytest.mark.parametrize("key", sorted(DEMO.recipes))
     def test_shared_steps_are_measured_once(self, key: str) -> None:
@@ -222,8 +249,10 @@ class TestTheClass:
         assert all(not shared & set(table.by_step) for table in whole.tables)
 
 
-@given(st.fractions(min_value=F(1, 4), max_value=60, max_denominator=12),
-       st.sampled_from(sorted(DEMO.recipes)))
+@given(
+    st.fractions(min_value=F(1, 4), max_value=60, max_denominator=12),
+    st.sampled_from(sorted(DEMO.recipes)),
+)
 def test_exact_until_shown(portions: F, key: str) -> None:
     """At any size the exact amount is the listed one times the factor, and every line that
     has an amount shows one."""

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spoonfold.plan import schedule as module
-from spoonfold.plan.schedule import (
+from spoonfold.plan.clock import schedule as module
+from spoonfold.plan.clock.schedule import (
     USUAL_PASSES,
     Activity,
     Hold,
@@ -21,7 +21,7 @@ from spoonfold.plan.schedule import (
     latest_starts,
     solve,
 )
-from spoonfold.plan.schedule_pass import Net, serial
+from spoonfold.plan.clock.schedule_pass import Net, serial
 
 RESOURCES = {"hands": 3, "burner": 1, "pot": 2}
 
@@ -35,11 +35,18 @@ def problems(draw: st.DrawFn) -> list[Activity]:
         holds = []
         for resource in draw(st.lists(st.sampled_from(sorted(RESOURCES)), unique=True)):
             begin = draw(st.integers(0, duration))
-            holds.append(Hold(resource, draw(st.integers(0, RESOURCES[resource])), begin,
-                              draw(st.integers(begin, duration))))
+            holds.append(
+                Hold(
+                    resource,
+                    draw(st.integers(0, RESOURCES[resource])),
+                    begin,
+                    draw(st.integers(begin, duration)),
+                )
+            )
         after = draw(st.lists(st.sampled_from(activities), max_size=2)) if activities else []
-        activities.append(Activity(
-            str(number), duration, tuple(holds), tuple(each.id for each in after)))
+        activities.append(
+            Activity(str(number), duration, tuple(holds), tuple(each.id for each in after))
+        )
     return draw(st.permutations(activities))
 
 
@@ -53,9 +60,12 @@ def assert_feasible(
     for moment in {starts[each.id] + hold.begin for each in activities for hold in each.holds}:
         for resource, capacity in capacities.items():
             held = sum(
-                hold.amount for each in activities for hold in each.holds
+                hold.amount
+                for each in activities
+                for hold in each.holds
                 if hold.resource == resource
-                and starts[each.id] + hold.begin <= moment < starts[each.id] + hold.end)
+                and starts[each.id] + hold.begin <= moment < starts[each.id] + hold.end
+            )
             assert held <= capacity, (resource, moment)
 
 
@@ -88,8 +98,11 @@ class TestTinyKitchen:
         """Every order of the four, one pass each."""
         net = module._net(self.ACTIVITIES, self.CAPACITIES)
         assert isinstance(net, Net)
-        orders = [order for order in permutations(range(4))
-                  if order.index(0) < order.index(1) and order.index(2) < order.index(3)]
+        orders = [
+            order
+            for order in permutations(range(4))
+            if order.index(0) < order.index(1) and order.index(2) < order.index(3)
+        ]
         assert min(net.end(serial(net, order)) for order in orders) == 19
 
 
@@ -110,9 +123,7 @@ class TestEverySchedule:
         assert solve(activities, RESOURCES, 25) == solve(activities, RESOURCES, 25)
 
     @given(problems(), st.integers(0, 30))
-    def test_pushed_late_it_ends_in_time(
-        self, activities: list[Activity], spare: int
-    ) -> None:
+    def test_pushed_late_it_ends_in_time(self, activities: list[Activity], spare: int) -> None:
         """The latest starts lie at or behind the earliest ones, and everything ends by then."""
         schedule = solved(activities, RESOURCES)
         end = schedule.makespan + spare
@@ -132,8 +143,10 @@ class TestEverySchedule:
 class TestHoldingForAPart:
     def test_hands_are_free_while_the_pot_simmers(self) -> None:
         """Two pots on two burners, one pair of hands: stirring is in turn, simmering together."""
-        pots = [Activity(name, 30, (Hold("hands", 1, 0, 5), Hold("burner", 1, 0, 30)))
-                for name in ("soup", "stew")]
+        pots = [
+            Activity(name, 30, (Hold("hands", 1, 0, 5), Hold("burner", 1, 0, 30)))
+            for name in ("soup", "stew")
+        ]
         assert solved(pots, {"hands": 1, "burner": 2}).makespan == 35
         assert solved(pots, {"hands": 1, "burner": 1}).makespan == 60
 
@@ -146,8 +159,9 @@ class TestHoldingForAPart:
 class TestNoSchedule:
     def test_a_circle(self) -> None:
         """What waits for itself, and what waits for that, is named."""
-        found = solve([activity("a", 1, after=["b"]), activity("b", 1, after=["a"]),
-                       activity("c", 1)], {})
+        found = solve(
+            [activity("a", 1, after=["b"]), activity("b", 1, after=["a"]), activity("c", 1)], {}
+        )
         assert found == Unschedulable("circle", ("a", "b"))
 
     @pytest.mark.parametrize("capacities", [{"oven": 1}, {}])
@@ -180,13 +194,18 @@ class TestEffort:
             made += 1
             return serial(net, order)
 
-        monkeypatch.setattr("spoonfold.plan.schedule.serial", counted)
-        monkeypatch.setattr("spoonfold.plan.schedule_pass.serial", counted)
+        monkeypatch.setattr("spoonfold.plan.clock.schedule.serial", counted)
+        monkeypatch.setattr("spoonfold.plan.clock.schedule_pass.serial", counted)
         activities = [
-            activity(f"{table}.{step}", 3 + (7 * step + table) % 5,
-                     {f"hands {table}": 1 + step % 2, "burner": int(step % 4 == 3)},
-                     [f"{table}.{step - 2}"] if step > 1 else [])
-            for table in range(6) for step in range(15)]
+            activity(
+                f"{table}.{step}",
+                3 + (7 * step + table) % 5,
+                {f"hands {table}": 1 + step % 2, "burner": int(step % 4 == 3)},
+                [f"{table}.{step - 2}"] if step > 1 else [],
+            )
+            for table in range(6)
+            for step in range(15)
+        ]
         capacities = {"burner": 2} | {f"hands {table}": 4 for table in range(6)}
         schedule = solved(activities, capacities, passes)
         assert_feasible(activities, capacities, dict(schedule.starts))

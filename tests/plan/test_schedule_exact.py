@@ -11,11 +11,12 @@ from functools import cache
 
 import pytest
 
-from spoonfold.plan.clock import MORE_PASSES
-from spoonfold.plan.schedule import USUAL_PASSES, Activity, Hold, Schedule, solve
+from spoonfold.plan.clock.clock import MORE_PASSES
+from spoonfold.plan.clock.schedule import USUAL_PASSES, Activity, Hold, Schedule, solve
 
 cp_model = pytest.importorskip(
-    "ortools.sat.python.cp_model", reason="the exact solver OR-Tools is not installed")
+    "ortools.sat.python.cp_model", reason="the exact solver OR-Tools is not installed"
+)
 
 CLASSES = 40
 
@@ -29,8 +30,13 @@ def made_up_class(seed: int) -> tuple[list[Activity], dict[str, int]]:
     chance = random.Random(seed)
     tables = chance.randint(2, 4)
     capacities = {f"hands {table}": chance.randint(3, 5) for table in range(tables)}
-    capacities |= {"burner": chance.randint(1, 2), "oven": chance.randint(1, 2), "griddle": 1,
-                   "tap": 1, "adult": 2}
+    capacities |= {
+        "burner": chance.randint(1, 2),
+        "oven": chance.randint(1, 2),
+        "griddle": 1,
+        "tap": 1,
+        "adult": 2,
+    }
     activities: list[Activity] = []
     for number in range(chance.randint(5, 8)):
         work, wait = chance.randint(2, 12), chance.choice([0, 0, 0, 5, 12])
@@ -39,15 +45,22 @@ def made_up_class(seed: int) -> tuple[list[Activity], dict[str, int]]:
         adult = chance.random() < 0.3
         before = chance.sample(range(number), min(number, chance.randint(0, 2)))
         for table in range(tables):
-            holds = [Hold(f"hands {table}", hands, 0, work + wash),
-                     Hold("tap", 1, work, work + wash)]
+            holds = [
+                Hold(f"hands {table}", hands, 0, work + wash),
+                Hold("tap", 1, work, work + wash),
+            ]
             if tool is not None:
                 holds.append(Hold(tool, 1, 0, work + wait))
             if adult:
                 holds.append(Hold("adult", 1, 0, work))
-            activities.append(Activity(
-                f"{number} {table}", work + max(wash, wait), tuple(holds),
-                tuple(f"{each} {table}" for each in before)))
+            activities.append(
+                Activity(
+                    f"{number} {table}",
+                    work + max(wash, wait),
+                    tuple(holds),
+                    tuple(f"{each} {table}" for each in before),
+                )
+            )
     return activities, capacities
 
 
@@ -66,13 +79,18 @@ def proven_best(activities: Sequence[Activity], capacities: dict[str, int]) -> i
         for hold in each.holds:
             if hold.end > hold.begin:
                 interval = model.new_fixed_size_interval_var(
-                    starts[each.id] + hold.begin, hold.end - hold.begin,
-                    f"{each.id} {hold.resource}")
+                    starts[each.id] + hold.begin,
+                    hold.end - hold.begin,
+                    f"{each.id} {hold.resource}",
+                )
                 held[hold.resource].append((interval, hold.amount))
     for name, capacity in capacities.items():
         if held[name]:
-            model.add_cumulative([interval for interval, _ in held[name]],
-                                 [amount for _, amount in held[name]], capacity)
+            model.add_cumulative(
+                [interval for interval, _ in held[name]],
+                [amount for _, amount in held[name]],
+                capacity,
+            )
     model.minimize(makespan)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1

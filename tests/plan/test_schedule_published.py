@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import pytest
 
-from spoonfold.plan.schedule import Activity, Schedule, activity, solve
+from spoonfold.plan.clock.schedule import Activity, Schedule, activity, solve
 
 FT06 = """\
 2 1 0 3 1 6 3 7 5 3 4 6
@@ -97,9 +97,14 @@ def job_shop(rows: str) -> tuple[list[Activity], dict[str, int]]:
         numbers = row.split()
         for turn, (machine, duration) in enumerate(zip(numbers[::2], numbers[1::2], strict=True)):
             machines.add(machine)
-            activities.append(activity(
-                f"{job}.{turn}", int(duration), {machine: 1},
-                [f"{job}.{turn - 1}"] if turn else []))
+            activities.append(
+                activity(
+                    f"{job}.{turn}",
+                    int(duration),
+                    {machine: 1},
+                    [f"{job}.{turn - 1}"] if turn else [],
+                )
+            )
     return activities, dict.fromkeys(sorted(machines), 1)
 
 
@@ -116,7 +121,8 @@ def j301_1() -> tuple[list[Activity], dict[str, int]]:
             before.setdefault(each, []).append(number)
     return [
         activity(str(n), int(duration), needs.get(str(n)), before.get(str(n), []))
-        for n, duration in enumerate(J301_1_DURATIONS.split(), 1)], J301_1_CAPACITIES
+        for n, duration in enumerate(J301_1_DURATIONS.split(), 1)
+    ], J301_1_CAPACITIES
 
 
 def solved(problem: tuple[list[Activity], dict[str, int]], passes: int) -> Schedule:

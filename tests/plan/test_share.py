@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.pantry import Item
-from spoonfold.plan.convert import CUP, known_unit
-from spoonfold.plan.measure import kitchen_of, measure
-from spoonfold.plan.share import Share, share_of
+from spoonfold.plan.amounts.convert import CUP, known_unit
+from spoonfold.plan.amounts.measure import kitchen_of, measure
+from spoonfold.plan.amounts.share import Share, share_of
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import PIECE
 
@@ -29,16 +29,19 @@ def shared(amount: Amount, item: Item, children: int) -> Share | None:
     return share_of(measure(amount, item, None, KITCHEN), item, children)
 
 
-@pytest.mark.parametrize(("item", "whole", "children", "each", "more_for", "more"), [
-    (ONION, F(1), 4, F(1, 4), 0, None),
-    (ONION, F(1), 2, F(1, 2), 0, None),
-    (ONION, F(5, 4), 2, F(1, 2), 1, F(1, 4)),
-    (CARROT, F(2), 4, F(1, 2), 0, None),
-    (CARROT, F(5), 2, F(5, 2), 0, None),
-    (CARROT, F(5), 4, F(1), 1, F(1)),
-    (PAPER, F(10), 4, F(2), 2, F(1)),
-    (PAPER, F(8), 4, F(2), 0, None),
-])
+@pytest.mark.parametrize(
+    ("item", "whole", "children", "each", "more_for", "more"),
+    [
+        (ONION, F(1), 4, F(1, 4), 0, None),
+        (ONION, F(1), 2, F(1, 2), 0, None),
+        (ONION, F(5, 4), 2, F(1, 2), 1, F(1, 4)),
+        (CARROT, F(2), 4, F(1, 2), 0, None),
+        (CARROT, F(5), 2, F(5, 2), 0, None),
+        (CARROT, F(5), 4, F(1), 1, F(1)),
+        (PAPER, F(10), 4, F(2), 2, F(1)),
+        (PAPER, F(8), 4, F(2), 0, None),
+    ],
+)
 def test_counted_things_are_dealt_out(
     item: Item, whole: F, children: int, each: F, more_for: int, more: F | None
 ) -> None:
@@ -49,16 +52,19 @@ def test_counted_things_are_dealt_out(
     assert (share.more.low if share.more else None) == more
 
 
-@pytest.mark.parametrize(("amount", "item", "children"), [
-    (Amount(F(3), PIECE), ONION, 4),  # three quarters of an onion
-    (Amount(F(1), PIECE), CARROT, 4),  # a carrot isn't cut in quarters
-    (Amount(F(1), PIECE), EGG, 2),  # half an egg
-    (Amount(F(1), CAN), ONION, 2),  # half a can
-    (Amount(F(1), PIECE), ONION, 1),  # a child alone takes all of it
-    (Amount(F(2), PIECE, F(4)), ONION, 2),  # nobody knows how many there will be
-    (Amount(F(1, 2), known_unit("lb")), ONION, 2),  # weighed
-    (Amount(F(3, 4), CUP), ONION, 2),  # a half and a quarter cup
-])
+@pytest.mark.parametrize(
+    ("amount", "item", "children"),
+    [
+        (Amount(F(3), PIECE), ONION, 4),  # three quarters of an onion
+        (Amount(F(1), PIECE), CARROT, 4),  # a carrot isn't cut in quarters
+        (Amount(F(1), PIECE), EGG, 2),  # half an egg
+        (Amount(F(1), CAN), ONION, 2),  # half a can
+        (Amount(F(1), PIECE), ONION, 1),  # a child alone takes all of it
+        (Amount(F(2), PIECE, F(4)), ONION, 2),  # nobody knows how many there will be
+        (Amount(F(1, 2), known_unit("lb")), ONION, 2),  # weighed
+        (Amount(F(3, 4), CUP), ONION, 2),  # a half and a quarter cup
+    ],
+)
 def test_an_absurd_share_is_not_said(amount: Amount, item: Item, children: int) -> None:
     """No share is better than one that no child can do."""
     assert shared(amount, item, children) is None
@@ -81,8 +87,8 @@ def test_scoops_are_shared_where_everyone_has_the_same() -> None:
 @given(
     item=st.sampled_from([ONION, CARROT, PAPER, EGG]),
     amount=st.builds(
-        Amount, st.fractions(F(1, 8), F(20), max_denominator=8),
-        st.sampled_from([PIECE, CAN, CUP])),
+        Amount, st.fractions(F(1, 8), F(20), max_denominator=8), st.sampled_from([PIECE, CAN, CUP])
+    ),
     children=st.integers(1, 6),
 )
 def test_shares_add_up_to_what_is_measured(item: Item, amount: Amount, children: int) -> None:

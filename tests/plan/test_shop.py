@@ -17,11 +17,11 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.paper.shopping import shopping_of
 from spoonfold.paper.shopping_table import HEADINGS, shopping_table
-from spoonfold.plan.cheaper import cheaper_of
-from spoonfold.plan.corner import others_of
-from spoonfold.plan.shop import SPARES, Line
-from spoonfold.plan.shop_left import SeasonLine, Trip, trips_of
-from spoonfold.plan.shop_season import stock_of, with_children
+from spoonfold.plan.shop.cheaper import cheaper_of
+from spoonfold.plan.shop.corner import others_of
+from spoonfold.plan.shop.left import SeasonLine, Trip, trips_of
+from spoonfold.plan.shop.season import stock_of, with_children
+from spoonfold.plan.shop.shop import SPARES, Line
 from spoonfold.press.rows import comma_separated
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import SECTIONS
@@ -42,8 +42,9 @@ def _classroom(examined: Examined) -> Classroom:
 
 def _trips(examined: Examined) -> tuple[Trip, ...]:
     folder = examined.read.folder
-    return trips_of(_classroom(examined).sessions, folder.recipes, examined.facts.uses,
-                    folder.pantry)
+    return trips_of(
+        _classroom(examined).sessions, folder.recipes, examined.facts.uses, folder.pantry
+    )
 
 
 def _found(trip: Trip, name: str) -> SeasonLine:
@@ -95,8 +96,11 @@ class TestLines:
 
     def test_water_is_not_bought(self, demo: Examined) -> None:
         """Water comes from the tap."""
-        assert not any(each.line.item and each.line.item.name == "water"
-                       for trip in _trips(demo) for each in trip.lines)
+        assert not any(
+            each.line.item and each.line.item.name == "water"
+            for trip in _trips(demo)
+            for each in trip.lines
+        )
 
     def test_no_guess(self, make_class: MakeClass) -> None:
         """A package that nobody weighed is not counted: the line is bought as measured."""
@@ -123,12 +127,16 @@ class TestMoney:
     def test_over_the_budget(self, make_class: MakeClass) -> None:
         """A session above its budget is a warning that names what is dear."""
         own = CLASS.replace("budget: 3", "budget: 1.50")
-        (problem,) = (each for each in _examined(make_class, {"class.yaml": own}).problems
-                      if each.code == "over-budget")
+        (problem,) = (
+            each
+            for each in _examined(make_class, {"class.yaml": own}).problems
+            if each.code == "over-budget"
+        )
         assert problem.place.line == 16
         assert problem.message == (
             "Session 2 costs 2.15 a child at the till, and the budget is 1.50: 5.20 too much for "
-            "8. Over it too: sessions 1, 3.")
+            "8. Over it too: sessions 1, 3."
+        )
         assert "Dearest: olive oil 6.00, coconut yogurt 4.00, plain yogurt 3.00." in problem.hint
         assert "it comes to 1.40 a child" in problem.hint
 
@@ -188,8 +196,9 @@ class TestSeason:
 
     def test_once_for_the_season(self, make_class: MakeClass) -> None:
         """What keeps can be bought once: the sum of the sessions, in the best packages."""
-        (oil,) = (each for each in stock_of(_trips(_examined(make_class)))
-                  if each.name == "olive oil")
+        (oil,) = (
+            each for each in stock_of(_trips(_examined(make_class))) if each.name == "olive oil"
+        )
         assert oil.sessions == (1, 2, 3) and oil.apart == 3
         assert oil.purchase.packages[0][0] == 1
         assert [show_amount(each) for each in oil.measured] == ["1¾ cups"]
@@ -255,12 +264,14 @@ class TestTheDemo:
     def test_table_reads_back(self, demo: Examined) -> None:
         """The table for a spreadsheet reads back cell by cell, with four blanks in each row."""
         classroom = _classroom(demo)
-        sheets = [shopping_of(demo.read.folder, classroom, trip, Texts("en"))
-                  for trip in _trips(demo)]
+        sheets = [
+            shopping_of(demo.read.folder, classroom, trip, Texts("en")) for trip in _trips(demo)
+        ]
         table = shopping_table(sheets)
         text = comma_separated(table)
         assert [tuple(row) for row in csv.reader(io.StringIO(text, newline=""))] == list(table)
         assert all(len(row) == len(HEADINGS) and row[-4:] == ("",) * 4 for row in table[1:])
         assert len(table) - 1 == sum(
-            len(section.rows) for sheet in sheets for section in sheet.sections)
+            len(section.rows) for sheet in sheets for section in sheet.sections
+        )
         assert text.count("\r\n") == len(table)

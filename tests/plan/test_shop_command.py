@@ -28,7 +28,9 @@ class TestShop:
         """The whole list: for whom, what it costs, every section with its boxes to tick."""
         result = run(make_class(FILES), "2")
         assert result.exit_code == DONE
-        assert result.output == """\
+        assert (
+            result.output
+            == """\
 Session 2, Saturday, September 25, 2027: Rolls; Salad. 8 children.
 Everything on this list: 17.20, which is 2.15 a child.
 If all that should be left is there: 11.20, 1.40 a child.
@@ -61,6 +63,7 @@ OTHER
                           Label must not name milk (table 2).
                           The pantry doesn't know it: read its whole label.
 """
+        )
 
     def test_the_season(self, make_class: MakeClass) -> None:
         """Without a number: each session's cost, and what to buy once."""
@@ -94,16 +97,20 @@ OTHER
         """The list for a small shop is a table too."""
         rows = list(csv.DictReader(io.StringIO(run(DEMO, "5", "--corner", "--csv").output)))
         assert ("dried chickpeas", "chickpeas") in {
-            (row["instead of"], row["item"]) for row in rows}
+            (row["instead of"], row["item"]) for row in rows
+        }
 
-    @pytest.mark.parametrize(("options", "said"), [
-        (("9",), "There is no session 9.\nThe sessions are 1 to 3.\n"),
-        (("--children", "4"), "--children is for one session.\n"
-         "For example: spoonfold shop 3 --children 4\n"),
-    ])
-    def test_wrong_use(
-        self, make_class: MakeClass, options: tuple[str, ...], said: str
-    ) -> None:
+    @pytest.mark.parametrize(
+        ("options", "said"),
+        [
+            (("9",), "There is no session 9.\nThe sessions are 1 to 3.\n"),
+            (
+                ("--children", "4"),
+                "--children is for one session.\nFor example: spoonfold shop 3 --children 4\n",
+            ),
+        ],
+    )
+    def test_wrong_use(self, make_class: MakeClass, options: tuple[str, ...], said: str) -> None:
         """A session that isn't there, or a change of none, is wrong use with a way out."""
         result = run(make_class(FILES), *options)
         assert (result.exit_code, result.output) == (WRONG_USE, said)

@@ -8,8 +8,8 @@ from fractions import Fraction as F
 import pytest
 
 from spoonfold.model.pantry import Item, Package, Pantry, Weight
-from spoonfold.plan.convert import CUP, GRAM, POUND, known_unit
-from spoonfold.plan.portion import (
+from spoonfold.plan.amounts.convert import CUP, GRAM, POUND, known_unit
+from spoonfold.plan.shop.portion import (
     Kind,
     Part,
     Scale,
@@ -37,19 +37,27 @@ def _item(edible: F, *weights: Weight) -> Item:
     return Item("food", "foods", edible=edible, weights=weights)
 
 
-def _part(low: F | int, unit: Unit = PIECE, size: str | None = None,
-          preparation: str | None = None, each: Amount | None = None) -> Part:
+def _part(
+    low: F | int,
+    unit: Unit = PIECE,
+    size: str | None = None,
+    preparation: str | None = None,
+    each: Amount | None = None,
+) -> Part:
     return Part(Amount(F(low), unit, None, size, each), preparation)
 
 
 class TestPublishedCases:
     """OpenWA, Bakery and Business Math, chapter 25; USDA Food Buying Guide, January 2013."""
 
-    @pytest.mark.parametrize(("bought", "share", "to_eat"), [
-        (F(3), F(95, 100), F(285, 100)),      # 3 lb zucchini
-        (F(5000), F(87, 100), F(4350)),       # 5000 g strawberries
-        (F(1), F(23, 100), F(23, 100)),       # 1 lb artichokes, cooked
-    ])
+    @pytest.mark.parametrize(
+        ("bought", "share", "to_eat"),
+        [
+            (F(3), F(95, 100), F(285, 100)),  # 3 lb zucchini
+            (F(5000), F(87, 100), F(4350)),  # 5000 g strawberries
+            (F(1), F(23, 100), F(23, 100)),  # 1 lb artichokes, cooked
+        ],
+    )
     def test_edible_portion(self, bought: F, share: F, to_eat: F) -> None:
         """EP is AP times the yield, exactly, and back."""
         assert edible_portion(bought, _item(share)) == to_eat

@@ -11,7 +11,7 @@ import pytest
 from spoonfold.check import examine
 from spoonfold.language.texts import Texts
 from spoonfold.paper.shopping import SIDES, SIZES, shopping_of
-from spoonfold.plan.shop_left import trips_of
+from spoonfold.plan.shop.left import trips_of
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for
 from spoonfold.press.pdf import Printer, printer
@@ -32,10 +32,10 @@ def _printed(paper: str) -> dict[int, bytes]:
     environment = environment_for(layouts, texts)
     made = {}
     for trip in trips_of(
-            folder.classroom.sessions, folder.recipes, examined.facts.uses, folder.pantry):
+        folder.classroom.sessions, folder.recipes, examined.facts.uses, folder.pantry
+    ):
         sheet = replace(shopping_of(folder, folder.classroom, trip, texts), paper=paper)
-        tries = (rendered(environment, "shopping.html", sheet=sheet, size=size)
-                 for size in SIZES)
+        tries = (rendered(environment, "shopping.html", sheet=sheet, size=size) for size in SIZES)
         pdf = press.print(tries, layouts.find("look/paper.css"), pages=SIDES)
         assert isinstance(pdf, bytes), pdf
         made[trip.session.number] = pdf

@@ -14,10 +14,10 @@ from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.paper.recipe_sizes import class_columns, table_portions
-from spoonfold.plan.measure import class_kitchen, kitchen_of
-from spoonfold.plan.metric import metric_line
-from spoonfold.plan.scale import ScaledLine, scaled, scaled_for_class
-from spoonfold.plan.sizes import at_sizes, in_class, listed_lines
+from spoonfold.plan.amounts.measure import class_kitchen, kitchen_of
+from spoonfold.plan.amounts.metric import metric_line
+from spoonfold.plan.amounts.scale import ScaledLine, scaled, scaled_for_class
+from spoonfold.plan.amounts.sizes import at_sizes, in_class, listed_lines
 
 HOME = kitchen_of(HOME_MEASURING)
 PEOPLE = tuple(map(F, range(1, 13)))
@@ -32,8 +32,13 @@ def _seen(line: ScaledLine | None) -> object:
     """Everything of a line but what it is called."""
     if line is None:
         return None
-    return (line.amounts, line.exact, line.off, line.taste_first,
-            [(each.measured, each.use.share, each.use.piece) for each in line.uses])
+    return (
+        line.amounts,
+        line.exact,
+        line.off,
+        line.taste_first,
+        [(each.measured, each.use.share, each.use.piece) for each in line.uses],
+    )
 
 
 def test_home_sizes_are_those_of_the_whole_dish(demo: Examined) -> None:
@@ -41,12 +46,15 @@ def test_home_sizes_are_those_of_the_whole_dish(demo: Examined) -> None:
     pantry, checked = demo.read.folder.pantry, 0
     for key, recipe in demo.read.folder.recipes.items():
         uses = demo.facts.uses[key]
-        lines = {name: at_sizes(line, PEOPLE, HOME)
-                 for name, line in listed_lines(recipe, uses, pantry).items()}
+        lines = {
+            name: at_sizes(line, PEOPLE, HOME)
+            for name, line in listed_lines(recipe, uses, pantry).items()
+        }
         for index, people in enumerate(PEOPLE):
             whole = scaled(recipe, uses, pantry, HOME, people)
             assert {name for name, sizes in lines.items() if sizes} == {
-                line.ingredient.key for line in whole.lines}
+                line.ingredient.key for line in whole.lines
+            }
             for line in whole.lines:
                 size = lines[line.ingredient.key][index]
                 assert _seen(size.line) == _seen(line)
@@ -70,13 +78,15 @@ def test_class_sizes_are_those_of_the_whole_dish(demo: Examined) -> None:
         tables, kitchen = table_portions(setting), class_kitchen(setting)
         for key, recipe in demo.read.folder.recipes.items():
             whole = scaled_for_class(recipe, demo.facts.uses[key], pantry, setting)
-            by_table = [{line.ingredient.key: line for line in table.lines}
-                        for table in whole.tables]
+            by_table = [
+                {line.ingredient.key: line for line in table.lines} for table in whole.tables
+            ]
             totals = {line.ingredient.key: line for line in whole.totals}
             for name, line in listed_lines(recipe, demo.facts.uses[key], pantry).items():
                 at_tables, total = in_class(line, tables, kitchen)
                 assert [_seen(each) for each in at_tables] == [
-                    _seen(lines.get(name)) for lines in by_table]
+                    _seen(lines.get(name)) for lines in by_table
+                ]
                 assert _seen(total) == _seen(totals.get(name))
                 checked += 1
     assert checked > 300

@@ -13,15 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spoonfold.press.figures.equal_earth import on_plane
-from spoonfold.press.figures.map import (
-    NORTH,
-    SOUTH,
-    WIDTH,
-    Pin,
-    drawn_at,
-    outlines,
-    world_map,
-)
+from spoonfold.press.figures.map import NORTH, SOUTH, WIDTH, Pin, drawn_at, outlines, world_map
 
 SVG = "{http://www.w3.org/2000/svg}"
 RADIUS = 6371.0
@@ -31,25 +23,45 @@ places = st.tuples(st.floats(SOUTH + 3, NORTH - 3), st.floats(-175, 175))
 
 
 def drawn(places: Sequence[tuple[float, float]]) -> ElementTree.Element:
-    return ElementTree.fromstring(world_map(
-        [Pin(str(number), *place) for number, place in enumerate(places, 1)], "In words.", "m"))
+    return ElementTree.fromstring(
+        world_map(
+            [Pin(str(number), *place) for number, place in enumerate(places, 1)], "In words.", "m"
+        )
+    )
 
 
 def discs(root: ElementTree.Element) -> list[tuple[float, float]]:
-    return [(float(each.attrib["cx"]), float(each.attrib["cy"]))
-            for each in root.iter(f"{SVG}circle") if each.attrib.get("class") == "disc"]
+    return [
+        (float(each.attrib["cx"]), float(each.attrib["cy"]))
+        for each in root.iter(f"{SVG}circle")
+        if each.attrib.get("class") == "disc"
+    ]
 
 
 def on_sphere(ring: Sequence[tuple[float, float]]) -> float:
     """Square kilometres within an outline of longitudes and latitudes."""
-    return abs(sum(radians(bx - ax) * (2 + sin(radians(ay)) + sin(radians(by)))
-                   for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True))
-               ) / 2 * RADIUS ** 2
+    return (
+        abs(
+            sum(
+                radians(bx - ax) * (2 + sin(radians(ay)) + sin(radians(by)))
+                for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True)
+            )
+        )
+        / 2
+        * RADIUS**2
+    )
 
 
 def on_paper(points: Sequence[tuple[float, float]]) -> float:
-    return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by)
-                   in zip(points, (*points[1:], points[0]), strict=True))) / 2
+    return (
+        abs(
+            sum(
+                ax * by - bx * ay
+                for (ax, ay), (bx, by) in zip(points, (*points[1:], points[0]), strict=True)
+            )
+        )
+        / 2
+    )
 
 
 def test_the_land_is_as_large_as_published() -> None:
@@ -70,8 +82,12 @@ def test_the_projection_is_as_published() -> None:
 def test_equal_areas_are_equal(latitude: float, longitude: float) -> None:
     """A small field of the earth has the same area on the plane, wherever it lies."""
     step = 0.5
-    corners = [(latitude, longitude), (latitude, longitude + step),
-               (latitude + step, longitude + step), (latitude + step, longitude)]
+    corners = [
+        (latitude, longitude),
+        (latitude, longitude + step),
+        (latitude + step, longitude + step),
+        (latitude + step, longitude),
+    ]
     true = radians(step) * (sin(radians(latitude + step)) - sin(radians(latitude)))
     assert on_paper([on_plane(*corner) for corner in corners]) == pytest.approx(true, rel=1e-3)
 
@@ -80,7 +96,7 @@ def test_the_land_keeps_its_share_on_paper() -> None:
     """What the drawing shows of a continent is its share of the earth."""
     whole = (on_plane(0, 180)[0] * 2 / (WIDTH - 14)) ** 2
     drawn_land = sum(on_paper([drawn_at(y, x) for x, y in ring]) for ring in outlines())
-    true = sum(map(on_sphere, outlines())) / RADIUS ** 2
+    true = sum(map(on_sphere, outlines())) / RADIUS**2
     assert drawn_land * whole == pytest.approx(true, rel=0.005)
 
 
@@ -93,6 +109,7 @@ def test_north_is_up_and_east_is_right() -> None:
 
 def test_known_cities_lie_on_land_and_known_seas_do_not() -> None:
     """Positions by ISO 6709 of inland cities and of the middle of oceans (from memory)."""
+
     def is_land(y: float, x: float) -> bool:
         inside = False
         for ring in outlines():
@@ -101,8 +118,18 @@ def test_known_cities_lie_on_land_and_known_seas_do_not() -> None:
                     inside = not inside
         return inside
 
-    cities = [(19.43, -99.13), (55.75, 37.62), (-15.79, -47.88), (39.9, 116.4), (28.61, 77.21),
-              (-1.29, 36.82), (39.93, 32.86), (-23.7, 133.88), (66.9, -150), (67, 175)]
+    cities = [
+        (19.43, -99.13),
+        (55.75, 37.62),
+        (-15.79, -47.88),
+        (39.9, 116.4),
+        (28.61, 77.21),
+        (-1.29, 36.82),
+        (39.93, 32.86),
+        (-23.7, 133.88),
+        (66.9, -150),
+        (67, 175),
+    ]
     seas = [(0, -30), (30, -45), (-30, 80), (20, -160), (35, 18), (25, -90), (40, 150)]
     assert [is_land(*each) for each in cities] == [True] * len(cities)
     assert [is_land(*each) for each in seas] == [False] * len(seas)
@@ -122,8 +149,7 @@ def test_near_places_have_their_numbers_apart() -> None:
     """Nine towns within a day's walk: no disc lies on another, and each has a line to its dot."""
     near = [(37.0 + i * 0.2, 37.0 + j * 0.2) for i in range(3) for j in range(3)]
     root = drawn(near)
-    assert all(hypot(a[0] - b[0], a[1] - b[1]) > 16.4
-               for a, b in combinations(discs(root), 2))
+    assert all(hypot(a[0] - b[0], a[1] - b[1]) > 16.4 for a, b in combinations(discs(root), 2))
     dots = [each for each in root.iter(f"{SVG}circle") if each.attrib.get("class") != "disc"]
     assert len(dots) == len(near)
 
@@ -137,7 +163,7 @@ def test_it_says_what_it_shows_and_has_no_colour_of_its_own() -> None:
     """A reader who hears the page is told; all tones are shares of the text's own ink."""
     svg = world_map([Pin("1", 0, 10)], "A map: 1 <Libreville> & more", "m")
     assert 'role="img" aria-labelledby="m-title"' in svg
-    assert "<title id=\"m-title\">A map: 1 &lt;Libreville&gt; &amp; more</title>" in svg
+    assert '<title id="m-title">A map: 1 &lt;Libreville&gt; &amp; more</title>' in svg
     assert set(re.findall(r'(?:fill|stroke)="(.*?)"', svg)) == {"none", "currentColor", "white"}
     assert world_map([], "Nothing", "m") == ""
 

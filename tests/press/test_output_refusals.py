@@ -9,16 +9,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from output_trees import (
-    NEEDS_FORK,
-    NOBODY,
-    build,
-    code_of,
-    names_in,
-    read_tree,
-    stage_of,
-    tree_of,
-)
+from output_trees import NEEDS_FORK, NOBODY, build, code_of, names_in, read_tree, stage_of, tree_of
 
 from forked import in_fork
 from spoonfold.press import swap

@@ -22,14 +22,22 @@ def drawn(timeline: Timeline) -> ElementTree.Element:
 
 def frames(root: ElementTree.Element) -> list[tuple[float, float, float]]:
     """Left, right and top of every bar's outline."""
-    return [(float(rect.attrib["x"]), float(rect.attrib["x"]) + float(rect.attrib["width"]),
-             float(rect.attrib["y"]))
-            for rect in root.iter(f"{SVG}rect") if "stroke-width" in rect.attrib]
+    return [
+        (
+            float(rect.attrib["x"]),
+            float(rect.attrib["x"]) + float(rect.attrib["width"]),
+            float(rect.attrib["y"]),
+        )
+        for rect in root.iter(f"{SVG}rect")
+        if "stroke-width" in rect.attrib
+    ]
 
 
 def heights(path: str) -> list[tuple[float, float, float, float]]:
-    return [(float(x), float(y), float(x2), float(y2)) for x, y, x2, y2 in re.findall(
-        r"M(-?[\d.]+) (-?[\d.]+)L(-?[\d.]+) (-?[\d.]+)", path)]
+    return [
+        (float(x), float(y), float(x2), float(y2))
+        for x, y, x2, y2 in re.findall(r"M(-?[\d.]+) (-?[\d.]+)L(-?[\d.]+) (-?[\d.]+)", path)
+    ]
 
 
 def test_bars_are_to_scale() -> None:
@@ -42,8 +50,13 @@ def test_bars_are_to_scale() -> None:
 
 def test_what_overlaps_lies_below() -> None:
     """Two steps at once have a lane each; the next one takes the first lane again."""
-    root = drawn(chart(Bar("1", 0, 900, 900, 900), Bar("2", 300, 1200, 1200, 1200),
-                       Bar("3", 900, 1500, 1500, 1500)))
+    root = drawn(
+        chart(
+            Bar("1", 0, 900, 900, 900),
+            Bar("2", 300, 1200, 1200, 1200),
+            Bar("3", 900, 1500, 1500, 1500),
+        )
+    )
     tops = [top for _, _, top in frames(root)]
     assert tops[0] == tops[1] < tops[2] and len(set(tops)) == 2
 
@@ -59,9 +72,12 @@ def test_a_wait_is_hatched_and_stays_in_its_frame() -> None:
     """Every stripe lies inside the bar's own outline."""
     root = drawn(chart(Bar("4", 0, 300, 300, 1500)))
     [(left, right, top)] = frames(root)
-    stripes = [line for path in root.iter(f"{SVG}path")
-               if path.attrib.get("stroke-width") == "0.5"
-               for line in heights(path.attrib["d"])]
+    stripes = [
+        line
+        for path in root.iter(f"{SVG}path")
+        if path.attrib.get("stroke-width") == "0.5"
+        for line in heights(path.attrib["d"])
+    ]
     assert len(stripes) > 10
     for x, y, x2, y2 in stripes:
         assert left <= x < x2 <= right + 0.01
@@ -77,10 +93,14 @@ def test_no_colour_is_named() -> None:
 
 def test_an_adult_is_a_heavier_frame() -> None:
     """Who looks only at the frames sees where an adult stands by."""
+
     def width(is_watched: bool) -> float:
         root = drawn(chart(Bar("1", 0, 600, 600, 600, is_watched=is_watched)))
-        return max(float(rect.attrib["stroke-width"]) for rect in root.iter(f"{SVG}rect")
-                   if "stroke-width" in rect.attrib)
+        return max(
+            float(rect.attrib["stroke-width"])
+            for rect in root.iter(f"{SVG}rect")
+            if "stroke-width" in rect.attrib
+        )
 
     assert width(True) > 2 * width(False)
 

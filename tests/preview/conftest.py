@@ -24,7 +24,12 @@ def running(tmp_path: Path) -> Iterator[Running]:
     folder = write_class(tmp_path / "class")
     process = subprocess.Popen(
         [sys.executable, "-m", "spoonfold", "preview", "--folder", str(folder)],
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, encoding="utf-8", bufsize=1)
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        encoding="utf-8",
+        bufsize=1,
+    )
     try:
         assert process.stdout is not None
         address = ""
@@ -52,15 +57,20 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture
 def served(tmp_path: Path) -> Iterator[PreviewServer]:
     """A server on any free port, with one page and one sheet."""
-    for name, text in {"site/index.html": "<p>home", "families/card.pdf": "%PDF",
-                       ".made-of.json": "{}", "class/list.csv": "a,b"}.items():
+    for name, text in {
+        "site/index.html": "<p>home",
+        "families/card.pdf": "%PDF",
+        ".made-of.json": "{}",
+        "class/list.csv": "a,b",
+    }.items():
         path = tmp_path / "build" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text)
     (tmp_path / "private.txt").write_text("secret")
     board = Board(State("Tiny Table"), "begun")
-    server = PreviewServer(0, Served(
-        tmp_path / "build", board, shell_files(Layouts((shipped_layouts(),))), policy()))
+    server = PreviewServer(
+        0, Served(tmp_path / "build", board, shell_files(Layouts((shipped_layouts(),))), policy())
+    )
     server.begin()
     try:
         yield server

@@ -45,8 +45,14 @@ class Browser:
 
     def __init__(self, chromium: str) -> None:
         self.process = subprocess.Popen(
-            ["node", str(_DRIVE), chromium], cwd=TOOLS, stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE, text=True, encoding="utf-8", bufsize=1)
+            ["node", str(_DRIVE), chromium],
+            cwd=TOOLS,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+            encoding="utf-8",
+            bufsize=1,
+        )
         self.broken: list[str] = []
 
     def ask(self, **asked: str) -> Any:

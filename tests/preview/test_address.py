@@ -11,18 +11,54 @@ from hypothesis import strategies as st
 
 from spoonfold.preview.address import file_at, kind_of
 
-PIECES = st.sampled_from([
-    "/", "..", ".", "%2e", "%2E%2e", "%2f", "%5c", "\\", "//", "site", "class", "build", "private",
-    "secret.txt", "index.html", "%00", "?", "#", ";", "%", "%ff", ":", "C:", "~", "é", ".made-of",
-    "out", "content", "%252e"])
+PIECES = st.sampled_from(
+    [
+        "/",
+        "..",
+        ".",
+        "%2e",
+        "%2E%2e",
+        "%2f",
+        "%5c",
+        "\\",
+        "//",
+        "site",
+        "class",
+        "build",
+        "private",
+        "secret.txt",
+        "index.html",
+        "%00",
+        "?",
+        "#",
+        ";",
+        "%",
+        "%ff",
+        ":",
+        "C:",
+        "~",
+        "é",
+        ".made-of",
+        "out",
+        "content",
+        "%252e",
+    ]
+)
 
 
 @pytest.fixture(scope="module")
 def output(tmp_path_factory: pytest.TempPathFactory) -> Path:
     top = tmp_path_factory.mktemp("class")
-    for name in ("build/site/index.html", "build/site/a b/é%.html", "build/class/jobs.pdf",
-                 "build/.made-of.json", "build/site/.hidden", "build/other/file.txt",
-                 "secret.txt", "content/secret.txt"):
+    for name in (
+        "build/site/index.html",
+        "build/site/a b/é%.html",
+        "build/class/jobs.pdf",
+        "build/.made-of.json",
+        "build/site/.hidden",
+        "build/other/file.txt",
+        "secret.txt",
+        "content/secret.txt",
+    ):
         path = top / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(name)
@@ -37,12 +73,32 @@ def test_every_sheet_is_found_by_its_address(output: Path, name: str) -> None:
     assert file_at(output, f"/{quote(name)}?again") == output / name
 
 
-@pytest.mark.parametrize("target", [
-    "/../secret.txt", "/site/../../secret.txt", "/site/%2e%2e/%2e%2e/secret.txt",
-    "/site/..%2f..%2fsecret.txt", "/site/out/secret.txt", "/site/out.txt", "/site/.hidden",
-    "/.made-of.json", "/other/file.txt", "/site", "/site/", "/", "", "site/index.html",
-    "//site/index.html", "/site//index.html", "/site\\index.html", "/site/index.html%00",
-    "http://127.0.0.1/site/index.html", "/site/%ff.html", f"/site/{'x' * 5000}"])
+@pytest.mark.parametrize(
+    "target",
+    [
+        "/../secret.txt",
+        "/site/../../secret.txt",
+        "/site/%2e%2e/%2e%2e/secret.txt",
+        "/site/..%2f..%2fsecret.txt",
+        "/site/out/secret.txt",
+        "/site/out.txt",
+        "/site/.hidden",
+        "/.made-of.json",
+        "/other/file.txt",
+        "/site",
+        "/site/",
+        "/",
+        "",
+        "site/index.html",
+        "//site/index.html",
+        "/site//index.html",
+        "/site\\index.html",
+        "/site/index.html%00",
+        "http://127.0.0.1/site/index.html",
+        "/site/%ff.html",
+        f"/site/{'x' * 5000}",
+    ],
+)
 def test_nothing_else_is(output: Path, target: str) -> None:
     """What is outside, hidden, led to by a link, no file, or no address, isn't found."""
     assert file_at(output, target) is None

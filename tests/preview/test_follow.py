@@ -24,8 +24,9 @@ class EnoughError(Exception):
 
 def follower(folder: Path, said: Callable[[str], None] = lambda step: None) -> Follower:
     board = Board(State("class"), "begun")
-    return Follower(folder, folder / "build", board, lambda: "10:00:00", said,
-                    pause=lambda seconds: None)
+    return Follower(
+        folder, folder / "build", board, lambda: "10:00:00", said, pause=lambda seconds: None
+    )
 
 
 class TestWatch:
@@ -59,8 +60,14 @@ class TestWatch:
         """What is still being written is looked at again."""
         folder = make_class()
         rice = folder / "content/recipes/rice.md"
-        steps = iter([rice.unlink, lambda: rice.write_text("---"),
-                      lambda: rice.write_text(RICE + "\n"), lambda: None])
+        steps = iter(
+            [
+                rice.unlink,
+                lambda: rice.write_text("---"),
+                lambda: rice.write_text(RICE + "\n"),
+                lambda: None,
+            ]
+        )
         seen = settled(folder, lambda seconds: next(steps)() and None)
         assert rice.read_text() == RICE + "\n" and seen == snapshot(folder)
         assert next(steps, None) is None
@@ -100,9 +107,17 @@ class TestRounds:
         assert [each.is_overtaken for each in rounds] == [True, False]
         assert not list(folder.glob(".build*"))
 
-    @pytest.mark.parametrize("change", [
-        {"recipes/rice.md": "no recipe"}, {"class.yaml": None}, {"class.yaml": "a: [b"},
-        {"recipes/rice.md": b"\xff\xfe\x00"}, {"recipes/rice.md": None}, {"class.yaml": ""}])
+    @pytest.mark.parametrize(
+        "change",
+        [
+            {"recipes/rice.md": "no recipe"},
+            {"class.yaml": None},
+            {"class.yaml": "a: [b"},
+            {"recipes/rice.md": b"\xff\xfe\x00"},
+            {"recipes/rice.md": None},
+            {"class.yaml": ""},
+        ],
+    )
     def test_broken_class_is_told_and_nothing_ends(
         self, make_class: MakeClass, change: dict[str, str | bytes | None]
     ) -> None:
@@ -133,7 +148,9 @@ class TestRounds:
         done = following.round(snapshot(folder))
         assert done.outcome.trouble is not None
         assert following.board.state.trouble == (
-            done.outcome.trouble.message, done.outcome.trouble.hint)
+            done.outcome.trouble.message,
+            done.outcome.trouble.hint,
+        )
         assert (folder / "build/mine.txt").read_text() == "mine"
 
     def test_waits_for_a_save_or_for_another_build(self, make_class: MakeClass) -> None:
@@ -158,34 +175,67 @@ class TestPage:
         """The page shows the source line with the word that is wrong."""
         folder = make_class({"recipes/rice.md": RICE.replace("serves: 4", "serves: many")})
         done = follower(folder).round(snapshot(folder))
-        told = next(each for each in told_of(done.outcome.problems, done.outcome.read)
-                    if each.problem.place.line == 5)
+        told = next(
+            each
+            for each in told_of(done.outcome.problems, done.outcome.read)
+            if each.problem.place.line == 5
+        )
         assert told.line is not None
         assert (told.line.before, told.line.spot, told.line.after) == ("serves: ", "many", "")
 
     def test_sheets_are_listed_by_who_they_are_for(self) -> None:
         """Families' sheets, the season's, then each session's in order; what is for adults is
         marked."""
-        files = ["class/session-10/jobs-en.pdf", "class/session-02/shopping.csv",
-                 "class/session-02/helper-brief-en.pdf", "families/booklet-en-10.pdf",
-                 "families/booklet-en-2.pdf", "class/season.ics", "site/index.html"]
+        files = [
+            "class/session-10/jobs-en.pdf",
+            "class/session-02/shopping.csv",
+            "class/session-02/helper-brief-en.pdf",
+            "families/booklet-en-10.pdf",
+            "families/booklet-en-2.pdf",
+            "class/season.ics",
+            "site/index.html",
+        ]
         memo = Memo(files={path: Record("", "0") for path in files})
         assert groups_of(memo, ("en",)) == (
-            Group("For families", False, (Entry("Booklet 2", "families/booklet-en-2.pdf"),
-                                          Entry("Booklet 10", "families/booklet-en-10.pdf"))),
+            Group(
+                "For families",
+                False,
+                (
+                    Entry("Booklet 2", "families/booklet-en-2.pdf"),
+                    Entry("Booklet 10", "families/booklet-en-10.pdf"),
+                ),
+            ),
             Group("The whole season", True, (Entry("Season (ics)", "class/season.ics"),)),
-            Group("Session 2", True, (
-                Entry("Helper brief", "class/session-02/helper-brief-en.pdf"),
-                Entry("Shopping (csv)", "class/session-02/shopping.csv"))),
-            Group("Session 10", True, (Entry("Jobs", "class/session-10/jobs-en.pdf"),)))
+            Group(
+                "Session 2",
+                True,
+                (
+                    Entry("Helper brief", "class/session-02/helper-brief-en.pdf"),
+                    Entry("Shopping (csv)", "class/session-02/shopping.csv"),
+                ),
+            ),
+            Group("Session 10", True, (Entry("Jobs", "class/session-10/jobs-en.pdf"),)),
+        )
         assert groups_of(memo, ("en", "es"))[0].entries[0].name == "Booklet 2 (en)"
 
     def test_a_sheet_that_changed_is_known_by_its_mark(self) -> None:
         """All pages share one mark; a booklet beside them has its own."""
+
         def marks(**digests: str) -> dict[str, str]:
-            return dict(revisions_of(Memo(files={
-                path: Record("", digests.get(path.split(".")[0].split("/")[-1], "0"))
-                for path in ("site/index.html", "site/booklets/b.pdf", "families/card.pdf")})))
+            return dict(
+                revisions_of(
+                    Memo(
+                        files={
+                            path: Record("", digests.get(path.split(".")[0].split("/")[-1], "0"))
+                            for path in (
+                                "site/index.html",
+                                "site/booklets/b.pdf",
+                                "families/card.pdf",
+                            )
+                        }
+                    )
+                )
+            )
 
         assert marks(card="1")["families/card.pdf"] != marks()["families/card.pdf"]
         assert marks(card="1")["site"] == marks(b="1")["site"] == marks()["site"]

@@ -42,11 +42,14 @@ def stranger() -> Iterator[int]:
 class TestAnswers:
     def test_page_and_sheets_are_given_and_never_kept(self, served: PreviewServer) -> None:
         """Each comes with its kind, and the browser is told to ask again each time."""
-        for target, kind in {"/": "text/html; charset=utf-8", "/state": "application/json",
-                             "/site/index.html": "text/html; charset=utf-8",
-                             "/families/card.pdf": "application/pdf",
-                             "/class/list.csv": "text/csv; charset=utf-8",
-                             "/shell/fonts/Andika-Regular.woff2": "font/woff2"}.items():
+        for target, kind in {
+            "/": "text/html; charset=utf-8",
+            "/state": "application/json",
+            "/site/index.html": "text/html; charset=utf-8",
+            "/families/card.pdf": "application/pdf",
+            "/class/list.csv": "text/csv; charset=utf-8",
+            "/shell/fonts/Andika-Regular.woff2": "font/woff2",
+        }.items():
             got, body = answer(served, target)
             assert (got.status, got.getheader("Content-Type")) == (200, kind), target
             assert got.getheader("Cache-Control") == "no-store"
@@ -60,9 +63,18 @@ class TestAnswers:
         assert "default-src 'none'; script-src 'sha256-" in policy
         assert "unsafe" not in policy and "http" not in policy
 
-    @pytest.mark.parametrize("host", [
-        "evil.example", "evil.example:{port}", "127.0.0.1", "127.0.0.1:1", "127.0.0.1.evil:{port}",
-        "", "192.168.0.1:{port}"])
+    @pytest.mark.parametrize(
+        "host",
+        [
+            "evil.example",
+            "evil.example:{port}",
+            "127.0.0.1",
+            "127.0.0.1:1",
+            "127.0.0.1.evil:{port}",
+            "",
+            "192.168.0.1:{port}",
+        ],
+    )
     def test_foreign_names_are_refused(self, served: PreviewServer, host: str) -> None:
         """A page from elsewhere that gives its own name this address gets nothing."""
         for target in ("/", "/state", "/site/index.html"):
@@ -84,8 +96,17 @@ class TestAnswers:
         got, body = answer(served, "/site/index.html", "HEAD")
         assert (got.status, got.getheader("Content-Length"), body) == (200, "7", b"")
 
-    @pytest.mark.parametrize("target", ["/private.txt", "/../private.txt", "/site/", "/class",
-                                        "/.made-of.json", "/site/../../private.txt"])
+    @pytest.mark.parametrize(
+        "target",
+        [
+            "/private.txt",
+            "/../private.txt",
+            "/site/",
+            "/class",
+            "/.made-of.json",
+            "/site/../../private.txt",
+        ],
+    )
     def test_nothing_but_sheets_is_given(self, served: PreviewServer, target: str) -> None:
         """No list of a folder, nothing hidden, nothing from outside the output."""
         got, body = answer(served, target)
@@ -120,8 +141,7 @@ class TestPorts:
         assert isinstance(opened, Open)
         opened.server.server_close()
         assert opened.server.server_port > served.server_port
-        assert opened.passed[0] == Taken(
-            served.server_port, "Another preview, of “Tiny Table”,")
+        assert opened.passed[0] == Taken(served.server_port, "Another preview, of “Tiny Table”,")
 
     def test_port_that_was_asked_for_is_not_replaced(
         self, served: PreviewServer, stranger: int
@@ -135,10 +155,12 @@ class TestPorts:
         """The command ends, and says what to do."""
         folder = write_class(tmp_path_factory.mktemp("class"))
         result = CliRunner().invoke(
-            main, ["preview", "--folder", str(folder), "--port", str(served.server_port)])
+            main, ["preview", "--folder", str(folder), "--port", str(served.server_port)]
+        )
         assert result.exit_code == NOT_HERE
         assert result.output == (
             f"Another preview, of “Tiny Table”, is using port {served.server_port}.\n"
             "Choose another, such as --port 9000, or leave --port out: then a free one is\n"
-            "found.\n")
+            "found.\n"
+        )
         assert not (folder / "build").exists()

@@ -24,6 +24,7 @@ def demo_booklet(demo: Press) -> Printed:
 @pytest.fixture(scope="session")
 def small(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Press]:
     """The class of one dish, on the paper and with the title that is asked for."""
+
     def press(paper: str = "letter", title: str = "Rice with carrot") -> Press:
         return Press(write_small_class(tmp_path_factory.mktemp("small"), paper, title))
 

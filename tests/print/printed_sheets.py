@@ -70,8 +70,7 @@ class Press:
         return booklet_of(self.read, self.classroom, self.uses, people, self.texts)
 
     def card(self, key: str, people: int) -> Card:
-        return card_of(
-            Household(self.read, self.classroom, self.uses, people, self.texts), key)
+        return card_of(Household(self.read, self.classroom, self.uses, people, self.texts), key)
 
     def print_booklet(self, people: int) -> bytes | tuple[MissingGlyph, ...]:
         html = rendered(self.environment, "booklet.html", book=self.booklet(people))

@@ -32,8 +32,11 @@ def test_contents_name_the_page_of_every_dish(demo: Press, demo_booklet: Printed
     contents = next(text for text in demo_booklet.pages if "Contents" in text)
     starts = _first_pages(demo, demo_booklet)
     # A word is explained where it stands too: its list is the last place.
-    words = max(number for number, text in enumerate(demo_booklet.pages, start=1)
-                if squeezed(demo.booklet(4).words[0].meaning)[1:] in text)
+    words = max(
+        number
+        for number, text in enumerate(demo_booklet.pages, start=1)
+        if squeezed(demo.booklet(4).words[0].meaning)[1:] in text
+    )
     # Numbers stand at the right edge, so they come in a row of their own in the page's text.
     assert "".join(map(str, [*starts.values(), words])) in contents
     for title in starts:
@@ -49,8 +52,11 @@ def test_a_dish_takes_two_to_four_pages(demo: Press, demo_booklet: Printed) -> N
     """One opening or two, but for the odd long dish; a third opening is the most."""
     starts = [*_first_pages(demo, demo_booklet).values()]
     # A word is explained where it stands too: its list is the last place.
-    words = max(number for number, text in enumerate(demo_booklet.pages, start=1)
-                if squeezed(demo.booklet(4).words[0].meaning)[1:] in text)
+    words = max(
+        number
+        for number, text in enumerate(demo_booklet.pages, start=1)
+        if squeezed(demo.booklet(4).words[0].meaning)[1:] in text
+    )
     lengths = [end - start for start, end in zip(starts, [*starts[1:], words], strict=True)]
     assert all(2 <= length <= 6 for length in lengths), lengths
     assert sum(length <= 4 for length in lengths) >= len(lengths) - 2, lengths
@@ -91,8 +97,11 @@ def test_amounts_are_those_of_the_household(demo: Press, demo_booklet: Printed) 
 def test_labels_and_safety_words_are_there(demo_booklet: Printed) -> None:
     """The guide says who decides about labels, heat, knives and local rules."""
     guide = demo_booklet.pages[1]
-    for said in ("Read every label, every time.", "An adult is there",
-                 "Local rules and trained people decide"):
+    for said in (
+        "Read every label, every time.",
+        "An adult is there",
+        "Local rules and trained people decide",
+    ):
         assert squeezed(said) in guide
 
 
@@ -111,17 +120,18 @@ def test_size_of_the_file(demo_booklet: Printed) -> None:
     assert len(demo_booklet.pdf) < THREE_MEGABYTES
 
 
-@pytest.mark.parametrize(("paper", "booklet", "card"), [
-    ("letter", (396, 612), (612, 792)),
-    ("a4", (419.53, 595.28), (595.28, 841.89)),
-])
+@pytest.mark.parametrize(
+    ("paper", "booklet", "card"),
+    [("letter", (396, 612), (612, 792)), ("a4", (419.53, 595.28), (595.28, 841.89))],
+)
 def test_paper_is_that_of_the_class(
-    small: Callable[..., Press], paper: str, booklet: tuple[float, float],
-    card: tuple[float, float],
+    small: Callable[..., Press], paper: str, booklet: tuple[float, float], card: tuple[float, float]
 ) -> None:
     """Half of letter or of A4 for the booklet, all of it for the card (sizes by ISO 216)."""
     press = small(paper)
-    for sizes, wanted in ((printed(press.print_booklet(2)).sizes, booklet),
-                          (printed(press.print_card("rice", 2)).sizes, card)):
+    for sizes, wanted in (
+        (printed(press.print_booklet(2)).sizes, booklet),
+        (printed(press.print_card("rice", 2)).sizes, card),
+    ):
         assert set(sizes) == {sizes[0]}
         assert sizes[0] == pytest.approx(wanted, abs=0.01)

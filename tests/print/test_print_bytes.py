@@ -32,10 +32,20 @@ def test_bytes_are_the_same_in_every_process(folder: Path, tmp_path: Path) -> No
     for seed, zone, locale in (("0", "UTC", "C.UTF-8"), ("4242", "Asia/Tokyo", "C")):
         output = tmp_path / f"build-{seed}"
         subprocess.run(
-            [sys.executable, "-m", "spoonfold", "build", "--folder", str(folder),
-             "--out", str(output)],
-            check=True, capture_output=True,
-            env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale})
+            [
+                sys.executable,
+                "-m",
+                "spoonfold",
+                "build",
+                "--folder",
+                str(folder),
+                "--out",
+                str(output),
+            ],
+            check=True,
+            capture_output=True,
+            env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale},
+        )
         seen.append(digests(output))
     assert seen[0] == seen[1]
     assert "families/card-rice-en-4.pdf" in seen[0]

@@ -35,8 +35,9 @@ def test_a_build_with_a_missing_letter_changes_nothing(tmp_path: Path) -> None:
     before = {path: path.read_bytes() for path in output.rglob("*") if path.is_file()}
     write_small_class(tmp_path, title="Rice with 炒 carrot")
     outcome = build(folder, output)
-    problem = next(each for each in outcome.problems
-                   if each.place.path == "content/recipes/rice.md")
+    problem = next(
+        each for each in outcome.problems if each.place.path == "content/recipes/rice.md"
+    )
     assert problem.code == "missing-glyph"
     assert (problem.place.line, problem.place.column) == (2, 18)
     assert "炒 (U+7092)" in problem.message and "Literata" in problem.message
@@ -60,8 +61,10 @@ def test_letters_of_a_strip_are_asked_too(
     press = small()
     assert isinstance(press.print_card("rice", 4), bytes)
     faces = press.printer._faces.letters
-    poor = {key: letters - {"×"} if key == ("Andika", True, False) else letters
-            for key, letters in faces.items()}
+    poor = {
+        key: letters - {"×"} if key == ("Andika", True, False) else letters
+        for key, letters in faces.items()
+    }
     monkeypatch.setattr(press.printer, "_faces", Faces(poor))
     missing = press.print_card("rice", 4)
     assert isinstance(missing, tuple)
@@ -92,6 +95,9 @@ def test_no_other_font_slips_in(demo_booklet: Printed) -> None:
 
     pikepdf = pytest.importorskip("pikepdf", reason="pikepdf isn't installed")
     with pikepdf.open(io.BytesIO(demo_booklet.pdf)) as pdf:
-        names = {str(each.FontName).split("+")[-1] for each in pdf.objects
-                 if isinstance(each, pikepdf.Dictionary) and "/FontName" in each}
+        names = {
+            str(each.FontName).split("+")[-1]
+            for each in pdf.objects
+            if isinstance(each, pikepdf.Dictionary) and "/FontName" in each
+        }
     assert names and all(name.startswith(("Andika", "Literata")) for name in names)

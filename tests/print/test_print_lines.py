@@ -22,8 +22,9 @@ def _lines(html: str, width: int) -> Iterator[str]:
             yield "".join(each.text for each in box.descendants() if hasattr(each, "text")).strip()
 
 
-@pytest.mark.parametrize("mark", ['a href="#x"', "b style='font-weight: 400'", "span",
-                                  "em style='font-style: normal'"])
+@pytest.mark.parametrize(
+    "mark", ['a href="#x"', "b style='font-weight: 400'", "span", "em style='font-style: normal'"]
+)
 def test_lines_end_where_they_are_full(mark: str) -> None:
     """With a mark round a word the lines are those of the same text without it, at any width."""
     name = mark.split()[0]

@@ -15,8 +15,9 @@ STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
 ADVICE = squeezed("not dietary advice")
 
 
-def sheet(press: Press, template: str, sizes: tuple[str, ...], pages: int,
-          **values: object) -> Printed:
+def sheet(
+    press: Press, template: str, sizes: tuple[str, ...], pages: int, **values: object
+) -> Printed:
     tries = (rendered(press.environment, template, size=size, **values) for size in sizes)
     return printed(press.printer.print(tries, press.layouts.find("look/paper.css"), pages))
 
@@ -43,18 +44,19 @@ def packets(demo: Press) -> tuple[Packets, ...]:
     made = []
     for session in demo.classroom.sessions:
         values = packet.packet_sheet(
-            demo.read, demo.classroom, session, demo.uses, table, demo.texts)
+            demo.read, demo.classroom, session, demo.uses, table, demo.texts
+        )
         if values is not None:
             sides = packet.SIDES * len(values.dishes)
-            blank, key = (sheet(demo, "packet.html", packet.SIZES, sides, sheet=values, key=is_key)
-                          for is_key in (False, True))
+            blank, key = (
+                sheet(demo, "packet.html", packet.SIZES, sides, sheet=values, key=is_key)
+                for is_key in (False, True)
+            )
             made.append(Packets(values, blank, key))
     return tuple(made)
 
 
-def test_the_season_is_one_page_of_colours(
-    colours: tuple[groups.ColoursSheet, Printed]
-) -> None:
+def test_the_season_is_one_page_of_colours(colours: tuple[groups.ColoursSheet, Printed]) -> None:
     """Every session stands on it, with what is missing, and that it is no advice."""
     values, made = colours
     (text,) = made.pages
@@ -62,8 +64,12 @@ def test_the_season_is_one_page_of_colours(
         assert squeezed(f"{each.number} · " + " · ".join(each.dishes)) in text
         assert all(squeezed(part)[1:] in text for part in each.plate.missing)
         assert all(squeezed(food) in text for food in each.plate.to_try)
-    for bar in (values.season.colours, values.season.vegetables, values.season.origins,
-                values.season.processing):
+    for bar in (
+        values.season.colours,
+        values.season.vegetables,
+        values.season.origins,
+        values.season.processing,
+    ):
         for part in bar.segments:
             shown = part.percent if part.share else "none yet"
             assert squeezed(f"{part.name[1:]}: {shown}") in text
@@ -106,10 +112,16 @@ def test_the_key_rings_the_one_with_more(packets: tuple[Packets, ...]) -> None:
     for each in packets:
         for dish in each.values.dishes:
             for row in dish.packets:
-                ours, theirs = (float(text.replace(",", ""))
-                                for text in (row.ours, row.same_weight))
-                assert row.more == ("our dish" if ours > theirs else
-                                    "the packet" if theirs > ours else "both the same")
+                ours, theirs = (
+                    float(text.replace(",", "")) for text in (row.ours, row.same_weight)
+                )
+                assert row.more == (
+                    "our dish"
+                    if ours > theirs
+                    else "the packet"
+                    if theirs > ours
+                    else "both the same"
+                )
 
 
 def test_both_pass_the_strict_checker(

@@ -15,7 +15,7 @@ from spoonfold.build import build
 from spoonfold.model.prose import plain
 from spoonfold.paper import jobs, prep, season
 from spoonfold.paper.our_season import our_season
-from spoonfold.plan.jobs import jobs_of
+from spoonfold.plan.people.jobs import jobs_of
 from spoonfold.press.html import rendered
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
@@ -32,42 +32,51 @@ def sheet(
 @pytest.fixture(scope="session")
 def charts(demo: Press) -> tuple[tuple[jobs.JobChart, Printed], ...]:
     rounds = jobs_of(demo.classroom, demo.read.recipes)
-    made = (jobs.job_chart(demo.read, demo.classroom, session, rounds, demo.texts)
-            for session in demo.classroom.sessions)
+    made = (
+        jobs.job_chart(demo.read, demo.classroom, session, rounds, demo.texts)
+        for session in demo.classroom.sessions
+    )
     return tuple((chart, sheet(demo, "jobs.html", jobs.SIZES, 1, chart=chart)) for chart in made)
 
 
 @pytest.fixture(scope="session")
 def preps(demo: Press) -> tuple[tuple[prep.Prep, Printed], ...]:
-    made = (prep.prep_of(demo.read, demo.classroom, session, demo.uses, demo.texts)
-            for session in demo.classroom.sessions)
-    return tuple((each, sheet(demo, "prep.html", prep.SIZES, prep.SIDES, prep=each))
-                 for each in made)
+    made = (
+        prep.prep_of(demo.read, demo.classroom, session, demo.uses, demo.texts)
+        for session in demo.classroom.sessions
+    )
+    return tuple(
+        (each, sheet(demo, "prep.html", prep.SIZES, prep.SIDES, prep=each)) for each in made
+    )
 
 
 @pytest.fixture(scope="session")
 def seasons(demo: Press) -> tuple[Printed, Printed]:
     done = our_season(demo.read, demo.classroom, demo.texts)
     whole = season.season_sheet(demo.read, demo.classroom, demo.texts)
-    return (sheet(demo, "season-sheet.html", season.SIZES, 1, season=whole),
-            sheet(demo, "our-season.html", season.SIZES, 1, season=done))
+    return (
+        sheet(demo, "season-sheet.html", season.SIZES, 1, season=whole),
+        sheet(demo, "our-season.html", season.SIZES, 1, season=done),
+    )
 
 
 def test_a_chart_is_one_page_with_every_job(
-    charts: tuple[tuple[jobs.JobChart, Printed], ...]
+    charts: tuple[tuple[jobs.JobChart, Printed], ...],
 ) -> None:
     """Every session's chart is one page, and no seat's job is missing from it."""
     for chart, made in charts:
         (page,) = made.pages
         for table in chart.tables:
             assert squeezed(table.label) in page
-            for each in (*(job for row in table.rows for job in (*row.standing, *row.steps)),
-                         *table.everyone):
+            for each in (
+                *(job for row in table.rows for job in (*row.standing, *row.steps)),
+                *table.everyone,
+            ):
                 assert squeezed((each.step + each.words) or each.kind) in page
 
 
 def test_a_list_is_one_sheet_with_every_step_and_thing(
-    preps: tuple[tuple[prep.Prep, Printed], ...]
+    preps: tuple[tuple[prep.Prep, Printed], ...],
 ) -> None:
     """What is done beforehand stands in front, with its cautions; what is packed, behind."""
     for made, paper in preps:
@@ -78,15 +87,17 @@ def test_a_list_is_one_sheet_with_every_step_and_thing(
                 assert squeezed(caution.title + caution.text) in front
             for each in step.taken:
                 assert squeezed(each.amount.text + each.name) in front
-        for row in (*made.packing.sharp, *(row for each in made.packing.lists
-                                           for row in each.rows)):
+        for row in (
+            *made.packing.sharp,
+            *(row for each in made.packing.lists for row in each.rows),
+        ):
             assert squeezed(row.name[1:]) in back
         assert squeezed(made.packing.tasting) in back
         assert squeezed("Out") in back and squeezed("Back") in back
 
 
 def test_steps_keep_the_numbers_of_their_recipe(
-    preps: tuple[tuple[prep.Prep, Printed], ...]
+    preps: tuple[tuple[prep.Prep, Printed], ...],
 ) -> None:
     """A step that is third in its recipe is third on the list too."""
     for made, paper in preps:
@@ -94,7 +105,7 @@ def test_steps_keep_the_numbers_of_their_recipe(
         # Plates float beside their steps, so they are drawn first, each on a line of its own.
         plates = [int(line) for line in text.splitlines() if line.strip().isdigit()]
         wanted = [step.number for step in (*made.day_before, *made.on_site)]
-        assert plates[:len(wanted)] == wanted
+        assert plates[: len(wanted)] == wanted
 
 
 def test_the_season_is_one_page(seasons: tuple[Printed, Printed]) -> None:
@@ -120,15 +131,22 @@ def test_a_child_whose_table_is_full_is_sent_to_another(tmp_path: Path) -> None:
     """The seat keeps its letter, and the chart says where it comes from."""
     folder = write_small_class(tmp_path)
     path = folder / "content" / "class.yaml"
-    path.write_text(path.read_text("utf-8").replace("tables: [4]", "tables: [2, 2]").replace(
-        "helpers: 1", "helpers: 2").replace(
-        "{dishes: [rice]}", "{dishes: [rice], tables: [3, 1]}"), encoding="utf-8")
+    path.write_text(
+        path.read_text("utf-8")
+        .replace("tables: [4]", "tables: [2, 2]")
+        .replace("helpers: 1", "helpers: 2")
+        .replace("{dishes: [rice]}", "{dishes: [rice], tables: [3, 1]}"),
+        encoding="utf-8",
+    )
     press = Press(folder)
     rounds = jobs_of(press.classroom, press.read.recipes)
     chart = jobs.job_chart(
-        press.read, press.classroom, press.classroom.sessions[0], rounds, press.texts)
+        press.read, press.classroom, press.classroom.sessions[0], rounds, press.texts
+    )
     assert [[(row.letter, row.usual) for row in table.rows] for table in chart.tables] == [
-        [("A", ""), ("B", ""), ("D", "from table 2")], [("C", "")]]
+        [("A", ""), ("B", ""), ("D", "from table 2")],
+        [("C", "")],
+    ]
 
 
 def test_a_name_that_no_font_can_draw_is_found_in_its_own_file(tmp_path: Path) -> None:
@@ -150,13 +168,20 @@ def test_only_keeps_and_drops_what_it_should(tmp_path: Path) -> None:
     output = folder / "build"
 
     def digests() -> dict[str, str]:
-        return {path.relative_to(output).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-                for path in sorted(output.rglob("*")) if path.is_file()}
+        return {
+            path.relative_to(output).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+            for path in sorted(output.rglob("*"))
+            if path.is_file()
+        }
 
     build(folder, output)
     before = digests()
-    assert {"class/season.ics", "class/season-en.pdf", "class/session-01/jobs-en.pdf",
-            "class/session-01/prep-en.pdf"} <= before.keys()
+    assert {
+        "class/season.ics",
+        "class/season-en.pdf",
+        "class/session-01/jobs-en.pdf",
+        "class/session-01/prep-en.pdf",
+    } <= before.keys()
     stale = output / "class" / "session-09" / "jobs-en.pdf"
     stale.parent.mkdir()
     stale.write_bytes(b"%PDF-1.7")

@@ -38,9 +38,7 @@ def test_cards_pass_the_strict_checker(demo: Press, small_card: Printed) -> None
     assert failures(printed(demo.print_card("turkey-kofta", 4)).pdf) == []
 
 
-def test_the_strict_checker_can_fail(
-    demo: Press, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_the_strict_checker_can_fail(demo: Press, monkeypatch: pytest.MonkeyPatch) -> None:
     """Without the mending of tags the same card is refused, so the mending is needed."""
     monkeypatch.setattr("spoonfold.press.pdf.mend_tags", lambda document, pdf: None)
     assert failures(printed(demo.print_card("turkey-kofta", 4)).pdf)
@@ -85,11 +83,14 @@ def test_language_and_title_are_said(opened: Any) -> None:
 
 def test_every_scoop_strip_says_its_amount(demo: Press, opened: Any) -> None:
     """A strip is a figure with the amount in words, framed where it stands on the page."""
-    wanted = [line.sizes[0].words for sheet in demo.booklet(4).recipes
-              for line in sheet.lines if line.sizes[0].scoops]
+    wanted = [
+        line.sizes[0].words
+        for sheet in demo.booklet(4).recipes
+        for line in sheet.lines
+        if line.sizes[0].scoops
+    ]
     figures = [each for each in elements(opened.Root.StructTreeRoot) if each.S == "/Figure"]
-    said = [str(each.Alt) for each in figures
-            if not str(each.Alt).startswith("QR code: ")]
+    said = [str(each.Alt) for each in figures if not str(each.Alt).startswith("QR code: ")]
     # The first strip of all explains how to read them, and the map stands on the next page.
     assert said[2:] == wanted
     assert said[1].startswith("A map of the world")
@@ -101,8 +102,7 @@ def test_every_scoop_strip_says_its_amount(demo: Press, opened: Any) -> None:
 
 def test_header_cells_say_what_they_head(opened: Any) -> None:
     """Dates head their rows, the words above head the columns."""
-    scopes = [str(each.A.Scope) for each in elements(opened.Root.StructTreeRoot)
-              if each.S == "/TH"]
+    scopes = [str(each.A.Scope) for each in elements(opened.Root.StructTreeRoot) if each.S == "/TH"]
     assert scopes == ["/Column", "/Column", *["/Row"] * 8]
 
 
@@ -110,9 +110,14 @@ def test_links_are_printed_and_say_where_they_lead(demo: Press, opened: Any) -> 
     """A link's description is its own words, such as the title it leads to, not an address."""
     contents, *others = [
         [note for note in page.Annots if note.Subtype == "/Link"]
-        for page in opened.pages if "/Annots" in page]
+        for page in opened.pages
+        if "/Annots" in page
+    ]
     assert [str(link.Contents) for link in contents] == [
-        *(sheet.title for sheet in demo.booklet(4).recipes), "Words", "Why it works"]
+        *(sheet.title for sheet in demo.booklet(4).recipes),
+        "Words",
+        "Why it works",
+    ]
     for link in [*contents, *(link for page in others for link in page)]:
         assert int(link.F) & PRINTED
         assert str(link.Contents) and "word-" not in str(link.Contents)

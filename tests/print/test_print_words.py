@@ -50,14 +50,11 @@ def test_the_cards_pass_the_strict_checker(demo: Press) -> None:
     assert [f"{each.rule_id}: {each.message}" for each in report.failures] == []
 
 
-def test_the_booklet_explains_a_word_below_its_step(
-    demo: Press, demo_booklet: Printed
-) -> None:
+def test_the_booklet_explains_a_word_below_its_step(demo: Press, demo_booklet: Printed) -> None:
     """On the page of the step, after its words; a word that another dish teaches is in the list
     alone."""
     soup = next(each for each in demo.booklet(4).recipes if each.key == "red-lentil-soup")
-    meaning = squeezed(sentence(next(
-        word.meaning for word in soup.words if word.term == "simmer")))
+    meaning = squeezed(sentence(next(word.meaning for word in soup.words if word.term == "simmer")))
     page = next(text for text in demo_booklet.pages if meaning in text)
     assert page.index("thensimmer") < page.index(meaning)
     whisk = squeezed(sentence(demo.read.words["whisk"].meaning))

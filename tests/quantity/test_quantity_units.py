@@ -11,14 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.quantity.unit import (
-    BARE_LETTERS,
-    UNITS,
-    Dimension,
-    Unit,
-    size_in,
-    unit_named,
-)
+from spoonfold.quantity.unit import BARE_LETTERS, UNITS, Dimension, Unit, size_in, unit_named
 
 CLDR = json.loads(Path(__file__).with_name("cldr-units.json").read_text("utf-8"))
 

@@ -18,20 +18,84 @@ _ALL_BLOCKS = MarkdownIt("commonmark", {"html": False})
 # It joins what was escaped with the text around it; ours does so with places.
 _ALL_INLINES = MarkdownIt("commonmark", {"html": False}).disable("text_join")
 
-_STARTS = ("", "", "", "  ", "    ", "\t", "- ", "* ", "+ ", "1. ", "2) ", "   - ", "# ", "## ",
-           "   1. ", "> ", "- - ", "<", "[a]: b", "=", "==", "-", "--", "***", "* * *", "_ _ _ ",
-           "---", "```", "~~~", "`", "~~", "[a]:", "- watch: ", "\\")
-_ENDS = ("", "", "", " ", "  ", "rice", "it boils.", "- x", "> y", "= 2", "*now*", "-", " *", "\\",
-         "\r", "\x00", "]:")
+_STARTS = (
+    "",
+    "",
+    "",
+    "  ",
+    "    ",
+    "\t",
+    "- ",
+    "* ",
+    "+ ",
+    "1. ",
+    "2) ",
+    "   - ",
+    "# ",
+    "## ",
+    "   1. ",
+    "> ",
+    "- - ",
+    "<",
+    "[a]: b",
+    "=",
+    "==",
+    "-",
+    "--",
+    "***",
+    "* * *",
+    "_ _ _ ",
+    "---",
+    "```",
+    "~~~",
+    "`",
+    "~~",
+    "[a]:",
+    "- watch: ",
+    "\\",
+)
+_ENDS = (
+    "",
+    "",
+    "",
+    " ",
+    "  ",
+    "rice",
+    "it boils.",
+    "- x",
+    "> y",
+    "= 2",
+    "*now*",
+    "-",
+    " *",
+    "\\",
+    "\r",
+    "\x00",
+    "]:",
+)
 
-lines = st.builds("{}{}{}".format, st.sampled_from(_STARTS),
-                  st.sampled_from(("", "Stir", "2 cups", "the [oil](#oil)")),
-                  st.sampled_from(_ENDS))
+lines = st.builds(
+    "{}{}{}".format,
+    st.sampled_from(_STARTS),
+    st.sampled_from(("", "Stir", "2 cups", "the [oil](#oil)")),
+    st.sampled_from(_ENDS),
+)
 
 
 def _seen(tokens: Sequence[Token]) -> list[tuple[object, ...]]:
-    return [(each.type, each.tag, each.nesting, each.map, each.level, each.content, each.markup,
-             each.info) for each in tokens]
+    return [
+        (
+            each.type,
+            each.tag,
+            each.nesting,
+            each.map,
+            each.level,
+            each.content,
+            each.markup,
+            each.info,
+        )
+        for each in tokens
+    ]
 
 
 @given(st.lists(lines, max_size=9).map("\n".join))
@@ -42,12 +106,21 @@ def test_every_text_has_the_blocks_of_commonmark(text: str) -> None:
     assert _seen(tokens.each) == _seen(_ALL_BLOCKS.parse(text))
 
 
-@pytest.mark.parametrize(("text", "block"), [
-    ("```\ncode\n```", "fence"), ("- ~~~\n  code\n  ~~~", "fence"),
-    ("> said", "blockquote_open"), ("1. one\n   > said", "blockquote_open"),
-    ("---", "hr"), ("- * * *", "hr"), ("_ _ _  ", "hr"), ("***\r\nmore", "hr"),
-    ("Soup\n====", "heading_open"), ("- Soup\n  --- ", "heading_open"),
-])
+@pytest.mark.parametrize(
+    ("text", "block"),
+    [
+        ("```\ncode\n```", "fence"),
+        ("- ~~~\n  code\n  ~~~", "fence"),
+        ("> said", "blockquote_open"),
+        ("1. one\n   > said", "blockquote_open"),
+        ("---", "hr"),
+        ("- * * *", "hr"),
+        ("_ _ _  ", "hr"),
+        ("***\r\nmore", "hr"),
+        ("Soup\n====", "heading_open"),
+        ("- Soup\n  --- ", "heading_open"),
+    ],
+)
 def test_a_rare_block_is_seen_wherever_it_stands(text: str, block: str) -> None:
     """One of each, at the top and in a list."""
     tokens, _ = _parsed(text, "content/x.md", 1)
@@ -61,8 +134,13 @@ def test_a_reference_is_followed() -> None:
     assert "link_open" in {each.type for each in lines.inlines(tokens.each[1].content)}
 
 
-@given(st.text(st.sampled_from("ab 12\u00a0é½°.,:;!?'\"()]{}>#+-=~^|$%@/\t") | st.sampled_from(
-    "\n\\`*_[<&![](#)") | st.characters(exclude_categories=["Cs"], exclude_characters="\0\r")))
+@given(
+    st.text(
+        st.sampled_from("ab 12\u00a0é½°.,:;!?'\"()]{}>#+-=~^|$%@/\t")
+        | st.sampled_from("\n\\`*_[<&![](#)")
+        | st.characters(exclude_categories=["Cs"], exclude_characters="\0\r")
+    )
+)
 @settings(max_examples=1500)
 @example("1\\. one")
 @example("`now`")

@@ -23,8 +23,11 @@ def _found(folder: Path) -> list[tuple[str, str]]:
 
 def _where(problem: Problem) -> str:
     place = problem.place
-    return ":".join(str(each) for each in (
-        place.path.removeprefix("content/"), place.line, place.column) if each)
+    return ":".join(
+        str(each)
+        for each in (place.path.removeprefix("content/"), place.line, place.column)
+        if each
+    )
 
 
 def _header(line: str) -> str:
@@ -43,46 +46,105 @@ def _prose(words: str) -> str:
 
 
 FILES = [
-    ("not UTF-8", {RECIPE: RICE.encode().replace(b"every day", b"every d\xe9")},
-     "recipes/rice.md:12:28", "not-utf-8"),
+    (
+        "not UTF-8",
+        {RECIPE: RICE.encode().replace(b"every day", b"every d\xe9")},
+        "recipes/rice.md:12:28",
+        "not-utf-8",
+    ),
     ("UTF-16", {RECIPE: RICE.encode("utf-16")}, "recipes/rice.md:1:1", "not-utf-8"),
     ("empty", {RECIPE: ""}, "recipes/rice.md", "empty-file"),
     ("only spaces", {RECIPE: "  \n \n"}, "recipes/rice.md", "empty-file"),
     ("empty class", {"class.yaml": ""}, "class.yaml", "empty-file"),
     ("ten megabytes", {RECIPE: RICE + "a" * 10_000_000}, "recipes/rice.md", "file-too-large"),
-    ("a zero byte", {RECIPE: RICE.replace("every", "\0every")}, "recipes/rice.md:12:21",
-     "not-text"),
-    ("a page break", {RECIPE: RICE.replace("every", "\fevery")}, "recipes/rice.md:12:21",
-     "not-text"),
-    ("a line separator", {RECIPE: RICE.replace("every", "\u2028every")}, "recipes/rice.md:12:21",
-     "not-text"),
+    (
+        "a zero byte",
+        {RECIPE: RICE.replace("every", "\0every")},
+        "recipes/rice.md:12:21",
+        "not-text",
+    ),
+    (
+        "a page break",
+        {RECIPE: RICE.replace("every", "\fevery")},
+        "recipes/rice.md:12:21",
+        "not-text",
+    ),
+    (
+        "a line separator",
+        {RECIPE: RICE.replace("every", "\u2028every")},
+        "recipes/rice.md:12:21",
+        "not-text",
+    ),
     ("no header", {RECIPE: RICE.removeprefix("---\n")}, "recipes/rice.md:1", "no-header"),
-    ("header never closed", {RECIPE: RICE.replace("\n---\n", "\n")}, "recipes/rice.md:1",
-     "unclosed-header"),
-    ("header with nothing in it", {RECIPE: "---\n---\n\nRice\n"}, "recipes/rice.md:1",
-     "empty-header"),
-    ("a tab for an indent", {RECIPE: RICE.replace("  - 2 cups", "\t- 2 cups")},
-     "recipes/rice.md:8:1", "tab"),
+    (
+        "header never closed",
+        {RECIPE: RICE.replace("\n---\n", "\n")},
+        "recipes/rice.md:1",
+        "unclosed-header",
+    ),
+    (
+        "header with nothing in it",
+        {RECIPE: "---\n---\n\nRice\n"},
+        "recipes/rice.md:1",
+        "empty-header",
+    ),
+    (
+        "a tab for an indent",
+        {RECIPE: RICE.replace("  - 2 cups", "\t- 2 cups")},
+        "recipes/rice.md:8:1",
+        "tab",
+    ),
     ("a key twice", {RECIPE: _header("serves: 6")}, "recipes/rice.md:6:1", "key-twice"),
     ("an alias", {RECIPE: RICE.replace("PE", "*home")}, "recipes/rice.md:4:10", "yaml-alias"),
-    ("an anchor", {RECIPE: RICE.replace("PE", "&home PE")}, "recipes/rice.md:4:10",
-     "yaml-anchor"),
-    ("a tag", {RECIPE: RICE.replace("serves: 4", "serves: !!int 4")}, "recipes/rice.md:5:9",
-     "yaml-tag"),
-    ("a tag that makes things", {RECIPE: RICE.replace(
-        "serves: 4", "serves: !!python/name:os.system 4")}, "recipes/rice.md:5:9", "yaml-tag"),
-    ("an open quote", {RECIPE: RICE.replace("Plain rice", '"Plain rice')},
-     "recipes/rice.md:2:8", "unclosed-quote"),
-    ("an open bracket", {RECIPE: RICE.replace("PE", "[PE")}, "recipes/rice.md:4:10",
-     "unclosed-bracket"),
-    ("a second colon", {RECIPE: RICE.replace("Plain rice", "Rice: plain")},
-     "recipes/rice.md:2:12", "second-colon"),
-    ("brackets inside brackets", {"class.yaml": CLASS + "needs: " + "[" * 50 + "]" * 50},
-     "class.yaml:16:19", "too-deep"),
-    ("brackets without an end", {"class.yaml": CLASS + "needs: " + "[" * 100_000},
-     "class.yaml:16:1007", "unclosed-bracket"),
-    ("a first day at the end of time", {"class.yaml": CLASS.replace("2027-09-18", "9999-12-31")},
-     "class.yaml:3:12", "not-a-date"),
+    ("an anchor", {RECIPE: RICE.replace("PE", "&home PE")}, "recipes/rice.md:4:10", "yaml-anchor"),
+    (
+        "a tag",
+        {RECIPE: RICE.replace("serves: 4", "serves: !!int 4")},
+        "recipes/rice.md:5:9",
+        "yaml-tag",
+    ),
+    (
+        "a tag that makes things",
+        {RECIPE: RICE.replace("serves: 4", "serves: !!python/name:os.system 4")},
+        "recipes/rice.md:5:9",
+        "yaml-tag",
+    ),
+    (
+        "an open quote",
+        {RECIPE: RICE.replace("Plain rice", '"Plain rice')},
+        "recipes/rice.md:2:8",
+        "unclosed-quote",
+    ),
+    (
+        "an open bracket",
+        {RECIPE: RICE.replace("PE", "[PE")},
+        "recipes/rice.md:4:10",
+        "unclosed-bracket",
+    ),
+    (
+        "a second colon",
+        {RECIPE: RICE.replace("Plain rice", "Rice: plain")},
+        "recipes/rice.md:2:12",
+        "second-colon",
+    ),
+    (
+        "brackets inside brackets",
+        {"class.yaml": CLASS + "needs: " + "[" * 50 + "]" * 50},
+        "class.yaml:16:19",
+        "too-deep",
+    ),
+    (
+        "brackets without an end",
+        {"class.yaml": CLASS + "needs: " + "[" * 100_000},
+        "class.yaml:16:1007",
+        "unclosed-bracket",
+    ),
+    (
+        "a first day at the end of time",
+        {"class.yaml": CLASS.replace("2027-09-18", "9999-12-31")},
+        "class.yaml:3:12",
+        "not-a-date",
+    ),
     ("a file name with spaces", {"recipes/My Soup.md": SOUP}, "recipes/My Soup.md", "file-name"),
 ]
 
@@ -159,8 +221,10 @@ def test_a_link_inside_the_folder_is_followed(make_class: Make) -> None:
     assert _found(folder) == []
 
 
-@pytest.mark.parametrize(("target", "code"), [
-    ("..", "link-to-folder"), ("nowhere", "link-outside"), ("/", "link-outside")])
+@pytest.mark.parametrize(
+    ("target", "code"),
+    [("..", "link-to-folder"), ("nowhere", "link-outside"), ("/", "link-outside")],
+)
 def test_a_linked_folder(make_class: Make, target: str, code: str) -> None:
     """Folders are never reached through a link: not a circle, not the whole disk."""
     folder = make_class()
@@ -220,9 +284,12 @@ def test_nothing_at_all(tmp_path: Path) -> None:
 
 def test_one_run_shows_every_problem(make_class: Make) -> None:
     """A mistake in one file doesn't hide the mistakes in the others."""
-    folder = make_class({
-        RECIPE: RICE.replace("1 cup", "1 c"), "words.yaml": "simmer: {meaning: x, saz: y}\n",
-        "class.yaml": CLASS.replace("ages: 9-12", "ages: 12-9")})
-    assert [code for _, code in _found(folder)] == [
-        "not-ages", "bare-unit-letter", "unknown-key"]
+    folder = make_class(
+        {
+            RECIPE: RICE.replace("1 cup", "1 c"),
+            "words.yaml": "simmer: {meaning: x, saz: y}\n",
+            "class.yaml": CLASS.replace("ages: 9-12", "ages: 12-9"),
+        }
+    )
+    assert [code for _, code in _found(folder)] == ["not-ages", "bare-unit-letter", "unknown-key"]
     assert all(each.level is Level.ERROR for each in examine(folder).problems)

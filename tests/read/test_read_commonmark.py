@@ -15,7 +15,8 @@ from spoonfold.problem import Problem
 from spoonfold.read.markdown import read_prose, read_sections
 
 EXAMPLES: list[dict[str, Any]] = json.loads(
-    Path(__file__).with_name("commonmark-examples.json").read_text("utf-8"))
+    Path(__file__).with_name("commonmark-examples.json").read_text("utf-8")
+)
 
 _PICTURE = re.compile(r'<img src="[^"]*" alt="([^"]*)"[^>]*>')
 _BLOCK = re.compile(r"</?(?:p|li|ul|ol|h[1-6]|pre|blockquote|hr|br)\b[^>]*>")
@@ -32,7 +33,8 @@ def _words(page: str) -> str:
 
 
 every_example = pytest.mark.parametrize(
-    "example", EXAMPLES, ids=lambda each: f"{each['section']}-{each['number']}")
+    "example", EXAMPLES, ids=lambda each: f"{each['section']}-{each['number']}"
+)
 
 
 @every_example

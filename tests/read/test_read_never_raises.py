@@ -15,24 +15,86 @@ from tiny_class import CLASS, RICE, write_class
 
 HERE = Path(__file__).parent
 BROTH = (HERE.parent / "check/base/content/recipes/broth.md").read_text("utf-8")
-EXAMPLES = [each["markdown"]
-            for each in json.loads((HERE / "commonmark-examples.json").read_text("utf-8"))]
+EXAMPLES = [
+    each["markdown"] for each in json.loads((HERE / "commonmark-examples.json").read_text("utf-8"))
+]
 
 # What breaks readers: the signs that Markdown, YAML and the line of an ingredient live by.
 PIECES = st.one_of(
-    st.sampled_from((
-        "---\n", "\n", "\n\n", "  ", "    ", "\t", "- ", "1. ", "9. ", "## ", "### ", "## Steps\n",
-        "[", "](", ")", "](#olive-oil \"rest\")", "\"", "'", ": ", ":", "#", "*", "**", "_", "`",
-        "```\n", "> ", "<", "<b>", "&amp;", "\\", "|", "{", "}", "[]", "!", "!!str ", "&a ", "*a",
-        "½", "1/0", "1e9", "-", "–", "0", "99999999999999", "time: ", "after: 1", "after: none",
-        "when: day before", "part: ", "swaps:\n", "null", "~", "yes", "no", "°F", "\u200b", "é",
-        "\u2028", "\x00", "\ufeff", "\r", "\x85", "𝟙", "٣",
-    )),
+    st.sampled_from(
+        (
+            "---\n",
+            "\n",
+            "\n\n",
+            "  ",
+            "    ",
+            "\t",
+            "- ",
+            "1. ",
+            "9. ",
+            "## ",
+            "### ",
+            "## Steps\n",
+            "[",
+            "](",
+            ")",
+            '](#olive-oil "rest")',
+            '"',
+            "'",
+            ": ",
+            ":",
+            "#",
+            "*",
+            "**",
+            "_",
+            "`",
+            "```\n",
+            "> ",
+            "<",
+            "<b>",
+            "&amp;",
+            "\\",
+            "|",
+            "{",
+            "}",
+            "[]",
+            "!",
+            "!!str ",
+            "&a ",
+            "*a",
+            "½",
+            "1/0",
+            "1e9",
+            "-",
+            "–",
+            "0",
+            "99999999999999",
+            "time: ",
+            "after: 1",
+            "after: none",
+            "when: day before",
+            "part: ",
+            "swaps:\n",
+            "null",
+            "~",
+            "yes",
+            "no",
+            "°F",
+            "\u200b",
+            "é",
+            "\u2028",
+            "\x00",
+            "\ufeff",
+            "\r",
+            "\x85",
+            "𝟙",
+            "٣",
+        )
+    ),
     st.text(max_size=12),
     st.sampled_from(EXAMPLES),
 )
-often = settings(
-    max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+often = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 @st.composite
@@ -74,8 +136,10 @@ def test_any_text_for_a_recipe(text: str) -> None:
 @given(st.lists(PIECES, max_size=30).map("".join))
 def test_any_body_for_a_recipe(body: str) -> None:
     """Any text at all may follow a header that is right."""
-    _check("recipes/rice.md", (RICE.split("\n---\n")[0] + "\n---\n" + body).encode(
-        "utf-8", "surrogatepass"))
+    _check(
+        "recipes/rice.md",
+        (RICE.split("\n---\n")[0] + "\n---\n" + body).encode("utf-8", "surrogatepass"),
+    )
 
 
 @often
@@ -100,9 +164,20 @@ def test_a_bent_class(text: str) -> None:
 
 
 @often
-@given(st.sampled_from(("words.yaml", "skills.yaml", "pantry.yaml", "recipes/rice.es.md",
-                        "lessons/soap.md", "after/01.md", "private/children.yaml")),
-       st.lists(PIECES, max_size=20).map("".join))
+@given(
+    st.sampled_from(
+        (
+            "words.yaml",
+            "skills.yaml",
+            "pantry.yaml",
+            "recipes/rice.es.md",
+            "lessons/soap.md",
+            "after/01.md",
+            "private/children.yaml",
+        )
+    ),
+    st.lists(PIECES, max_size=20).map("".join),
+)
 def test_any_text_for_another_file(name: str, text: str) -> None:
     """Any text at all may stand in every other file."""
     _check(name, text.encode("utf-8", "surrogatepass"))

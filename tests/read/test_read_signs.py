@@ -16,13 +16,18 @@ ARABIC = Path(__file__).parents[1] / "language/class/content/recipes/carrot-rice
 
 EXPLICIT = frozenset({"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"})
 """Unicode Standard Annex 9, table 4: the types of the explicit formatting characters."""
-TURNING = [sign for sign in map(chr, range(sys.maxunicode + 1))
-           if unicodedata.bidirectional(sign) in EXPLICIT]
+TURNING = [
+    sign
+    for sign in map(chr, range(sys.maxunicode + 1))
+    if unicodedata.bidirectional(sign) in EXPLICIT
+]
 
 
 def _found(folder: Path) -> list[tuple[str, int, int, str]]:
-    return [(each.place.path, each.place.line, each.place.column, each.code)
-            for each in examine(folder).problems]
+    return [
+        (each.place.path, each.place.line, each.place.column, each.code)
+        for each in examine(folder).problems
+    ]
 
 
 @pytest.mark.parametrize("sign", TURNING, ids=unicodedata.name)
@@ -39,9 +44,15 @@ def test_each_is_refused_where_it_stands(sign: str, tmp_path: Path) -> None:
     assert _found(folder) == [("content/class.yaml", 2, 14, "turned-text")]
 
 
-@pytest.mark.parametrize("spelt", [
-    *(f"\\u{ord(each):04x}" for each in TURNING), *(f"\\U{ord(each):08X}" for each in TURNING),
-    *(f"&#{ord(each)};" for each in TURNING), *(f"&#X{ord(each):06x};" for each in TURNING)])
+@pytest.mark.parametrize(
+    "spelt",
+    [
+        *(f"\\u{ord(each):04x}" for each in TURNING),
+        *(f"\\U{ord(each):08X}" for each in TURNING),
+        *(f"&#{ord(each)};" for each in TURNING),
+        *(f"&#X{ord(each):06x};" for each in TURNING),
+    ],
+)
 def test_spelling_one_out_is_no_way_round(spelt: str) -> None:
     """As YAML and Markdown spell signs that aren't typed; also behind a backslash that is itself
     behind one, but not where a backslash makes plain words of it."""
@@ -60,8 +71,11 @@ def test_what_is_read_without_it_is_shown() -> None:
     assert problem is not None and problem.hint.endswith("without such a sign.")
 
 
-@pytest.mark.parametrize("mark", ["", "\u200e", "\u200f", "\u061c"],
-                         ids=["letters alone", "from the left", "from the right", "Arabic"])
+@pytest.mark.parametrize(
+    "mark",
+    ["", "\u200e", "\u200f", "\u061c"],
+    ids=["letters alone", "from the left", "from the right", "Arabic"],
+)
 def test_words_from_right_to_left_are_read(mark: str) -> None:
     """Arabic as it is typed, with figures, Latin addresses, and the marks of its keyboard."""
     text = ARABIC.read_text("utf-8")

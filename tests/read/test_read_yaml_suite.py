@@ -12,13 +12,26 @@ from spoonfold.problem import Problem
 from spoonfold.read.nodes import Mapping, Node, Scalar, Sequence, node_from_yaml
 
 CASES: list[dict[str, Any]] = json.loads(
-    Path(__file__).with_name("yaml-suite.json").read_text("utf-8"))
+    Path(__file__).with_name("yaml-suite.json").read_text("utf-8")
+)
 
 # LibYAML reads YAML 1.1, which differs: `[?x]` as a key, and spaces at the end of a block.
 DIFFERENT = {"HM87/1", "L24T/1"}
 # It also reads a few layouts that YAML 1.2 refuses; each still means only one thing.
-LENIENT = {"9C9N", "9JBA", "CVW2", "DK95/1", "G5U8", "MUS6/0", "QB6E", "S98Z", "SU5Z", "X4QW",
-           "Y79Y/3", "YJV2"}
+LENIENT = {
+    "9C9N",
+    "9JBA",
+    "CVW2",
+    "DK95/1",
+    "G5U8",
+    "MUS6/0",
+    "QB6E",
+    "S98Z",
+    "SU5Z",
+    "X4QW",
+    "Y79Y/3",
+    "YJV2",
+}
 
 every_case = pytest.mark.parametrize("case", CASES, ids=lambda case: case["id"])
 

@@ -48,16 +48,31 @@ def files_of(case: Case) -> tuple[dict[str, str | None], list[tuple[int, str]]]:
             listed.append(f"  {line}")
         elif text.startswith("~ "):
             old, _, new = text[2:].partition(" > ")
-            mark = line[len(text):]
+            mark = line[len(text) :]
             swaps += [f"  - instead of: {old}", f"    use: {new}{mark}", "    because: price"]
         elif re.match(r"[0-9]+\. |    - ", text):
             steps.append(line)
         else:
             header.append(line)
-    lines = [*_HEAD, *header, "ingredients:", *listed, *(["swaps:", *swaps] if swaps else []),
-             "---", "", "A dish.", "", "## Steps", "", *_timed(steps)]
-    expected = [(number, line.partition(" ! ")[2].strip())
-                for number, line in enumerate(lines, 1) if " ! " in line]
+    lines = [
+        *_HEAD,
+        *header,
+        "ingredients:",
+        *listed,
+        *(["swaps:", *swaps] if swaps else []),
+        "---",
+        "",
+        "A dish.",
+        "",
+        "## Steps",
+        "",
+        *_timed(steps),
+    ]
+    expected = [
+        (number, line.partition(" ! ")[2].strip())
+        for number, line in enumerate(lines, 1)
+        if " ! " in line
+    ]
     ages = [] if any(key.startswith("ages") for key in keys) else ["ages: 9-12"]
     recipe = "".join(f"{line.partition(' ! ')[0].rstrip()}\n" for line in lines)
     return {

@@ -53,9 +53,10 @@ def mutations() -> Iterator[Mutation]:
                     continue
                 for what, value in _weaker(match["key"], match["value"]):
                     new = [] if value is None else [f"    - {match['key']}: {value}"]
-                    text = "\n".join([*lines[:at], *new, *lines[at + 1:]])
-                    yield Mutation(key, f"{key} {step.number}: {what}", text,
-                                   range(start + 1, end + 1))
+                    text = "\n".join([*lines[:at], *new, *lines[at + 1 :]])
+                    yield Mutation(
+                        key, f"{key} {step.number}: {what}", text, range(start + 1, end + 1)
+                    )
 
 
 def _weaker(key: str, value: str) -> Iterator[tuple[str, str | None]]:
@@ -129,8 +130,7 @@ def test_every_hot_step_keeps_its_adult() -> None:
             if not hot or step.when is not None:
                 continue
             at = step.notes["adult"].line - 1
-            found = errors_of(key, "\n".join([*lines[:at], *lines[at + 1:]]))
-            assert [(each.code, each.place) for each in found] == [
-                ("adult-missing", step.place)]
+            found = errors_of(key, "\n".join([*lines[:at], *lines[at + 1 :]]))
+            assert [(each.code, each.place) for each in found] == [("adult-missing", step.place)]
             tried += 1
     assert tried >= 12

@@ -15,8 +15,8 @@ import pytest
 from spoonfold.check import RULES, facts_of, kept_out, needs, swap_needs, swaps
 from spoonfold.check.known import PRICE
 from spoonfold.model.recipe import Recipe, Swap, Term
-from spoonfold.plan.avoid import Match, finding_of
-from spoonfold.plan.needs import answers_of, at_tables, occasions_of, replaced
+from spoonfold.plan.safety.avoid import Match, finding_of
+from spoonfold.plan.safety.needs import answers_of, at_tables, occasions_of, replaced
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.folder import read_folder
 
@@ -27,8 +27,9 @@ FAMILIES = (*swaps.RULES, *needs.RULES, *swap_needs.RULES, *kept_out.RULES)
 
 
 def named(pairs: Iterable[tuple[Recipe, Swap]]) -> list[Any]:
-    return [pytest.param(recipe, swap, id=f"{recipe.key}: {swap.use.name}")
-            for recipe, swap in pairs]
+    return [
+        pytest.param(recipe, swap, id=f"{recipe.key}: {swap.use.name}") for recipe, swap in pairs
+    ]
 
 
 SWAPS = named(PAIRS)
@@ -60,9 +61,11 @@ def using(recipe: Recipe, swap: Swap, food: str) -> tuple[Swap, ...]:
 def food_with(word: str, otherwise: frozenset[str] = frozenset()) -> str:
     """A food of the pantry that surely is or contains something, and isn't of `otherwise`."""
     return next(
-        name for name in DEMO.pantry.names
+        name
+        for name in DEMO.pantry.names
         if finding_of(DEMO.pantry.find(name), word, DEMO.pantry) is Match.CERTAIN
-        and not any(finding_of(DEMO.pantry.find(name), each, DEMO.pantry) for each in otherwise))
+        and not any(finding_of(DEMO.pantry.find(name), each, DEMO.pantry) for each in otherwise)
+    )
 
 
 def test_the_demo_as_it_is_has_no_error() -> None:
@@ -78,10 +81,13 @@ def test_there_is_a_swap_for_every_need() -> None:
     classroom = DEMO.classroom
     assert classroom is not None
     met = {
-        term for key, recipe in DEMO.recipes.items() for occasion in occasions_of(key, classroom)
+        term
+        for key, recipe in DEMO.recipes.items()
+        for occasion in occasions_of(key, classroom)
         for answer in answers_of(recipe, occasion.setting.needs, DEMO.pantry)
         if answer.swap is not None
-        for term in (each.avoided for each in answer.findings)}
+        for term in (each.avoided for each in answer.findings)
+    }
     assert met == {"milk", "sesame", "meat", "wheat"}
 
 
@@ -130,9 +136,12 @@ def test_a_swap_of_another_ingredient_fails_at_the_one_left(recipe: Recipe, swap
     """The swap is moved to a food that nobody avoids."""
     originals = replaced(recipe, swap)
     other = next(
-        each for each in recipe.ingredients if each not in originals
+        each
+        for each in recipe.ingredients
+        if each not in originals
         and finding_of(DEMO.pantry.find(each.name), swap.because.text, DEMO.pantry) is None
-        and each.name != swap.use.name)
+        and each.name != swap.use.name
+    )
     moved = replace(swap, instead_of=Term(other.name, swap.instead_of.place))
     found = errors_with(recipe, tuple(moved if each is swap else each for each in recipe.swaps))
     assert {line for line, _ in found} == {each.place.line for each in originals}
@@ -171,17 +180,24 @@ def test_kept_out_of_the_room_is_found_in_every_swap() -> None:
     classroom = DEMO.classroom
     assert classroom is not None
     place = Place("content/class.yaml", 1, 1)
-    need = replace(classroom.setting.needs[0], avoid=(Term("peanut", place),), table=None,
-                   keep_out=True)
+    need = replace(
+        classroom.setting.needs[0], avoid=(Term("peanut", place),), table=None, keep_out=True
+    )
     setting = replace(classroom.setting, needs=(need,))
-    strict = replace(classroom, setting=setting, sessions=tuple(
-        replace(each, setting=setting) for each in classroom.sessions))
+    strict = replace(
+        classroom,
+        setting=setting,
+        sessions=tuple(replace(each, setting=setting) for each in classroom.sessions),
+    )
     for recipe, swap in PAIRS:
         changed = replace(recipe, swaps=using(recipe, swap, "peanut butter"))
         folder = replace(DEMO, classroom=strict, recipes={**DEMO.recipes, recipe.key: changed})
         found = {
-            (each.place.path, each.place.line) for rule in FAMILIES for each in rule.run(
-                facts_of(folder)) if each.code == "kept-out"}
+            (each.place.path, each.place.line)
+            for rule in FAMILIES
+            for each in rule.run(facts_of(folder))
+            if each.code == "kept-out"
+        }
         assert found == {(recipe.place.path, swap.use.place.line)}
 
 

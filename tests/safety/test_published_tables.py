@@ -10,8 +10,8 @@ from fractions import Fraction as F
 import pytest
 
 from spoonfold.model.caution import CAUTIONS
-from spoonfold.plan import safety
-from spoonfold.plan.safety import CHART, COOLING, RAW_NEEDS, ChartRow
+from spoonfold.plan.safety import limits
+from spoonfold.plan.safety.limits import CHART, COOLING, RAW_NEEDS, ChartRow
 from spoonfold.quantity.temperature import Temperature, show_temperature
 from spoonfold.read.pantry import RAW
 
@@ -38,16 +38,26 @@ PUBLISHED = [
 # The pantry's word for a raw food, and what the chart asks of it; shellfish by Food Code
 # 3-401.11(A)(1), because the chart has only its looks.
 BY_KIND = {
-    "poultry": 165, "ground poultry": 165, "ground meat": 160, "whole meat": 145, "pork": 145,
-    "fish": 145, "shellfish": 145, "egg": 160, "flour": None, "sprouts": None,
+    "poultry": 165,
+    "ground poultry": 165,
+    "ground meat": 160,
+    "whole meat": 145,
+    "pork": 145,
+    "fish": 145,
+    "shellfish": 145,
+    "egg": 160,
+    "flour": None,
+    "sprouts": None,
 }
 # The same chart's own degrees Celsius, to a tenth.
 IN_CELSIUS = {140: F("60.0"), 145: F("62.8"), 160: F("71.1"), 165: F("73.9")}
 
 
 @pytest.mark.parametrize(
-    ("row", "published"), list(zip(CHART, PUBLISHED, strict=True)),
-    ids=[each[0] for each in PUBLISHED])
+    ("row", "published"),
+    list(zip(CHART, PUBLISHED, strict=True)),
+    ids=[each[0] for each in PUBLISHED],
+)
 def test_chart_row(row: ChartRow, published: tuple[str, int | None, int, str]) -> None:
     """Each row's food, degrees, rest and looks."""
     food, degrees, rest, looks = published
@@ -77,9 +87,9 @@ def test_both_scales_agree_with_the_chart(fahrenheit: int, celsius: F) -> None:
     assert abs(exact - celsius) <= F(1, 20)
 
 
-@pytest.mark.parametrize(("celsius", "fahrenheit", "enough"), [
-    (74, F("165.2"), True), (73, F("163.4"), False),
-])
+@pytest.mark.parametrize(
+    ("celsius", "fahrenheit", "enough"), [(74, F("165.2"), True), (73, F("163.4"), False)]
+)
 def test_celsius_is_compared_exactly(celsius: int, fahrenheit: F, enough: bool) -> None:
     """74 °C is enough for poultry and 73 °C isn't, though both are shown as whole degrees."""
     assert F(celsius) * F(9, 5) + 32 == fahrenheit
@@ -91,38 +101,48 @@ def test_cooling_is_the_two_stages() -> None:
     """Food Code 3-501.14(A): 135 to 70 °F within 2 hours, to 41 °F within 6 in all; (B): from
     room temperature to 41 °F within 4."""
     assert [(each.start.fahrenheit, each.end.fahrenheit, each.minutes) for each in COOLING] == [
-        (135, 70, 2 * 60), (135, 41, 6 * 60)]
-    room = safety.COOLING_FROM_ROOM
+        (135, 70, 2 * 60),
+        (135, 41, 6 * 60),
+    ]
+    room = limits.COOLING_FROM_ROOM
     assert (room.end.fahrenheit, room.minutes) == (41, 4 * 60)
 
 
 def test_holding_and_the_two_hours() -> None:
     """USDA FSIS, Cooking for Groups: 140 and 40 °F, two hours, one above 90 °F; Food Code
     3-501.16: 135 and 41 °F; 3-501.19: four hours by time alone."""
-    assert safety.HOT_AT_HOME.fahrenheit == 140 and safety.COLD_AT_HOME.fahrenheit == 40
-    assert safety.HOT_BY_CODE.fahrenheit == 135 and safety.COLD_BY_CODE.fahrenheit == 41
-    assert (safety.MOST_OUT, safety.MOST_OUT_HOT) == (120, 60)
-    assert safety.HOT_DAY.fahrenheit == 90
-    assert safety.BY_TIME_ALONE == 240
+    assert limits.HOT_AT_HOME.fahrenheit == 140 and limits.COLD_AT_HOME.fahrenheit == 40
+    assert limits.HOT_BY_CODE.fahrenheit == 135 and limits.COLD_BY_CODE.fahrenheit == 41
+    assert (limits.MOST_OUT, limits.MOST_OUT_HOT) == (120, 60)
+    assert limits.HOT_DAY.fahrenheit == 90
+    assert limits.BY_TIME_ALONE == 240
 
 
 def test_reheating_and_hands() -> None:
     """Chart, leftovers, and Food Code 3-403.11: 165 °F. CDC: twenty seconds."""
-    assert safety.REHEATED.fahrenheit == 165
-    assert safety.HANDWASH_SECONDS == 20
+    assert limits.REHEATED.fahrenheit == 165
+    assert limits.HANDWASH_SECONDS == 20
 
 
 def test_choking_foods_are_for_four_and_older() -> None:
     """Caring for Our Children Basics: the listed foods aren't for children under four."""
-    assert safety.UNDER_AGE_FOR_CHOKING_FOODS == 4
-    assert safety.UNDER_AGE_FOR_ROUND_FOODS > 4
+    assert limits.UNDER_AGE_FOR_CHOKING_FOODS == 4
+    assert limits.UNDER_AGE_FOR_ROUND_FOODS > 4
 
 
-@pytest.mark.parametrize(("name", "degrees"), [
-    ("raw poultry", (165,)), ("raw meat", (160,)), ("raw fish", (145,)), ("reheat", (165,)),
-    ("keep hot", (140,)), ("cut fruit cold", (41,)), ("rice cooling", (70, 41)),
-    ("cool quickly", (70, 41)),
-])
+@pytest.mark.parametrize(
+    ("name", "degrees"),
+    [
+        ("raw poultry", (165,)),
+        ("raw meat", (160,)),
+        ("raw fish", (145,)),
+        ("reheat", (165,)),
+        ("keep hot", (140,)),
+        ("cut fruit cold", (41,)),
+        ("rice cooling", (70, 41)),
+        ("cool quickly", (70, 41)),
+    ],
+)
 def test_cautions_print_the_published_degrees(name: str, degrees: tuple[int, ...]) -> None:
     """What a card says is what the tables say, in both scales."""
     for each in degrees:
@@ -131,5 +151,5 @@ def test_cautions_print_the_published_degrees(name: str, degrees: tuple[int, ...
 
 def test_sources_say_name_year_and_section() -> None:
     """As `spoonfold why` prints them."""
-    assert str(safety.food_code("3-501.14")) == "FDA Food Code, 2017, 3-501.14"
-    assert str(safety.CHART_SOURCE).endswith("chart, 2019")
+    assert str(limits.food_code("3-501.14")) == "FDA Food Code, 2017, 3-501.14"
+    assert str(limits.CHART_SOURCE).endswith("chart, 2019")

@@ -14,7 +14,9 @@ from tiny_class import write_class
 from titled_cases import Case, cases_in
 
 FAMILIES: dict[str, tuple[Rule, ...]] = {
-    "heat.txt": heat.RULES, "raw.txt": raw.RULES, "cold.txt": cold.RULES,
+    "heat.txt": heat.RULES,
+    "raw.txt": raw.RULES,
+    "cold.txt": cold.RULES,
     "cautions.txt": cautions.RULES,
 }
 # Some of the dishes wait for hours: whether a class has them isn't what they are about.
@@ -24,9 +26,7 @@ RIGHT = list(cases_in(HERE / "right.txt"))
 
 
 @pytest.mark.parametrize(("name", "case"), WRONG, ids=lambda each: getattr(each, "where", ""))
-def test_a_wrong_one_gives_its_problem_at_its_line(
-    name: str, case: Case, tmp_path: Path
-) -> None:
+def test_a_wrong_one_gives_its_problem_at_its_line(name: str, case: Case, tmp_path: Path) -> None:
     """Of its own family of rules exactly that one, as an error; whatever else the short recipe
     lacks is the other families' to say."""
     files, expected = files_of(case)
@@ -44,8 +44,11 @@ def test_a_right_one_gives_none(case: Case, tmp_path: Path) -> None:
     files, expected = files_of(case)
     assert expected == [], case.where
     # How a session of one small dish fills its time isn't what these cases are about.
-    found = [each for each in examine(write_class(tmp_path, files)).problems
-             if each.level is not Level.HINT and each.code not in TIMING]
+    found = [
+        each
+        for each in examine(write_class(tmp_path, files)).problems
+        if each.level is not Level.HINT and each.code not in TIMING
+    ]
     assert found == [], case.title
 
 

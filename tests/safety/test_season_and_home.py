@@ -14,10 +14,10 @@ from spoonfold.check import examine, facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.paper.labels_home import home_label
-from spoonfold.plan.safety_cold import chill_by, limit, sums, times_out
-from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.safety_hot import adult_due
-from spoonfold.plan.safety_tools import Board, boards_of
+from spoonfold.plan.safety.cold import chill_by, limit, sums, times_out
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.hot import adult_due
+from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.read.folder import read_folder
 from spoonfold.teach.skills import SkillUse, coaching_of, skill_uses, too_early
 from tiny_class import CLASS, write_class
@@ -81,13 +81,16 @@ class TestBoards:
 
 
 class TestAdults:
-    @pytest.mark.parametrize(("recipe", "step", "job"), [
-        ("red-lentil-soup", 6, "stays at the burner"),
-        ("cabbage-pancakes", 7, "stays at the griddle"),
-        ("turkey-kofta", 9, "opens the oven"),
-        ("red-lentil-soup", 2, ""),
-        ("red-lentil-soup", 1, ""),
-    ])
+    @pytest.mark.parametrize(
+        ("recipe", "step", "job"),
+        [
+            ("red-lentil-soup", 6, "stays at the burner"),
+            ("cabbage-pancakes", 7, "stays at the griddle"),
+            ("turkey-kofta", 9, "opens the oven"),
+            ("red-lentil-soup", 2, ""),
+            ("red-lentil-soup", 1, ""),
+        ],
+    )
     def test_within_reach_at_heat(self, recipe: str, step: int, job: str) -> None:
         """At heat always, at a blade not from eight on, beforehand never."""
         assert adult_due(DEMO.recipes[recipe].steps[step - 1], 9) == job
@@ -111,8 +114,9 @@ class TestTimes:
         """The same question by a clock's times: the turkey waits until minute 80."""
         flow = FLOWS["turkey-kofta"]
         times = {n: (F(80), F(95)) for n in sums(flow, SETTING)}
-        turkey = next(each for each in times_out(flow, SETTING, times)
-                      if each.name == "ground turkey")
+        turkey = next(
+            each for each in times_out(flow, SETTING, times) if each.name == "ground turkey"
+        )
         assert (turkey.since, turkey.until, turkey.heated) == (-30, 95, True)
         assert turkey.minutes == 125 > limit(SETTING)
 
@@ -132,8 +136,11 @@ class TestTimes:
     def test_rice_in_the_cooler_starts_its_time_at_the_pan(self) -> None:
         """It came among ice, so the way from home doesn't count."""
         flow = FLOWS["egg-fried-rice"]
-        rice = next(each for each in times_out(flow, SETTING, sums(flow, SETTING))
-                    if each.name == "long-grain rice")
+        rice = next(
+            each
+            for each in times_out(flow, SETTING, sums(flow, SETTING))
+            if each.name == "long-grain rice"
+        )
         assert rice.since > 0
 
 
@@ -142,8 +149,9 @@ class TestHomeLabels:
         """Two hours after the turkey is done, or after the yogurt left home: the earlier."""
         flow = FLOWS["turkey-kofta"]
         times = sums(flow, SETTING)
-        yogurt = next(each for each in times_out(flow, SETTING, times)
-                      if each.name == "plain yogurt")
+        yogurt = next(
+            each for each in times_out(flow, SETTING, times) if each.name == "plain yogurt"
+        )
         assert chill_by(flow, SETTING, times) == yogurt.since + 120
         label = home_label(flow, SETTING, times, Texts("en"))
         assert label.chill_by == datetime.time(11, 30)
@@ -158,12 +166,19 @@ class TestHomeLabels:
 
     def test_what_needs_no_cold_has_no_time(self, tmp_path: Path) -> None:
         """Bread and jam may wait."""
-        recipe = ("---\ntitle: Bread\nplace: Lima, Peru\ncountry: PE\nserves: 4\ningredients:\n"
-                  "  - 4 slices white bread\n  - 2 tbsp jam\n---\n\nBread.\n\n## Steps\n\n"
-                  "1. Spread the jam on the bread.\n    - time: 2 min\n")
-        folder = write_class(tmp_path, {
-            "recipes/rice.md": None, "recipes/bread.md": recipe,
-            "class.yaml": CLASS.replace("[rice]", "[bread]")})
+        recipe = (
+            "---\ntitle: Bread\nplace: Lima, Peru\ncountry: PE\nserves: 4\ningredients:\n"
+            "  - 4 slices white bread\n  - 2 tbsp jam\n---\n\nBread.\n\n## Steps\n\n"
+            "1. Spread the jam on the bread.\n    - time: 2 min\n"
+        )
+        folder = write_class(
+            tmp_path,
+            {
+                "recipes/rice.md": None,
+                "recipes/bread.md": recipe,
+                "class.yaml": CLASS.replace("[rice]", "[bread]"),
+            },
+        )
         facts = examine(folder).facts
         assert facts.folder.classroom is not None
         setting = facts.folder.classroom.setting
@@ -172,16 +187,23 @@ class TestHomeLabels:
 
 
 class TestAccepting:
-    RECIPE = ("---\ntitle: Bread\nplace: Lima, Peru\ncountry: PE\nserves: 4\n"
-              "accept:\n  - {{warning: {code}, because: the loaf knows}}\n"
-              "ingredients:\n  - 4 slices white bread\n---\n\nBread.\n\n## Steps\n\n"
-              "1. Count the bread.\n")
+    RECIPE = (
+        "---\ntitle: Bread\nplace: Lima, Peru\ncountry: PE\nserves: 4\n"
+        "accept:\n  - {{warning: {code}, because: the loaf knows}}\n"
+        "ingredients:\n  - 4 slices white bread\n---\n\nBread.\n\n## Steps\n\n"
+        "1. Count the bread.\n"
+    )
 
     def test_a_warning_is_kept_with_its_reason(self, tmp_path: Path) -> None:
         """It is told no more, and stays a value to print."""
-        folder = write_class(tmp_path, {
-            "recipes/rice.md": None, "recipes/bread.md": self.RECIPE.format(code="no-time"),
-            "class.yaml": CLASS.replace("[rice]", "[bread]")})
+        folder = write_class(
+            tmp_path,
+            {
+                "recipes/rice.md": None,
+                "recipes/bread.md": self.RECIPE.format(code="no-time"),
+                "class.yaml": CLASS.replace("[rice]", "[bread]"),
+            },
+        )
         examined = examine(folder)
         assert examined.problems == ()
         (accepted,) = examined.accepted
@@ -192,9 +214,15 @@ class TestAccepting:
         """A recipe accepts its own warnings, not its neighbour's."""
         other = self.RECIPE.format(code="no-time").replace("title: Bread", "title: Toast")
         plain = other.replace("accept:\n  - {warning: no-time, because: the loaf knows}\n", "")
-        folder = write_class(tmp_path, {
-            "recipes/rice.md": None,
-            "recipes/bread.md": self.RECIPE.format(code="no-time"), "recipes/toast.md": plain,
-            "class.yaml": CLASS.replace("[rice]", "[bread]")})
+        folder = write_class(
+            tmp_path,
+            {
+                "recipes/rice.md": None,
+                "recipes/bread.md": self.RECIPE.format(code="no-time"),
+                "recipes/toast.md": plain,
+                "class.yaml": CLASS.replace("[rice]", "[bread]"),
+            },
+        )
         assert [(each.code, each.place.path) for each in examine(folder).problems] == [
-            ("no-time", "content/recipes/toast.md")]
+            ("no-time", "content/recipes/toast.md")
+        ]

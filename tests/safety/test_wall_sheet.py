@@ -40,18 +40,42 @@ def test_it_is_one_page_of_its_paper(paper: str, size: tuple[int, int], tmp_path
 def test_everything_that_it_is_for_is_on_it(tmp_path: Path) -> None:
     """Hands with the published seconds, the knife, burns, spills, cuts, reactions, blanks."""
     text = words(sheet(tmp_path, "letter")[1])
-    for part in ("20 seconds", "Claw", "Bridge", "Tip down", "let it fall", "in the sink", "Burn",
-                 "Cut", "Spill", "Call the emergency number. Follow the child's own plan.",
-                 "Emergency number", "Our address", "Trained in", "Medicine and",
-                 "trained people decide", "Tiny Table, The Small Hall"):
+    for part in (
+        "20 seconds",
+        "Claw",
+        "Bridge",
+        "Tip down",
+        "let it fall",
+        "in the sink",
+        "Burn",
+        "Cut",
+        "Spill",
+        "Call the emergency number. Follow the child's own plan.",
+        "Emergency number",
+        "Our address",
+        "Trained in",
+        "Medicine and",
+        "trained people decide",
+        "Tiny Table, The Small Hall",
+    ):
         assert part in text, part
 
 
 def test_it_gives_no_medical_advice(tmp_path: Path) -> None:
     """What is done for a burn, a cut or a reaction is for the trained person."""
     text = words(sheet(tmp_path, "letter")[1]).casefold()
-    for word in ("ice", "butter", "bandage", "epinephrine", "antihistamine", "inject", "pressure",
-                 "minutes under", "cold water", "cool water"):
+    for word in (
+        "ice",
+        "butter",
+        "bandage",
+        "epinephrine",
+        "antihistamine",
+        "inject",
+        "pressure",
+        "minutes under",
+        "cold water",
+        "cool water",
+    ):
         assert not re.search(rf"\b{word}\b", text), word
 
 
@@ -72,8 +96,9 @@ def test_it_stays_when_another_part_is_made(tmp_path: Path) -> None:
 
 def test_it_is_tagged_for_who_cannot_see_it(tmp_path: Path) -> None:
     """PDF/UA-1 by an independent checker."""
-    page = pytest.importorskip("page", reason="page-validation isn't installed: "
-                               "pip install 'spoonfold[test]'")
+    page = pytest.importorskip(
+        "page", reason="page-validation isn't installed: pip install 'spoonfold[test]'"
+    )
     path, _ = sheet(tmp_path, "letter")
     report = page.validate_pdf_bytes(path.read_bytes(), profile=page.ValidationProfile.PDF_UA_1)
     assert [each.message for each in report.failures] == []

@@ -12,9 +12,18 @@ from spoonfold.check.reasons import REASONS
 from spoonfold.check.reasons.explain import explain, near_codes
 from spoonfold.cli import DONE, WRONG_USE, main
 
-SAFETY = ("heat-missing", "heat-too-low", "reheat-too-low", "no-thermometer", "wash-missing",
-          "wash-not-noted", "marinade-not-sauce", "too-long-warm", "caution-missing",
-          "adult-missing")
+SAFETY = (
+    "heat-missing",
+    "heat-too-low",
+    "reheat-too-low",
+    "no-thermometer",
+    "wash-missing",
+    "wash-not-noted",
+    "marinade-not-sauce",
+    "too-long-warm",
+    "caution-missing",
+    "adult-missing",
+)
 
 
 @pytest.mark.parametrize("code", sorted(REASONS))
@@ -38,10 +47,16 @@ def test_safety_rules_name_their_source(code: str) -> None:
 
 def test_the_food_code_has_its_section() -> None:
     """Cooling, cooking, holding: each where it stands."""
-    sections = {code: explain(code) for code in
-                ("heat-missing", "reheat-too-low", "too-long-warm", "caution-missing")}
-    for code, section in (("heat-missing", "3-401.11"), ("reheat-too-low", "3-403.11"),
-                          ("too-long-warm", "3-501.19"), ("caution-missing", "3-501.14")):
+    sections = {
+        code: explain(code)
+        for code in ("heat-missing", "reheat-too-low", "too-long-warm", "caution-missing")
+    }
+    for code, section in (
+        ("heat-missing", "3-401.11"),
+        ("reheat-too-low", "3-403.11"),
+        ("too-long-warm", "3-501.19"),
+        ("caution-missing", "3-501.14"),
+    ):
         found = sections[code]
         assert found is not None and section in found.source
 
@@ -49,8 +64,9 @@ def test_the_food_code_has_its_section() -> None:
 def test_each_safety_rule_says_how_to_satisfy_it() -> None:
     """More than that the check shows the line."""
     rules = {rule.code: rule for rule in RULES}
-    assert all(rules[code].mend or code in ("wash-not-noted", "marinade-not-sauce")
-               for code in SAFETY)
+    assert all(
+        rules[code].mend or code in ("wash-not-noted", "marinade-not-sauce") for code in SAFETY
+    )
 
 
 def test_the_command_prints_the_four_parts() -> None:

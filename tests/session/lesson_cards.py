@@ -8,7 +8,7 @@ from session_sheets import Office, Printed
 
 from spoonfold.check import examine
 from spoonfold.paper.lesson_card import SIDES, SIZES, LessonCard, lesson_card_of
-from spoonfold.plan.class_work import Timed
+from spoonfold.plan.clock.class_work import Timed
 
 
 class Lessons:
@@ -24,8 +24,14 @@ class Lessons:
 
     def card(self, number: int) -> LessonCard:
         office = self.office
-        return lesson_card_of(office.read, office.classroom, self.timed(number), office.uses,
-                              self.examined.accepted, office.texts)
+        return lesson_card_of(
+            office.read,
+            office.classroom,
+            self.timed(number),
+            office.uses,
+            self.examined.accepted,
+            office.texts,
+        )
 
     def printed(self, number: int) -> Printed:
         return self.office.printed("lesson-card.html", SIZES, SIDES, card=self.card(number))

@@ -16,7 +16,7 @@ from spoonfold.model.classroom import Session
 from spoonfold.paper.brief import SIZES as BRIEF_SIZES
 from spoonfold.paper.brief import HelperBrief, brief_of
 from spoonfold.paper.table_card import SIDES, SIZES, TableCards, table_cards_of
-from spoonfold.plan.jobs import jobs_of
+from spoonfold.plan.people.jobs import jobs_of
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import Printer, printer
@@ -69,11 +69,11 @@ class Office:
     def cards_of(self, session: Session) -> TableCards:
         """The cards of a session that may differ from the one that was written."""
         return table_cards_of(
-            self.read, self.classroom, self.uses, session, self.season, self.texts)
+            self.read, self.classroom, self.uses, session, self.season, self.texts
+        )
 
     def brief(self, number: int) -> HelperBrief:
-        return brief_of(
-            self.read, self.classroom, self.uses, self.session(number), self.texts)
+        return brief_of(self.read, self.classroom, self.uses, self.session(number), self.texts)
 
     def printed_cards(self, number: int) -> Printed:
         cards = self.cards(number)
@@ -83,14 +83,13 @@ class Office:
         brief = self.brief(number)
         return self.printed("brief.html", BRIEF_SIZES, len(brief.sides), brief=brief)
 
-    def printed(
-        self, template: str, sizes: Sequence[str], pages: int, **values: object
-    ) -> Printed:
+    def printed(self, template: str, sizes: Sequence[str], pages: int, **values: object) -> Printed:
         if not isinstance(self.printer, Printer):
             pytest.skip(self.printer.message)
         tries = (rendered(self.environment, template, size=size, **values) for size in sizes)
         pdf = self.printer.print(tries, self.layouts.find("look/paper.css"), pages=pages)
         assert isinstance(pdf, bytes), pdf
         document = pypdfium2.PdfDocument(pdf)
-        return Printed(pdf, tuple(
-            squeezed(page.get_textpage().get_text_range()) for page in document))
+        return Printed(
+            pdf, tuple(squeezed(page.get_textpage().get_text_range()) for page in document)
+        )

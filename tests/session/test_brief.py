@@ -15,8 +15,8 @@ from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.prose import plain
 from spoonfold.paper.brief import BriefSide, brief_name, numbers_text
 from spoonfold.paper.card import card_size
-from spoonfold.plan.measure import kitchen_of
-from spoonfold.plan.scale import scaled
+from spoonfold.plan.amounts.measure import kitchen_of
+from spoonfold.plan.amounts.scale import scaled
 from tiny_class import write_class
 
 SESSIONS = range(1, 9)
@@ -66,10 +66,16 @@ def test_amounts_are_for_practice_at_home(office: Office, session: int) -> None:
     people = card_size(office.classroom.households)
     for each in office.brief(session).sides:
         recipe = office.read.recipes[each.sheet.key]
-        home = scaled(recipe, office.uses[recipe.key], office.read.pantry,
-                      kitchen_of(HOME_MEASURING), F(people))
-        wanted = {line.ingredient.key: amounts_text(line.amounts, office.texts)
-                  for line in home.lines}
+        home = scaled(
+            recipe,
+            office.uses[recipe.key],
+            office.read.pantry,
+            kitchen_of(HOME_MEASURING),
+            F(people),
+        )
+        wanted = {
+            line.ingredient.key: amounts_text(line.amounts, office.texts) for line in home.lines
+        }
         assert {line.key: line.sizes[0].text for line in each.sheet.lines} == wanted
         assert each.for_whom == f"for {people} people"
 
@@ -78,9 +84,13 @@ def test_amounts_are_for_practice_at_home(office: Office, session: int) -> None:
 def test_every_skill_of_the_dish_is_coached(office: Office, session: int) -> None:
     """The first time in full, later by its reminder; its caution every time."""
     earlier = {
-        term.text for before in office.classroom.sessions[:session - 1]
-        for dish in before.dishes for step in office.read.recipes[dish.text].steps
-        if step.when is None for term in step.skills}
+        term.text
+        for before in office.classroom.sessions[: session - 1]
+        for dish in before.dishes
+        for step in office.read.recipes[dish.text].steps
+        if step.when is None
+        for term in step.skills
+    }
     for each in office.brief(session).sides:
         recipe = office.read.recipes[each.sheet.key]
         asked = {term.text for step in recipe.steps if step.when is None for term in step.skills}
@@ -98,10 +108,15 @@ def test_every_caution_is_told_with_its_steps(office: Office, session: int) -> N
     """What children may meet and what is kept for an adult, each text once, no step left out."""
     for each in office.brief(session).sides:
         recipe = office.read.recipes[each.sheet.key]
-        told = [number for known in (*each.watch, *each.yours)
-                for number in numbers_of(known.steps)]
-        wanted = [step.number for step in recipe.steps if step.when is None
-                  for _ in (*step.watch, *step.adult)]
+        told = [
+            number for known in (*each.watch, *each.yours) for number in numbers_of(known.steps)
+        ]
+        wanted = [
+            step.number
+            for step in recipe.steps
+            if step.when is None
+            for _ in (*step.watch, *step.adult)
+        ]
         assert sorted(told) == sorted(wanted)
         texts = [(known.title, known.text) for known in (*each.watch, *each.yours)]
         assert len(set(texts)) == len(texts)
@@ -116,9 +131,10 @@ def numbers_of(text: str) -> Sequence[int]:
     return found
 
 
-@pytest.mark.parametrize(("numbers", "text"), [
-    ([4], "4"), ([3, 2], "2, 3"), ([1, 2, 3, 7], "1–3, 7"), ([9, 9, 5, 10], "5, 9, 10"),
-])
+@pytest.mark.parametrize(
+    ("numbers", "text"),
+    [([4], "4"), ([3, 2], "2, 3"), ([1, 2, 3, 7], "1–3, 7"), ([9, 9, 5, 10], "5, 9, 10")],
+)
 def test_step_numbers_are_written_as_people_do(numbers: list[int], text: str) -> None:
     """Two in a row by a comma, three by a dash, in order and once."""
     assert numbers_text(numbers) == text
@@ -138,7 +154,10 @@ def test_swaps_come_with_what_keeps_them_apart(office: Office) -> None:
     """Tables and foods by name, with the rules; nothing where everyone cooks the same."""
     swapped, plain_side = side(office, 6), side(office, 2)
     assert [(swap.table, swap.name) for swap in swapped.swaps] == [
-        (2, "coconut yogurt"), (3, "white beans"), (3, "coconut yogurt")]
+        (2, "coconut yogurt"),
+        (3, "white beans"),
+        (3, "coconut yogurt"),
+    ]
     assert any("20 seconds" in rule for rule in swapped.rules)
     assert plain_side.swaps == () and plain_side.rules == ()
 
@@ -147,15 +166,13 @@ def test_science_is_short_and_questions_are_single(office: Office) -> None:
     """Two sentences a paragraph at most; every question of the dish stands alone."""
     soup = side(office, 2)
     assert soup.science[0] == (
-        "Heat makes water move. In a boil, large bubbles break all over the top and the soup "
-        "jumps.")
+        "Heat makes water move. In a boil, large bubbles break all over the top and the soup jumps."
+    )
     assert len(soup.questions) == 4 and all(text.endswith("?") for text in soup.questions)
 
 
 @pytest.mark.parametrize("which", ["kofta", "feast"])
-def test_the_strict_checker_finds_nothing(
-    which: str, request: pytest.FixtureRequest
-) -> None:
+def test_the_strict_checker_finds_nothing(which: str, request: pytest.FixtureRequest) -> None:
     """Two columns, frames and lists are PDF/UA-1."""
     assert failures(request.getfixturevalue(which).pdf) == []
 
@@ -166,6 +183,8 @@ def test_briefs_go_to_the_adults_alone_and_are_carried_over(tmp_path: Path) -> N
     for only in ("brief", "site"):
         outcome = build(folder, folder / "build", [only])
         assert outcome.trouble is None and outcome.missing is None
-        found = [path.relative_to(folder / "build").as_posix()
-                 for path in (folder / "build").rglob("*brief*")]
+        found = [
+            path.relative_to(folder / "build").as_posix()
+            for path in (folder / "build").rglob("*brief*")
+        ]
         assert found == [f"class/session-01/{brief_name('en')}"]

@@ -22,7 +22,9 @@ def test_the_whole_of_a_small_session(tmp_path: Path) -> None:
     """Whether it fits, what helps, the day, each table's steps."""
     folder = write_class(tmp_path, {"class.yaml": CLASS.replace("helpers: 1", "helpers: 0")})
     result = run("1", "--folder", folder)
-    assert (result.exit_code, result.output) == (DONE, """\
+    assert (result.exit_code, result.output) == (
+        DONE,
+        """\
 Session 1, Saturday, September 18, 2027: Plain rice
 4 children at tables of 4; 0 helpers and the lead cook.
 
@@ -48,7 +50,8 @@ TABLE 1, 4 children
 
 FREE HANDS
 - Table 1, all 4: 10:10 to 10:28 (18 min)
-""")
+""",
+    )
 
 
 @pytest.mark.parametrize("session", range(1, 9))
@@ -73,16 +76,17 @@ def test_what_does_not_fit_says_so(tmp_path: Path) -> None:
 def test_a_late_change(tmp_path: Path) -> None:
     """With half the children there is less to cut; the class file stays as it is."""
     cutting = RICE.replace("salt, to taste", "salt, to taste\n  - 8 medium carrots").replace(
-        "1. Boil the rice", "1. Cut the carrots.\n    - time: 4 min\n    - skills: dice\n"
-        "    - needs: knife, board\n    - watch: sharp edge\n2. Boil the rice")
+        "1. Boil the rice",
+        "1. Cut the carrots.\n    - time: 4 min\n    - skills: dice\n"
+        "    - needs: knife, board\n    - watch: sharp edge\n2. Boil the rice",
+    )
     skills = "dice:\n  how: cut it into cubes\n  by the piece: yes\n"
     folder = write_class(tmp_path, {"recipes/rice.md": cutting, "skills.yaml": skills})
     usual, fewer = (run("1", *more, "--folder", folder) for more in ((), ("--children", "2")))
     assert usual.exit_code == fewer.exit_code == DONE
     assert "4 children at tables of 4" in usual.output
     assert "2 children at tables of 2" in fewer.output
-    spare = [int(result.output.partition("Fits, with ")[2].split()[0])
-             for result in (usual, fewer)]
+    spare = [int(result.output.partition("Fits, with ")[2].split()[0]) for result in (usual, fewer)]
     assert spare[1] > spare[0]
 
 
@@ -90,7 +94,9 @@ def test_an_unknown_session_is_wrong_use(tmp_path: Path) -> None:
     """The sessions that there are are named."""
     result = run("9", "--folder", write_class(tmp_path))
     assert (result.exit_code, result.output) == (
-        WRONG_USE, "There is no session 9.\nThe sessions are 1 to 1.\n")
+        WRONG_USE,
+        "There is no session 9.\nThe sessions are 1 to 1.\n",
+    )
 
 
 def test_errors_in_the_content_come_first(tmp_path: Path) -> None:

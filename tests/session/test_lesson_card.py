@@ -73,10 +73,17 @@ class TestSheet:
         """Aims, times, set-up, words and questions are all there to read."""
         card, text = lessons.card(number), "".join(printed[number].pages)
         assert card.lesson is not None
-        for words in (*card.lesson.aims, *card.set_up, *card.late.leave_out,
-                      *card.late.easier, *card.late.adult, *card.washing, *card.free_hands,
-                      *(row.words for row in card.day),
-                      *(sentence(word.meaning) for word in card.words.new)):
+        for words in (
+            *card.lesson.aims,
+            *card.set_up,
+            *card.late.leave_out,
+            *card.late.easier,
+            *card.late.adult,
+            *card.washing,
+            *card.free_hands,
+            *(row.words for row in card.day),
+            *(sentence(word.meaning) for word in card.words.new),
+        ):
             assert squeezed(words.rstrip(".")) in text
 
     def test_the_chart_speaks(self, lessons: Lessons) -> None:
@@ -119,7 +126,8 @@ class TestDay:
             late = lessons.card(number).late
             saved = sum(
                 int(line.rpartition("saves ")[2].removeprefix("about ").split()[0])
-                for line in (*late.leave_out, *late.easier, *late.adult))
+                for line in (*late.leave_out, *late.easier, *late.adult)
+            )
             assert saved + late.rest >= 10
             assert late.rest == max(0, 10 - saved)
             assert late.is_any is bool(saved)
@@ -137,7 +145,10 @@ class TestWashingUp:
         """With times on full fives, and what is left is told."""
         card = lessons.card(2)
         assert [line.partition(":")[0] for line in card.washing] == [
-            "Table 1", "Table 2", "Table 3"]
+            "Table 1",
+            "Table 2",
+            "Table 3",
+        ]
         assert "2\u00a0×\u00a0knife" in card.washing[0] and "–10:45 " in card.washing[0]
         assert card.left_to_wash.startswith("For the clean-up: ")
         assert "ladle" in card.left_to_wash
@@ -155,11 +166,20 @@ class TestSafety:
     def test_every_caution_is_said_in_full_once(self, number: int, lessons: Lessons) -> None:
         """The first step with it says all of it, a later one its name."""
         card, each = lessons.card(number), lessons.timed(number)
-        named = {term.text for dish in each.work.dishes for step in dish.recipe.steps
-                 for term in step.watch if step.when != "day before"}
+        named = {
+            term.text
+            for dish in each.work.dishes
+            for step in dish.recipe.steps
+            for term in step.watch
+            if step.when != "day before"
+        }
         for name in named & CAUTIONS.keys():
-            full = [view for row in card.safety for view in row.cautions
-                    if view.text == CAUTIONS[name].text]
+            full = [
+                view
+                for row in card.safety
+                for view in row.cautions
+                if view.text == CAUTIONS[name].text
+            ]
             assert len(full) == 1, name
         seen: set[str] = set()
         for row in card.safety:
@@ -188,8 +208,7 @@ class TestSetUp:
     @pytest.mark.parametrize("number", [3, 6])
     def test_a_damp_towel_under_every_board(self, number: int, lessons: Lessons) -> None:
         """It is among the first things, and no step that begins with a blade is before it."""
-        assert any("damp towel under every board (" in line
-                   for line in lessons.card(number).set_up)
+        assert any("damp towel under every board (" in line for line in lessons.card(number).set_up)
 
     def test_swaps_lie_at_their_table(self, lessons: Lessons) -> None:
         """Each table that cooks with something else is named with the food, never a child."""
@@ -242,18 +261,24 @@ class TestFit:
 
     def test_it_does_not(self, tmp_path: Path) -> None:
         """By how much, and what would help most, first."""
-        fit = tiny(tmp_path, ("tables: [4]", "tables: [4, 4, 4]"), ("helpers: 1", "helpers: 3"),
-                   ("pot: 1", "pot: 3")).fit
+        fit = tiny(
+            tmp_path,
+            ("tables: [4]", "tables: [4, 4, 4]"),
+            ("helpers: 1", "helpers: 3"),
+            ("pot: 1", "pot: 3"),
+        ).fit
         assert (fit.is_good, fit.verdict) == (False, "Does not fit: 19 minutes too long")
         assert fit.savings[0].startswith("One burner for the whole class at step 1 saves")
         assert "One more burner saves 18 minutes." in fit.savings
 
     def test_what_nobody_misses_is_left_out(self, tmp_path: Path) -> None:
         """An optional herb goes first; without one the card says that every step is needed."""
-        herb = RICE.replace("  - salt, to taste\n", "  - salt, to taste\n"
-                            "  - 1 tbsp chives, sliced (optional)\n").replace(
-            "1. Boil the rice", "1. Snip the chives.\n    - time: 9 min\n    - hands: 1\n"
-            "2. Boil the rice")
+        herb = RICE.replace(
+            "  - salt, to taste\n", "  - salt, to taste\n  - 1 tbsp chives, sliced (optional)\n"
+        ).replace(
+            "1. Boil the rice",
+            "1. Snip the chives.\n    - time: 9 min\n    - hands: 1\n2. Boil the rice",
+        )
         late = tiny(tmp_path / "herb", rice=herb).late
         assert late.leave_out == ("Step 1: Snip the chives (saves 18 minutes)",)
         assert (late.easier, late.adult, late.rest) == ((), (), 0)
@@ -298,18 +323,24 @@ class TestAccepted:
 
     def test_the_reason_is_printed(self, tmp_path: Path) -> None:
         """The warning and why it was accepted stand on the card."""
-        [accepted] = tiny(tmp_path, ("minutes: 60", "minutes: 41"), (
-            "sessions:", "accept: {warning: does-not-fit, because: we eat later}\nsessions:"),
+        [accepted] = tiny(
+            tmp_path,
+            ("minutes: 60", "minutes: 41"),
+            ("sessions:", "accept: {warning: does-not-fit, because: we eat later}\nsessions:"),
         ).accepted
         assert "takes 18 minutes" in accepted.message
         assert accepted.because == "We eat later."
 
     def test_another_session_is_not_bothered(self, lessons: Lessons) -> None:
         """What was accepted of session 7 isn't on the card of session 6."""
-        said = {number: [one.message for one in lessons.card(number).accepted]
-                for number in SESSIONS}
-        assert all(f"In session {number} " in message
-                   for number, messages in said.items() for message in messages)
+        said = {
+            number: [one.message for one in lessons.card(number).accepted] for number in SESSIONS
+        }
+        assert all(
+            f"In session {number} " in message
+            for number, messages in said.items()
+            for message in messages
+        )
         assert said[7] and not said[6]
 
 

@@ -20,13 +20,14 @@ def built(folder: Path, rice: str, part: str) -> Outcome:
     return build(write_class(folder / "class", {"recipes/rice.md": rice}), folder / "out", (part,))
 
 
-@pytest.mark.parametrize(("part", "rice", "path", "said"), [
-    ("table-cards", LONG_STEP, "content/recipes/rice.md", "step 1 ("),
-    ("lesson-card", LONG_TALK, "content/class.yaml", "“Talk” of rice ("),
-])
-def test_a_second_sheet_is_told(
-    part: str, rice: str, path: str, said: str, tmp_path: Path
-) -> None:
+@pytest.mark.parametrize(
+    ("part", "rice", "path", "said"),
+    [
+        ("table-cards", LONG_STEP, "content/recipes/rice.md", "step 1 ("),
+        ("lesson-card", LONG_TALK, "content/class.yaml", "“Talk” of rice ("),
+    ],
+)
+def test_a_second_sheet_is_told(part: str, rice: str, path: str, said: str, tmp_path: Path) -> None:
     """With the recipe and what to shorten; the sheet is made all the same."""
     outcome = built(tmp_path, rice, part)
     [problem] = outcome.problems

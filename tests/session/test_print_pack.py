@@ -34,8 +34,9 @@ def brief(office: Office) -> Printed:
 
 @pytest.fixture(scope="module")
 def pack(lesson: Printed, brief: Printed) -> bytes:
-    return joined([Part("Brief", brief.pdf), Part("Lesson", lesson.pdf, 3),
-                   Part("Brief again", brief.pdf, 2)])
+    return joined(
+        [Part("Brief", brief.pdf), Part("Lesson", lesson.pdf, 3), Part("Brief again", brief.pdf, 2)]
+    )
 
 
 @pytest.fixture(scope="module")
@@ -70,14 +71,18 @@ def misplaced(pdf: bytes) -> list[str]:
     with pikepdf.open(io.BytesIO(pdf)) as opened:
         numbers = list(opened.Root.StructTreeRoot.ParentTree.Nums)
         parents = dict(zip(map(int, numbers[::2]), numbers[1::2], strict=True))
-        own = {page.obj.objgen: int(page.obj.StructParents) for page in opened.pages
-               if "/StructParents" in page.obj}
+        own = {
+            page.obj.objgen: int(page.obj.StructParents)
+            for page in opened.pages
+            if "/StructParents" in page.obj
+        }
         read = {each.objgen: each for each in elements(opened.Root.StructTreeRoot)}
         wrong = []
         for page, number in own.items():
             for element in parents[number]:
                 if isinstance(element, pikepdf.Dictionary) and (
-                        element.objgen not in read or element.Pg.objgen != page):
+                    element.objgen not in read or element.Pg.objgen != page
+                ):
                     wrong.append(f"page {page}: {element.objgen}")
         pieces = 0
         for each in read.values():
@@ -112,8 +117,10 @@ class TestJoining:
 
     def test_pages_alone_would_not_do(self, lesson: Printed) -> None:
         """Pages put behind each other without their trees have content that nobody reads."""
-        with pikepdf.open(io.BytesIO(lesson.pdf)) as opened, pikepdf.open(
-                io.BytesIO(lesson.pdf)) as second:
+        with (
+            pikepdf.open(io.BytesIO(lesson.pdf)) as opened,
+            pikepdf.open(io.BytesIO(lesson.pdf)) as second,
+        ):
             opened.pages.append(second.pages[0])
             naive = io.BytesIO()
             opened.save(naive)
@@ -123,8 +130,13 @@ class TestJoining:
         self, pack: bytes, lesson: Printed, brief: Printed
     ) -> None:
         """Nothing of the moment goes in."""
-        assert pack == joined([Part("Brief", brief.pdf), Part("Lesson", lesson.pdf, 3),
-                               Part("Brief again", brief.pdf, 2)])
+        assert pack == joined(
+            [
+                Part("Brief", brief.pdf),
+                Part("Lesson", lesson.pdf, 3),
+                Part("Brief again", brief.pdf, 2),
+            ]
+        )
 
     def test_copies_weigh_little(self, lesson: Printed) -> None:
         """Twelve copies share what is drawn: they take less than four single files."""
@@ -145,20 +157,30 @@ class TestWanted:
         wanted = wanted_for(office.read, office.classroom, session, office.texts)
         copies = {each.path.rpartition("/")[2]: each.copies for each in wanted}
         assert copies == {
-            "helper-brief-en.pdf": 3, "shopping-en.pdf": 1, "prep-en.pdf": 1,
-            "lesson-card-en.pdf": 1, "jobs-en.pdf": 1, "table-cards-en.pdf": 1,
-            "story-card-en.pdf": 1, "word-cards-en.pdf": 1,
-            "worksheet-grade-5-en.pdf": 12, "worksheet-grade-5-key-en.pdf": 1,
-            "packet-en.pdf": 12, "packet-key-en.pdf": 1,
-            "home-labels-en.pdf": 1, "safety-sheet-en.pdf": 1, "card-tomato-rice-en-4.pdf": 12,
-            "card-fruit-salad-en-4.pdf": 12}
+            "helper-brief-en.pdf": 3,
+            "shopping-en.pdf": 1,
+            "prep-en.pdf": 1,
+            "lesson-card-en.pdf": 1,
+            "jobs-en.pdf": 1,
+            "table-cards-en.pdf": 1,
+            "story-card-en.pdf": 1,
+            "word-cards-en.pdf": 1,
+            "worksheet-grade-5-en.pdf": 12,
+            "worksheet-grade-5-key-en.pdf": 1,
+            "packet-en.pdf": 12,
+            "packet-key-en.pdf": 1,
+            "home-labels-en.pdf": 1,
+            "safety-sheet-en.pdf": 1,
+            "card-tomato-rice-en-4.pdf": 12,
+            "card-fruit-salad-en-4.pdf": 12,
+        }
 
     def test_keys_lie_with_the_lead_cook(self, office: Office) -> None:
         """Between the lesson card and what is handed out, never behind the children's sheets."""
         wanted = wanted_for(office.read, office.classroom, office.session(8), office.texts)
         names = [each.path.rpartition("/")[2] for each in wanted]
         lead = names.index("lesson-card-en.pdf")
-        assert names[lead + 1:lead + 3] == ["worksheet-grade-5-key-en.pdf", "packet-key-en.pdf"]
+        assert names[lead + 1 : lead + 3] == ["worksheet-grade-5-key-en.pdf", "packet-key-en.pdf"]
         assert lead + 3 < names.index("table-cards-en.pdf") < names.index("packet-en.pdf")
 
     def test_what_a_day_lacks_is_not_asked_for(self, office: Office) -> None:
@@ -166,8 +188,9 @@ class TestWanted:
         wanted = wanted_for(office.read, office.classroom, office.session(1), office.texts)
         assert not any("packet" in each.path for each in wanted)
         nothing = replace(office.session(8), dishes=())
-        paths = [each.path for each in wanted_for(
-            office.read, office.classroom, nothing, office.texts)]
+        paths = [
+            each.path for each in wanted_for(office.read, office.classroom, nothing, office.texts)
+        ]
         assert not any("worksheet" in path or "story" in path for path in paths)
 
     @pytest.mark.parametrize("is_made", [True, False])
@@ -176,8 +199,14 @@ class TestWanted:
         session = office.session(8)
         wanted = wanted_for(office.read, office.classroom, session, office.texts)
         found = wanted if is_made else wanted[::2]
-        slip = slip_of(office.read, office.classroom, session, wanted,
-                       lambda each: 2 if each in found else None, office.texts)
+        slip = slip_of(
+            office.read,
+            office.classroom,
+            session,
+            wanted,
+            lambda each: 2 if each in found else None,
+            office.texts,
+        )
         [page] = office.printed("print-pack.html", SIZES, 1, slip=slip).pages
         assert squeezed("the job chart may name children") in page
         assert all(squeezed(each.title) in page for each in wanted)
@@ -194,8 +223,14 @@ class TestWanted:
         """Paper is counted by sheets of two sides, and what is missing is named."""
         session = office.session(2)
         wanted = wanted_for(office.read, office.classroom, session, office.texts)
-        slip = slip_of(office.read, office.classroom, session, wanted,
-                       lambda each: None if "jobs" in each.path else 3, office.texts)
+        slip = slip_of(
+            office.read,
+            office.classroom,
+            session,
+            wanted,
+            lambda each: None if "jobs" in each.path else 3,
+            office.texts,
+        )
         assert slip.missing == ("Jobs",)
         assert all(row.sheets == row.copies * 2 for row in slip.rows)
         assert slip.sheets == 1 + 2 * sum(row.copies for row in slip.rows)
@@ -210,10 +245,15 @@ class TestBuilt:
         pack = texts((own / "print-pack-en.pdf").read_bytes())
         assert squeezed("Print it once, on both sides") in pack[0]
         for path, copies in (
-            (own / "helper-brief-en.pdf", 2), (own / "lesson-card-en.pdf", 1),
-            (own / "shopping-en.pdf", 1), (own / "prep-en.pdf", 1), (own / "jobs-en.pdf", 1),
-            (own / "table-cards-en.pdf", 1), (own / "home-labels-en.pdf", 1),
-            (own / "worksheet-grade-5-en.pdf", 7), (own / "worksheet-grade-5-key-en.pdf", 1),
+            (own / "helper-brief-en.pdf", 2),
+            (own / "lesson-card-en.pdf", 1),
+            (own / "shopping-en.pdf", 1),
+            (own / "prep-en.pdf", 1),
+            (own / "jobs-en.pdf", 1),
+            (own / "table-cards-en.pdf", 1),
+            (own / "home-labels-en.pdf", 1),
+            (own / "worksheet-grade-5-en.pdf", 7),
+            (own / "worksheet-grade-5-key-en.pdf", 1),
             (built / "class/safety-sheet-en.pdf", 1),
             (built / "families/card-rice-en-2.pdf", 7),
         ):

@@ -21,7 +21,8 @@ from tiny_class import CLASS, RICE, write_class
 SESSIONS = range(1, 9)
 WORDS = "simmer:\n  meaning: to cook just below boiling\n"
 TOLD = RICE.replace("serves: 4\n", "serves: 4\nwords: [simmer]\n") + (
-    "\n## Culture\n\nRice came by ship.†\n\n## Talk\n\n- Who eats it?\n")
+    "\n## Culture\n\nRice came by ship.†\n\n## Talk\n\n- Who eats it?\n"
+)
 
 
 def card_of(office: Office, number: int) -> StoryCard:
@@ -81,8 +82,9 @@ class TestSheet:
     def test_a_long_dish_takes_both_sides_and_no_more(self, tmp_path: Path) -> None:
         """The place in front, the questions behind; nothing is left out."""
         long = "Rice grows in water, and in some places it does not. " * 30
-        office, card = tiny(tmp_path, TOLD.replace("Rice came by ship.†", long)
-                            + f"\n## Science\n\n{long}\n")
+        office, card = tiny(
+            tmp_path, TOLD.replace("Rice came by ship.†", long) + f"\n## Science\n\n{long}\n"
+        )
         assert card is not None and card.sides == 2
         front, back = printed(office, card).pages
         assert squeezed(long) in front and squeezed(long) in back
@@ -96,10 +98,11 @@ class TestSheet:
         html = rendered(office.environment, "story.html", size=SIZES[0], card=card)
         tried = sizes_to_try("story.html", SIZES, html)
         assert letters_of(html) > 0 and tried
-        left_out = SIZES[:len(SIZES) - len(tried)]
+        left_out = SIZES[: len(SIZES) - len(tried)]
         for size in left_out:
             assert len(office.printed("story.html", [size], card.sides, card=card).pages) > (
-                card.sides)
+                card.sides
+            )
 
 
 class TestMap:
@@ -107,11 +110,14 @@ class TestMap:
 
     def test_it_speaks_and_has_one_dot(self, office: Office) -> None:
         """In words for who can't see it, with a dot and no number."""
-        html = rendered(office.environment, "story.html", size=SIZES[0],
-                        card=card_of(office, 6)).decode()
+        html = rendered(
+            office.environment, "story.html", size=SIZES[0], card=card_of(office, 6)
+        ).decode()
         [drawn] = re.findall(r"<svg.*?</svg>", html, re.DOTALL)
-        assert ("A map of the world with a dot where Turkey kofta with cucumber yogurt is from: "
-                "Zahlé, Lebanon.") in drawn
+        assert (
+            "A map of the world with a dot where Turkey kofta with cucumber yogurt is from: "
+            "Zahlé, Lebanon."
+        ) in drawn
         assert drawn.count("<circle") == 1 and "<text" not in drawn
 
     def test_it_stands_at_the_place(self, office: Office) -> None:
@@ -126,8 +132,12 @@ class TestMap:
         """Without a place there is no map, and the rest is told."""
         office, _ = tiny(tmp_path)
         rice = replace(office.read.recipes["rice"], at=None, countries=())
-        card = story_card(replace(office.read, recipes={"rice": rice}), office.classroom,
-                          office.session(1), office.texts)
+        card = story_card(
+            replace(office.read, recipes={"rice": rice}),
+            office.classroom,
+            office.session(1),
+            office.texts,
+        )
         assert card is not None and card.dishes[0].map is None
         assert squeezed("Rice came by ship") in printed(office, card).pages[0]
 
@@ -139,8 +149,9 @@ class TestDishes:
         """Each new word that the dish teaches, and none that was explained before."""
         known: set[str] = set()
         for number in SESSIONS:
-            here = {word.term for dish in card_of(office, number).dishes
-                    for word in dish.sides[0].words}
+            here = {
+                word.term for dish in card_of(office, number).dishes for word in dish.sides[0].words
+            }
             assert not here & known
             known |= here
         assert {"grate", "probe", "feast"} <= known
@@ -163,13 +174,20 @@ class TestDishes:
 def test_it_is_made_in_the_languages_of_the_table_cards(tmp_path: Path) -> None:
     """One a language, in the folder of the session, for the adults alone."""
     text = CLASS.replace("languages: [en]", "languages: [en, es]")
-    for number, (more, made) in enumerate((
+    for number, (more, made) in enumerate(
+        (
             ("", ["story-card-en.pdf"]),
-            ("table cards: [es]\n", ["story-card-en.pdf", "story-card-es.pdf"]))):
-        folder = write_class(tmp_path / str(number), {
-            "class.yaml": text + more, "recipes/rice.md": TOLD, "words.yaml": WORDS})
+            ("table cards: [es]\n", ["story-card-en.pdf", "story-card-es.pdf"]),
+        )
+    ):
+        folder = write_class(
+            tmp_path / str(number),
+            {"class.yaml": text + more, "recipes/rice.md": TOLD, "words.yaml": WORDS},
+        )
         outcome = build(folder, folder / "build", ["story-card"])
         assert outcome.trouble is None and outcome.missing is None
-        found = sorted(path.relative_to(folder / "build").as_posix()
-                       for path in (folder / "build").rglob("story*"))
+        found = sorted(
+            path.relative_to(folder / "build").as_posix()
+            for path in (folder / "build").rglob("story*")
+        )
         assert found == [f"class/session-01/{name}" for name in made]

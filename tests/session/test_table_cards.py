@@ -19,9 +19,9 @@ from spoonfold.model.prose import Link, Text, plain
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.table_card import SIDES, TableCard, table_cards_name
 from spoonfold.paper.table_steps import CardStep, Elsewhere, without_amounts
-from spoonfold.plan.scale import Scaled, scaled_for_class
-from spoonfold.plan.seating import seat_letter
-from spoonfold.plan.swapped import table_swaps
+from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
+from spoonfold.plan.people.seating import seat_letter
+from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.problem import Place
 from tiny_class import CLASS, write_class
 
@@ -71,7 +71,8 @@ class TestAmounts:
         shown = 0
         for recipe, cards in by_dish(office, session):
             for table, (card, place) in enumerate(
-                    zip(cards, places(office, recipe, setting), strict=False), start=1):
+                zip(cards, places(office, recipe, setting), strict=False), start=1
+            ):
                 out = gone(office, recipe, setting, table) if table <= 3 else set()
                 for step in steps(card):
                     wanted = measured(office, place, step.view.number, out)
@@ -94,8 +95,10 @@ class TestAmounts:
                 tables[min(index, len(tables) - 1)] += more
                 setting = replace(usual.setting, tables=tuple(tables))
                 other = next(
-                    each for each in office.cards_of(replace(usual, setting=setting)).cards
-                    if (each.dish, each.where) == (card.dish, card.where))
+                    each
+                    for each in office.cards_of(replace(usual, setting=setting)).cards
+                    if (each.dish, each.where) == (card.dish, card.where)
+                )
                 place = places(office, recipe, setting)[index]
                 wanted = []
                 for before, after in zip(steps(card), steps(other), strict=True):
@@ -103,15 +106,19 @@ class TestAmounts:
                     out = gone(office, recipe, setting, index + 1)
                     real = measured(office, place, after.view.number, out)
                     assert real.items() <= own.items()
-                    wanted += [new.amount.text for old, new in zip(
-                        before.uses, after.uses, strict=True) if old.amount.text != new.amount.text]
+                    wanted += [
+                        new.amount.text
+                        for old, new in zip(before.uses, after.uses, strict=True)
+                        if old.amount.text != new.amount.text
+                    ]
                 said = [text for _, text in card.changes[0 if more > 0 else 1].amounts]
                 assert said == wanted
 
     def test_a_child_alone_has_no_line_for_one_fewer(self, tmp_path: Path) -> None:
         """A table of one can only become more."""
-        alone = Office(write_class(
-            tmp_path, {"class.yaml": CLASS.replace("tables: [4]", "tables: [1]")}))
+        alone = Office(
+            write_class(tmp_path, {"class.yaml": CLASS.replace("tables: [4]", "tables: [1]")})
+        )
         (card,) = (each for each in alone.cards(1).cards)
         assert [change.title for change in card.changes] == ["One more is here? Measure:"]
 
@@ -131,9 +138,13 @@ class TestAmounts:
         eggs = next(use for step in steps(card) for use in step.uses if use.key == "eggs")
         assert eggs.note == "beat 3 and measure this much" and "cup" in eggs.amount.text
         assert card.portion == "One portion: 1 bowl. ½ of a portion for each"
-        notes = {number: use.note for number in (2, 6, 7)
-                 for step in steps(office.cards(number).cards[-1]) for use in step.uses
-                 if use.key == "salt"}
+        notes = {
+            number: use.note
+            for number in (2, 6, 7)
+            for step in steps(office.cards(number).cards[-1])
+            for use in step.uses
+            if use.key == "salt"
+        }
         assert notes == {2: "start with three quarters, then taste", 6: "", 7: ""}
 
     def test_words_name_no_amount_of_another_size(
@@ -152,9 +163,7 @@ class TestAmounts:
 
 class TestSteps:
     @pytest.mark.parametrize("session", SESSIONS)
-    def test_every_step_stands_on_every_card_in_order(
-        self, office: Office, session: int
-    ) -> None:
+    def test_every_step_stands_on_every_card_in_order(self, office: Office, session: int) -> None:
         """Own steps in full, the others short; and every step in full on the cards of its place
         alone."""
         for recipe, cards in by_dish(office, session):
@@ -207,17 +216,24 @@ class TestSteps:
             for card, seats in zip(cards, jobs.tables, strict=False):
                 for step in steps(card):
                     wanted = [
-                        seat_letter(seat.seat) for seat in seats for job in seat.jobs
+                        seat_letter(seat.seat)
+                        for seat in seats
+                        for job in seat.jobs
                         if job.dish == recipe.key
-                        and step.view.number in [each.number for each in job.steps]]
+                        and step.view.number in [each.number for each in job.steps]
+                    ]
                     assert list(step.who) == wanted
                     assert step.everyone == (len(wanted) == len(seats) > 1)
 
     def test_a_table_is_told_its_part_of_what_was_made_for_all(self, office: Office) -> None:
         """Cold rice is shared out; a heated oven isn't."""
         rice, kofta = office.cards(4).cards[0], office.cards(6).cards[0]
-        notes = [entry.note for card in (rice, kofta) for entry in card.entries
-                 if isinstance(entry, Elsewhere)]
+        notes = [
+            entry.note
+            for card in (rice, kofta)
+            for entry in card.entries
+            if isinstance(entry, Elsewhere)
+        ]
         assert notes == ["Your table takes 5 of 15 portions.", ""]
 
 
@@ -238,10 +254,13 @@ class TestSwaps:
     def test_where_only_the_label_decides_both_are_named(self, office: Office) -> None:
         """The original stays, and what to take if its label says so."""
         three = office.cards(6).cards[2]
-        yogurts = {use.name: use.instead for step in steps(three) for use in step.uses
-                   if "yogurt" in use.name}
-        assert yogurts == {
-            "plain yogurt": "", "coconut yogurt": "only if the label says so"}
+        yogurts = {
+            use.name: use.instead
+            for step in steps(three)
+            for use in step.uses
+            if "yogurt" in use.name
+        }
+        assert yogurts == {"plain yogurt": "", "coconut yogurt": "only if the label says so"}
 
     def test_no_card_says_for_whom(self, kofta_cards: Printed) -> None:
         """A card names foods and tables, never a child and never a need."""
@@ -298,7 +317,8 @@ class TestPrint:
         assert outcome.trouble is None and outcome.missing is None
         (path,) = (folder / "build").rglob("*.pdf")
         assert path.relative_to(folder / "build").as_posix() == (
-            f"class/session-01/{table_cards_name('en')}")
+            f"class/session-01/{table_cards_name('en')}"
+        )
         document = pypdfium2.PdfDocument(path)
         text = "".join(page.get_textpage().get_text_range() for page in document)
         assert "Zuzka" not in text and "Plain rice" in text

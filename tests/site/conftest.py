@@ -23,8 +23,12 @@ def odd_sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """A site for every odd class, by name; the smallest has its booklets too."""
     top = tmp_path_factory.mktemp("odd")
     return {
-        name: made(write_class(top / name, files), top / name / "build", SITE,
-                   *(["booklet"] if name == "bare" else []))
+        name: made(
+            write_class(top / name, files),
+            top / name / "build",
+            SITE,
+            *(["booklet"] if name == "bare" else []),
+        )
         for name, files in ODD.items()
     }
 
@@ -32,12 +36,11 @@ def odd_sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 @pytest.fixture(scope="session")
 def tongues_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A site in English, Arabic, Vietnamese and Spanish."""
-    return made(ROOT / "tests" / "language" / "class", tmp_path_factory.mktemp("tongues") / "build",
-                SITE)
+    return made(
+        ROOT / "tests" / "language" / "class", tmp_path_factory.mktemp("tongues") / "build", SITE
+    )
 
 
 @pytest.fixture(scope="session")
-def all_sites(
-    demo_site: Path, tongues_site: Path, odd_sites: dict[str, Path]
-) -> dict[str, Path]:
+def all_sites(demo_site: Path, tongues_site: Path, odd_sites: dict[str, Path]) -> dict[str, Path]:
     return {"demo": demo_site, "tongues": tongues_site, **odd_sites}

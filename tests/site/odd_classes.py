@@ -107,9 +107,12 @@ def _class(*changes: tuple[str, str]) -> str:
 ODD: Mapping[str, Mapping[str, str]] = {
     # Long words, twelve sizes, headings and lists where prose may have them.
     "busy": {
-        "class.yaml": _class(("households: [2, 4]", _MANY), ("[rice]", "[busy, rice]"),
-                             ("board: 4}", "board: 4, thermometer: 1}"),
-                             ("name: Tiny Table", f"name: {_LONG}")),
+        "class.yaml": _class(
+            ("households: [2, 4]", _MANY),
+            ("[rice]", "[busy, rice]"),
+            ("board: 4}", "board: 4, thermometer: 1}"),
+            ("name: Tiny Table", f"name: {_LONG}"),
+        ),
         "recipes/busy.md": _BUSY,
         "words.yaml": _WORDS,
     },
@@ -120,8 +123,9 @@ ODD: Mapping[str, Mapping[str, str]] = {
     },
     # Written from right to left.
     "arabic": {
-        "class.yaml": _class(("languages: [en]", "languages: [ar]"),
-                             ("name: Tiny Table", "name: مائدة السبت")),
+        "class.yaml": _class(
+            ("languages: [en]", "languages: [ar]"), ("name: Tiny Table", "name: مائدة السبت")
+        ),
         "recipes/rice.md": RICE.replace("title: Plain rice", "title: أرز أبيض"),
     },
 }

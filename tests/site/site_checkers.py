@@ -48,9 +48,16 @@ def audited(files: Sequence[Path]) -> list[dict[str, Any]]:
     halves = [files[::2], files[1::2]]
     # Two browsers at once: there are many pages, and most machines have two cores.
     runs = [
-        subprocess.Popen(["node", "audit.mjs", chromium, *map(str, half)], cwd=TOOLS, text=True,
-                         stdout=subprocess.PIPE, stderr=subprocess.PIPE)
-        for half in halves if half]
+        subprocess.Popen(
+            ["node", "audit.mjs", chromium, *map(str, half)],
+            cwd=TOOLS,
+            text=True,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+        )
+        for half in halves
+        if half
+    ]
     report: list[dict[str, Any]] = []
     try:
         for run in runs:
@@ -101,11 +108,21 @@ def checked_html(files: Sequence[Path], top: Path) -> list[str]:
     # Served, not read from the disk: only then does the checker know what 'self' is.
     with served(top) as address:
         run = subprocess.run(
-            ["java", "-Dnu.validator.servlet.allow-forbidden-hosts=true",
-             "-Dnu.validator.servlet.allowed-address-type=all",
-             "-jar", str(jar), "--format", "json",
-             *(f"{address}/{quote(file.relative_to(top).as_posix())}" for file in files)],
-            capture_output=True, text=True, timeout=120, check=False)
+            [
+                "java",
+                "-Dnu.validator.servlet.allow-forbidden-hosts=true",
+                "-Dnu.validator.servlet.allowed-address-type=all",
+                "-jar",
+                str(jar),
+                "--format",
+                "json",
+                *(f"{address}/{quote(file.relative_to(top).as_posix())}" for file in files),
+            ],
+            capture_output=True,
+            text=True,
+            timeout=120,
+            check=False,
+        )
     report = json.loads(run.stderr or run.stdout)
     return [f"{each.get('url')}: {each['message']}" for each in report["messages"]]
 
@@ -120,6 +137,10 @@ def broken_links(site: Path) -> tuple[int, list[str]]:
         pytest.skip(f"no linkinator: {HOW}")
     run = subprocess.run(
         [str(program), str(site), "--recurse", "--format", "json", "--skip", "example.org"],
-        capture_output=True, text=True, timeout=120, check=False)
-    links = json.loads(run.stdout[run.stdout.index("{"):])["links"]
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+    links = json.loads(run.stdout[run.stdout.index("{") :])["links"]
     return len(links), [each["url"] for each in links if each["state"] == "BROKEN"]

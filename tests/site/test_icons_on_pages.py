@@ -9,9 +9,11 @@ from site_checkers import pages
 
 from spoonfold.press.icons import drawn_once
 
-_CLOCK = ('<svg class="icon" aria-hidden="true" xmlns="http://www.w3.org/2000/svg" '
-          'viewBox="0 0 24 24" width="24" height="24" fill="none" stroke-width="2">'
-          '<circle r="9"/></svg>')
+_CLOCK = (
+    '<svg class="icon" aria-hidden="true" xmlns="http://www.w3.org/2000/svg" '
+    'viewBox="0 0 24 24" width="24" height="24" fill="none" stroke-width="2">'
+    '<circle r="9"/></svg>'
+)
 
 
 def test_the_second_points_at_the_first() -> None:
@@ -21,7 +23,8 @@ def test_the_second_points_at_the_first() -> None:
         '<p><svg class="icon" aria-hidden="true" viewBox="0 0 24 24">'
         '<g id="icon-1" fill="none" stroke-width="2"><circle r="9"/></g></svg> 5 min</p>'
         '<p><svg class="icon" aria-hidden="true" viewBox="0 0 24 24">'
-        '<use href="#icon-1"/></svg> 7 min</p>')
+        '<use href="#icon-1"/></svg> 7 min</p>'
+    )
 
 
 def test_one_alone_stays() -> None:

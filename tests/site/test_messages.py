@@ -40,8 +40,14 @@ def test_template_is_current() -> None:
 def test_texts_are_said_whole() -> None:
     """Texts are gathered where they stand in full, from templates, code and named cautions."""
     found = messages.template()
-    for known in ("Gather and measure", "hot handle", "An adult stays at the burner.", "sesame",
-                  ("cup", "cups"), "In class: done beforehand by an adult"):
+    for known in (
+        "Gather and measure",
+        "hot handle",
+        "An adult stays at the burner.",
+        "sesame",
+        ("cup", "cups"),
+        "In class: done beforehand by an adult",
+    ):
         assert known in found
     assert len(found) > 250
 

@@ -48,8 +48,14 @@ class TestMetadata:
         assert isinstance(made, Prepared)
         again = Image.open(BytesIO(made.data))
         assert not again.getexif() and _SECRET not in made.data and b"Exif" not in made.data
-        assert set(again.info) <= {"jfif", "jfif_version", "jfif_unit", "jfif_density",
-                                   "progressive", "progression"}
+        assert set(again.info) <= {
+            "jfif",
+            "jfif_version",
+            "jfif_unit",
+            "jfif_density",
+            "progressive",
+            "progression",
+        }
 
     def test_text_in_png_is_gone(self) -> None:
         from PIL.PngImagePlugin import PngInfo
@@ -96,13 +102,19 @@ class TestShape:
 
 def _bomb(side: int) -> bytes:
     """A small PNG file that says it is `side` pixels square."""
+
     def chunk(name: bytes, body: bytes) -> bytes:
-        return (struct.pack(">I", len(body)) + name + body
-                + struct.pack(">I", zlib.crc32(name + body)))
+        return (
+            struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
+        )
 
     header = struct.pack(">IIBBBBB", side, side, 8, 2, 0, 0, 0)
-    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header)
-            + chunk(b"IDAT", zlib.compress(bytes(1000))) + chunk(b"IEND", b""))
+    return (
+        b"\x89PNG\r\n\x1a\n"
+        + chunk(b"IHDR", header)
+        + chunk(b"IDAT", zlib.compress(bytes(1000)))
+        + chunk(b"IEND", b"")
+    )
 
 
 class TestRefusals:
@@ -139,8 +151,10 @@ class TestBuild:
         (file,) = (site / "pictures").iterdir()
         assert re.fullmatch(r"bowl-[0-9a-f]{12}\.jpg", file.name)
         for page, root in (("recipes/rice.html", "../"), ("index.html", "")):
-            expected = (f'<img src="{root}pictures/{file.name}" width="1200" height="900" '
-                        'alt="Rice in a blue bowl">')
+            expected = (
+                f'<img src="{root}pictures/{file.name}" width="1200" height="900" '
+                'alt="Rice in a blue bowl">'
+            )
             assert (site / page).read_text(encoding="utf-8").count(expected) == 1
         assert _SECRET not in file.read_bytes()
 

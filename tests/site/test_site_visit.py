@@ -49,9 +49,27 @@ def _served_safely(folder: Path, keys: Path) -> Iterator[str]:
         pytest.skip("no OpenSSL on this machine")
     key, certificate = keys / "key.pem", keys / "certificate.pem"
     subprocess.run(
-        ["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2",
-         "-subj", "/CN=localhost", "-addext", "subjectAltName=DNS:localhost",
-         "-keyout", str(key), "-out", str(certificate)], check=True, capture_output=True)
+        [
+            "openssl",
+            "req",
+            "-x509",
+            "-newkey",
+            "rsa:2048",
+            "-nodes",
+            "-days",
+            "2",
+            "-subj",
+            "/CN=localhost",
+            "-addext",
+            "subjectAltName=DNS:localhost",
+            "-keyout",
+            str(key),
+            "-out",
+            str(certificate),
+        ],
+        check=True,
+        capture_output=True,
+    )
     context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
     context.load_cert_chain(certificate, key)
     _Fading.gone.clear()
@@ -68,7 +86,12 @@ def seen(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str,
     with _served_safely(demo_site, tmp_path_factory.mktemp("keys")) as address:
         run = subprocess.run(
             ["node", "visit.mjs", chromium, str(demo_site), address, _RECIPE],
-            cwd=TOOLS, capture_output=True, text=True, timeout=240, check=False)
+            cwd=TOOLS,
+            capture_output=True,
+            text=True,
+            timeout=240,
+            check=False,
+        )
     assert run.returncode == 0, run.stderr
     report: dict[str, Any] = json.loads(run.stdout)
     return report
@@ -164,8 +187,12 @@ def test_the_worker_goes_by_what_it_keeps(tmp_path: Path, demo_site: Path) -> No
     build(tmp_path, tmp_path / "build", [SITE])
     assert (tmp_path / "build/site/worker.js").read_text("utf-8") == worker
     words = tmp_path / "content/words.yaml"
-    words.write_text(words.read_text("utf-8").replace("Flour mixed", "White flour mixed", 1)
-                     .replace("flour mixed", "white flour mixed", 1), encoding="utf-8")
+    words.write_text(
+        words.read_text("utf-8")
+        .replace("Flour mixed", "White flour mixed", 1)
+        .replace("flour mixed", "white flour mixed", 1),
+        encoding="utf-8",
+    )
     build(tmp_path, tmp_path / "build", [SITE])
     other = (tmp_path / "build/site/worker.js").read_text("utf-8")
     assert other.split("\n", 1)[0] != version

@@ -11,8 +11,10 @@ _FOREIGN = re.compile(r'lang="(\w+)" dir="(\w+)"')
 
 
 def _pages(site: Path) -> dict[str, str]:
-    return {path.relative_to(site).as_posix(): path.read_text("utf-8")
-            for path in sorted(site.rglob("*.html"))}
+    return {
+        path.relative_to(site).as_posix(): path.read_text("utf-8")
+        for path in sorted(site.rglob("*.html"))
+    }
 
 
 def test_every_page_is_there_in_every_language(tongues_site: Path) -> None:
@@ -59,7 +61,11 @@ def test_fixed_texts_in_english_are_english(tongues_site: Path) -> None:
     assert '<html lang="ar" dir="rtl"' in page
     assert '<span lang="en" dir="ltr">Gather and measure</span>' in page
     assert set(_FOREIGN.findall(page)) <= {
-        ("en", "ltr"), ("ar", "rtl"), ("vi", "ltr"), ("es", "ltr")}
+        ("en", "ltr"),
+        ("ar", "rtl"),
+        ("vi", "ltr"),
+        ("es", "ltr"),
+    }
 
 
 def test_a_draft_says_so(tongues_site: Path) -> None:
@@ -75,5 +81,5 @@ def test_a_page_of_drafts_says_so_once(tongues_site: Path) -> None:
     for name in ("index.html", "ingredients.html"):
         page = (tongues_site / "ar" / name).read_text("utf-8")
         assert page.count('class="draft"') == 1
-        assert page.index('class="draft"') < page.index('</h1>') + 100
+        assert page.index('class="draft"') < page.index("</h1>") + 100
         assert 'class="draft"' not in (tongues_site / "vi" / name).read_text("utf-8")

@@ -87,15 +87,20 @@ def keep_sheets(next_path):
         return print_one(self, noted(), *rest, **named)
     Printer.print = print_kept
 """
-KEEP_HTML = KEEPING + """
+KEEP_HTML = (
+    KEEPING
+    + """
 keep_sheets(lambda: kept / f"{len(list(kept.iterdir())):03}.html")
 build(Path(folder), Path(output), rest)
 """
+)
 
 # What a build spends on its PDFs, from the page's values to the bytes: every size of type that
 # is tried, the letters' check and the mending of tags. After each sheet the floor prints its
 # finished HTML, so that what else the machine is doing falls on both alike.
-PDFS = KEEPING + """
+PDFS = (
+    KEEPING
+    + """
 import subprocess, time
 from spoonfold.sheets.desk import Desk
 floor = subprocess.Popen([sys.executable, "-c", *rest],
@@ -124,6 +129,7 @@ ours += time.process_time() - start
 build(Path(folder), Path(output))
 print(sheets, ours, least)
 """
+)
 
 # The command that builds a site, and of that the rendering of its templates alone.
 SITE = """
@@ -173,7 +179,8 @@ def many_recipes(folder: Path, count: int) -> Path:
     for number in range(count - len(originals)):
         source = originals[number % len(originals)]
         text = source.read_text(encoding="utf-8").replace(
-            "title: ", f"title: Number {number} of ", 1)
+            "title: ", f"title: Number {number} of ", 1
+        )
         (folder / "content" / "recipes" / f"copy-{number}.md").write_text(text, encoding="utf-8")
     return folder
 
@@ -194,8 +201,12 @@ def check_ratio(work: Path) -> None:
     for count in (250, 500, 1000):
         folder = many_recipes(work / str(count), count)
         command = spoonfold("check", "--folder", str(folder))
-        ratio(f"check of {count} recipes / loading them", lambda ours=command: ours,
-              python(FLOOR_CHECK, str(folder)), 5)
+        ratio(
+            f"check of {count} recipes / loading them",
+            lambda ours=command: ours,
+            python(FLOOR_CHECK, str(folder)),
+            5,
+        )
 
 
 def nothing_ratio(work: Path) -> None:
@@ -203,8 +214,12 @@ def nothing_ratio(work: Path) -> None:
     output = str(work / "build")
     command = spoonfold("build", "--folder", str(ROOT), "--out", output)
     subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
-    ratio("build with nothing changed / check", lambda: command,
-          spoonfold("check", "--folder", str(ROOT)), 7)
+    ratio(
+        "build with nothing changed / check",
+        lambda: command,
+        spoonfold("check", "--folder", str(ROOT)),
+        7,
+    )
 
 
 def finished_html(work: Path, *only: str) -> Path:
@@ -212,7 +227,8 @@ def finished_html(work: Path, *only: str) -> Path:
     finished = work / "html"
     finished.mkdir(parents=True)
     subprocess.run(
-        python(KEEP_HTML, str(ROOT), str(work / "kept"), str(finished), *only), check=True)
+        python(KEEP_HTML, str(ROOT), str(work / "kept"), str(finished), *only), check=True
+    )
     return finished
 
 
@@ -220,7 +236,10 @@ def pdf_ratio(work: Path) -> None:
     """The PDFs of a cold build, each written once, against the printer alone on their HTML."""
     done = subprocess.run(
         python(PDFS, str(ROOT), str(work / "build"), str(work / "kept"), FLOOR_PDFS, str(PAPER)),
-        check=True, stdout=subprocess.PIPE, text=True)
+        check=True,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
     sheets, ours, floor = done.stdout.split()
     show(f"the {sheets} PDFs of a cold build / WeasyPrint", [(float(ours), float(floor))])
 
@@ -233,17 +252,22 @@ def build_ratio(work: Path) -> None:
         folder = work / name
         pages = "\n".join(map(str, sorted(finished_html(folder, *only).iterdir())))
         parts = [word for part in only for word in ("--only", part)]
-        cold = spoonfold("build", "--folder", str(ROOT), "--out", str(folder / "cold"),
-                         "--workers", "1", *parts)
-        show(f"cold build, {name} / WeasyPrint alone",
-             [(cpu_seconds(cold), cpu_seconds(floor, pages))])
+        cold = spoonfold(
+            "build", "--folder", str(ROOT), "--out", str(folder / "cold"), "--workers", "1", *parts
+        )
+        show(
+            f"cold build, {name} / WeasyPrint alone",
+            [(cpu_seconds(cold), cpu_seconds(floor, pages))],
+        )
 
 
 def cores_ratio(work: Path) -> None:
     """The time on the wall of a cold build on two cores against one; CPU time is the same. What
     else the machine does takes from one of two cores, so that it takes several runs."""
-    show("cold build, two workers / one (wall)",
-         [(cold_seconds(work / "two", 2), cold_seconds(work / "one", 1)) for _ in range(3)])
+    show(
+        "cold build, two workers / one (wall)",
+        [(cold_seconds(work / "two", 2), cold_seconds(work / "one", 1)) for _ in range(3)],
+    )
 
 
 def cold_seconds(output: Path, workers: int) -> float:
@@ -252,7 +276,9 @@ def cold_seconds(output: Path, workers: int) -> float:
     start = time.perf_counter()
     subprocess.run(
         spoonfold("build", "--folder", str(ROOT), "--out", str(output), "--workers", str(workers)),
-        check=True, stdout=subprocess.DEVNULL)
+        check=True,
+        stdout=subprocess.DEVNULL,
+    )
     return time.perf_counter() - start
 
 
@@ -274,11 +300,15 @@ def differing_ratio(work: Path) -> None:
     """A thousand recipes that share few lines, so that little of one is known from another."""
     folder = many_recipes(work / "1000", 1000)
     for path in sorted((folder / "content" / "recipes").glob("copy-*.md")):
-        path.write_text(made_different(path.read_text(encoding="utf-8"), path.stem),
-                        encoding="utf-8")
-    ratio("check of 1000 that differ / loading them",
-          lambda: spoonfold("check", "--folder", str(folder)),
-          python(FLOOR_CHECK, str(folder)), 3)
+        path.write_text(
+            made_different(path.read_text(encoding="utf-8"), path.stem), encoding="utf-8"
+        )
+    ratio(
+        "check of 1000 that differ / loading them",
+        lambda: spoonfold("check", "--folder", str(folder)),
+        python(FLOOR_CHECK, str(folder)),
+        3,
+    )
     show_site("site of 1000 that differ", folder)
 
 
@@ -289,16 +319,27 @@ def made_different(text: str, name: str) -> str:
     # Water is used by shares of its amount, which have to fit.
     header = re.sub(
         r"^(  - )[\d /]+ (tsp|tbsp|cups?) (?!water|boil|warm|cold)",
-        lambda found: f"{found[1]}{chance.choice(AMOUNTS)} {found[2]} ", header, flags=re.MULTILINE)
+        lambda found: f"{found[1]}{chance.choice(AMOUNTS)} {found[2]} ",
+        header,
+        flags=re.MULTILINE,
+    )
     body = re.sub(
-        r"^(?:\d+\. |[A-Z]).*", lambda found: f"{found[0]} This is number {chance.random()}.",
-        body, flags=re.MULTILINE)
+        r"^(?:\d+\. |[A-Z]).*",
+        lambda found: f"{found[0]} This is number {chance.random()}.",
+        body,
+        flags=re.MULTILINE,
+    )
     return f"---\n{header}---\n{body}"
 
 
 RATIOS: dict[str, Callable[[Path], None]] = {
-    "help": help_ratio, "check": check_ratio, "nothing": nothing_ratio, "pdf": pdf_ratio,
-    "build": build_ratio, "cores": cores_ratio, "site": site_ratio,
+    "help": help_ratio,
+    "check": check_ratio,
+    "nothing": nothing_ratio,
+    "pdf": pdf_ratio,
+    "build": build_ratio,
+    "cores": cores_ratio,
+    "site": site_ratio,
     "differing": differing_ratio,
 }
 

@@ -15,7 +15,7 @@ from spoonfold.check import facts_of
 from spoonfold.check.rule import Facts
 from spoonfold.language.texts import load_texts
 from spoonfold.paper.groups import Plate, colours_sheet, plate_of
-from spoonfold.plan.weights import weights_of
+from spoonfold.plan.amounts.weights import weights_of
 from spoonfold.press.figures.shares import PATTERNS, Segment, share_bar, swatch
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.read.folder import read_folder
@@ -58,23 +58,29 @@ def _plates(facts: Facts) -> Iterator[Plate]:
 
 # Weights
 
-@pytest.mark.parametrize(("recipe", "ingredient", "grams"), [
-    ("red-lentil-soup", "carrot", 61),  # 11124: 1 medium
-    ("red-lentil-soup", "red lentils", 288),  # 16144: 1 cup, 192
-    ("red-lentil-soup", "lemon", 48),  # 09152: 1 lemon yields so much juice
-    ("rice-paper-rolls", "limes", 88),  # 09160: 1 lime yields 44
-    ("egg-fried-rice", "carrot", 61),  # "diced small" is no small carrot
-    ("egg-fried-rice", "frozen peas", 134),  # 11312: 1 cup
-    ("black-bean-tacos", "limes", 134),  # 09159: eaten in wedges, 67 each
-    ("black-bean-tacos", "salt", 3),  # 02047: 1 tsp, 6.0
-    ("turkey-kofta", "ground turkey", F("453.59237")),  # the pound of NIST Handbook 44
-])
+
+@pytest.mark.parametrize(
+    ("recipe", "ingredient", "grams"),
+    [
+        ("red-lentil-soup", "carrot", 61),  # 11124: 1 medium
+        ("red-lentil-soup", "red lentils", 288),  # 16144: 1 cup, 192
+        ("red-lentil-soup", "lemon", 48),  # 09152: 1 lemon yields so much juice
+        ("rice-paper-rolls", "limes", 88),  # 09160: 1 lime yields 44
+        ("egg-fried-rice", "carrot", 61),  # "diced small" is no small carrot
+        ("egg-fried-rice", "frozen peas", 134),  # 11312: 1 cup
+        ("black-bean-tacos", "limes", 134),  # 09159: eaten in wedges, 67 each
+        ("black-bean-tacos", "salt", 3),  # 02047: 1 tsp, 6.0
+        ("turkey-kofta", "ground turkey", F("453.59237")),  # the pound of NIST Handbook 44
+    ],
+)
 def test_weights_are_those_of_the_table(
     demo: Facts, recipe: str, ingredient: str, grams: F | int
 ) -> None:
     """Edible portion at the recipe's own size, by the USDA row that the pantry names."""
-    found = {each.ingredient.name: each.grams for each in weights_of(
-        demo.folder.recipes[recipe], demo.uses[recipe], demo.folder.pantry)}
+    found = {
+        each.ingredient.name: each.grams
+        for each in weights_of(demo.folder.recipes[recipe], demo.uses[recipe], demo.folder.pantry)
+    }
     assert found[ingredient] == grams
 
 
@@ -84,22 +90,30 @@ def test_every_amount_of_the_demo_has_a_weight(demo: Facts) -> None:
 
 
 def test_what_has_no_published_weight_is_named_and_not_guessed(
-    make_class: Callable[..., Path]
+    make_class: Callable[..., Path],
 ) -> None:
     """A food that the pantry doesn't know is said beside the bars."""
-    folder = read_folder(make_class({"recipes/rice.md": RICE.replace(
-        "  - 2 cups water\n", "  - 2 cups water\n  - 1 cup blue stars\n").replace(
-        "with salt", "with salt and blue stars"),
-        "pantry.yaml": "blue stars: {tags: [plant], colour: blue-purple}\n"})).folder
+    folder = read_folder(
+        make_class(
+            {
+                "recipes/rice.md": RICE.replace(
+                    "  - 2 cups water\n", "  - 2 cups water\n  - 1 cup blue stars\n"
+                ).replace("with salt", "with salt and blue stars"),
+                "pantry.yaml": "blue stars: {tags: [plant], colour: blue-purple}\n",
+            }
+        )
+    ).folder
     facts = facts_of(folder)
     assert folder.classroom is not None
-    plate = plate_of(folder.recipes["rice"], facts.uses["rice"], folder.pantry,
-                     folder.classroom.setting, TEXTS)
+    plate = plate_of(
+        folder.recipes["rice"], facts.uses["rice"], folder.pantry, folder.classroom.setting, TEXTS
+    )
     assert plate.unweighed == ("blue stars",)
     assert plate.colours.is_empty
 
 
 # Shares
+
 
 def test_all_shares_sum_to_one(demo: Facts) -> None:
     """Exactly, for every dish, session and the season, and so do the percents that are shown."""
@@ -130,8 +144,11 @@ def test_the_season_counts_a_portion_of_each_dish(demo: Facts) -> None:
     """A dish for eight weighs no more in the season than the same dish for four."""
     folder = demo.folder
     soup = folder.recipes["red-lentil-soup"]
-    eaten = [(each.item, each.grams / soup.serves) for each in weights_of(
-        soup, demo.uses[soup.key], folder.pantry) if each.item and each.grams]
+    eaten = [
+        (each.item, each.grams / soup.serves)
+        for each in weights_of(soup, demo.uses[soup.key], folder.pantry)
+        if each.item and each.grams
+    ]
     kinds = vegetables_of(eaten)
     # Lentils 288 g, onion 150 g, carrot 61 g and tomato paste 32.75 g for four.
     assert kinds.total == (288 + 150 + 61 + F("32.75")) / 4
@@ -143,8 +160,9 @@ def test_water_is_no_food_and_salt_no_plant(demo: Facts) -> None:
     """Six cups of water would drown every other share."""
     pantry = demo.folder.pantry
     names = {"water": 1000, "salt": 10, "carrot": 60, "egg": 40, "vegetable oil": 10}
-    eaten = [(item, F(grams)) for name, grams in names.items()
-             if (item := pantry.find(name)) is not None]
+    eaten = [
+        (item, F(grams)) for name, grams in names.items() if (item := pantry.find(name)) is not None
+    ]
     assert len(eaten) == len(names)
     assert processing_of(eaten).grams == {1: 100, 2: 20, 3: 0, 4: 0}
     assert origins_of(eaten).grams == {"plants": 70, "animals": 40}
@@ -158,15 +176,20 @@ def test_parts_are_those_of_the_pantry() -> None:
 
 def test_colour_is_not_kind(demo: Facts) -> None:
     """A green pepper is another kind than a red one, and green peas are starchy (7 CFR 210.10)."""
-    found = {name: (item.colour, item.group) for name in (
-        "green bell pepper", "red bell pepper", "frozen pea")
-        if (item := demo.folder.pantry.find(name)) is not None}
+    found = {
+        name: (item.colour, item.group)
+        for name in ("green bell pepper", "red bell pepper", "frozen pea")
+        if (item := demo.folder.pantry.find(name)) is not None
+    }
     assert found == {
         "green bell pepper": ("green", "other vegetable"),
-        "red bell pepper": ("red", "red and orange"), "frozen pea": ("green", "starchy")}
+        "red bell pepper": ("red", "red and orange"),
+        "frozen pea": ("green", "starchy"),
+    }
 
 
 # What would fill the gaps
+
 
 @pytest.mark.parametrize("name", [*EVERYDAY, *EVERYDAY_FRUIT])
 def test_everyday_produce_is_in_the_pantry(demo: Facts, name: str) -> None:
@@ -200,8 +223,13 @@ def test_a_dish_of_fruit_lacks_no_vegetable(demo: Facts) -> None:
     """The fruit salad is asked for colours alone."""
     folder = demo.folder
     assert folder.classroom is not None
-    plate = plate_of(folder.recipes["fruit-salad"], demo.uses["fruit-salad"], folder.pantry,
-                     folder.classroom.setting, TEXTS)
+    plate = plate_of(
+        folder.recipes["fruit-salad"],
+        demo.uses["fruit-salad"],
+        folder.pantry,
+        folder.classroom.setting,
+        TEXTS,
+    )
     assert plate.missing == ("red", "blue and purple", "white and brown")
     assert all("cabbage" not in each for each in plate.to_try)
 
@@ -209,12 +237,16 @@ def test_a_dish_of_fruit_lacks_no_vegetable(demo: Facts) -> None:
 def test_colours_count_vegetables_fruit_and_herbs_alone(demo: Facts) -> None:
     """Turkey and rice have no colour here."""
     pantry = demo.folder.pantry
-    eaten = [(item, F(100)) for name in ("ground turkey", "long-grain rice", "tomato")
-             if (item := pantry.find(name)) is not None]
+    eaten = [
+        (item, F(100))
+        for name in ("ground turkey", "long-grain rice", "tomato")
+        if (item := pantry.find(name)) is not None
+    ]
     assert colours_of(eaten).parts["red"] == 1
 
 
 # The bar
+
 
 def _borders(svg: str) -> list[float]:
     """Where a part ends, from left to right."""
@@ -224,16 +256,27 @@ def _borders(svg: str) -> list[float]:
 def test_a_bar_is_to_scale() -> None:
     """Each border stands where the sum of the shares before it says."""
     shares = [F(1, 2), F(1, 3), F(1, 6)]
-    svg = share_bar([Segment(share, "x", name) for share, name in zip(
-        shares, ("rising", "blank", "crossed"), strict=True)], "words", "b", 302.4, 30)
+    svg = share_bar(
+        [
+            Segment(share, "x", name)
+            for share, name in zip(shares, ("rising", "blank", "crossed"), strict=True)
+        ],
+        "words",
+        "b",
+        302.4,
+        30,
+    )
     assert _borders(svg) == [1.2 + 150, 1.2 + 250, 1.2 + 300]
-    assert "<title id=\"b-title\">words</title>" in svg
+    assert '<title id="b-title">words</title>' in svg
 
 
 def test_a_narrow_part_has_no_number_on_it() -> None:
     """Its number stands in the key alone; a part of nothing isn't drawn."""
-    parts = [Segment(F(95, 100), "95 %", "blank"), Segment(F(5, 100), "5 %", "dotted"),
-             Segment(F(0), "0 %", "crossed")]
+    parts = [
+        Segment(F(95, 100), "95 %", "blank"),
+        Segment(F(5, 100), "5 %", "dotted"),
+        Segment(F(0), "0 %", "crossed"),
+    ]
     svg = share_bar(parts, "words", "b", 200, 20)
     assert re.findall(r">(\d+ %)</text>", svg) == ["95 %"]
     assert len(_borders(svg)) == 2
@@ -243,7 +286,7 @@ def test_a_narrow_part_has_no_number_on_it() -> None:
 def test_patterns_differ_without_colour(demo: Facts) -> None:
     """Each pattern is drawn otherwise, and no bar uses one twice."""
     assert len({swatch(name) for name in PATTERNS}) == len(PATTERNS)
-    assert "fill=\"none\" stroke=\"currentColor\"" in swatch("blank")
+    assert 'fill="none" stroke="currentColor"' in swatch("blank")
     plate = next(_plates(demo))
     for bar in (plate.colours, plate.vegetables, plate.origins, plate.processing):
         names = [each.pattern for each in bar.segments]

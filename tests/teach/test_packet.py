@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from spoonfold.check import examine, facts_of
 from spoonfold.model.nutrients import NUTRIENTS, FoodRow
-from spoonfold.plan.weights import weights_of
+from spoonfold.plan.amounts.weights import weights_of
 from spoonfold.read.folder import read_folder
 from spoonfold.read.nutrients import food_rows, packaged_foods, packaged_names
 from spoonfold.read.pantry import read_pantry
@@ -31,36 +31,51 @@ def _demo() -> Iterator[tuple[list[Dishful], F, Race]]:
     for key, recipe in facts.folder.recipes.items():
         if recipe.packaged_cousin is None:
             continue
-        foods = [Dishful(each.ingredient.name, each.grams, food_rows().get(
-            each.eaten[0].usda or "")) for each in weights_of(
-                recipe, facts.uses[key], facts.folder.pantry) if each.grams is not None]
-        yield foods, recipe.serves, race_of(
-            foods, recipe.serves, packaged_foods()[recipe.packaged_cousin])
+        foods = [
+            Dishful(each.ingredient.name, each.grams, food_rows().get(each.eaten[0].usda or ""))
+            for each in weights_of(recipe, facts.uses[key], facts.folder.pantry)
+            if each.grams is not None
+        ]
+        yield (
+            foods,
+            recipe.serves,
+            race_of(foods, recipe.serves, packaged_foods()[recipe.packaged_cousin]),
+        )
 
 
 # Rows
 
-@pytest.mark.parametrize(("ndb", "sodium", "sugars", "fibre"), [
-    ("02047", "38758", "0.00", "0.0"),  # salt, table
-    ("11282", "4", "4.24", "1.7"),  # onions, raw
-    ("11124", "69", "4.74", "2.8"),  # carrots, raw
-    ("09176", "1", "13.66", "1.6"),  # mangos, raw
-    ("16059", "522", "1.19", "4.4"),  # chili with beans, canned
-    ("09105", "6", "18.11", "1.0"),  # fruit salad, canned, heavy syrup
-])
+
+@pytest.mark.parametrize(
+    ("ndb", "sodium", "sugars", "fibre"),
+    [
+        ("02047", "38758", "0.00", "0.0"),  # salt, table
+        ("11282", "4", "4.24", "1.7"),  # onions, raw
+        ("11124", "69", "4.74", "2.8"),  # carrots, raw
+        ("09176", "1", "13.66", "1.6"),  # mangos, raw
+        ("16059", "522", "1.19", "4.4"),  # chili with beans, canned
+        ("09105", "6", "18.11", "1.0"),  # fruit salad, canned, heavy syrup
+    ],
+)
 def test_rows_are_those_of_the_published_table(
     ndb: str, sodium: str, sugars: str, fibre: str
 ) -> None:
     """USDA National Nutrient Database for Standard Reference, release 26, in 100 g."""
     assert food_rows()[ndb].per_100_g == {
-        "sodium": F(sodium), "sugars": F(sugars), "fibre": F(fibre)}
+        "sodium": F(sodium),
+        "sugars": F(sugars),
+        "fibre": F(fibre),
+    }
 
 
 def test_every_row_that_the_pantry_names_is_there() -> None:
     """Whatever a recipe uses of the shipped pantry, its row can be found."""
     pantry = read_pantry(None, [])
-    numbers = {item.usda for name in pantry.names
-               if (item := pantry.find(name)) is not None and item.usda is not None}
+    numbers = {
+        item.usda
+        for name in pantry.names
+        if (item := pantry.find(name)) is not None and item.usda is not None
+    }
     assert len(numbers) > 300
     assert numbers <= food_rows().keys()
 
@@ -81,10 +96,21 @@ def test_what_was_not_measured_is_not_zero() -> None:
 
 # Friendly numbers
 
-@pytest.mark.parametrize(("value", "expected"), [
-    ("794", "790"), ("17.91", "18"), ("9", "9"), ("38758", "39000"), ("0.044", "0.044"),
-    ("0", "0"), ("4.25", "4.3"), ("99.5", "100"), ("256", "260"),
-])
+
+@pytest.mark.parametrize(
+    ("value", "expected"),
+    [
+        ("794", "790"),
+        ("17.91", "18"),
+        ("9", "9"),
+        ("38758", "39000"),
+        ("0.044", "0.044"),
+        ("0", "0"),
+        ("4.25", "4.3"),
+        ("99.5", "100"),
+        ("256", "260"),
+    ],
+)
 def test_friendly_numbers_have_two_figures(value: str, expected: str) -> None:
     """Halves go up."""
     assert friendly(F(value)) == F(expected)
@@ -97,6 +123,7 @@ def test_a_friendly_number_is_near(value: F) -> None:
 
 
 # The sums
+
 
 def test_the_whole_sheet_of_a_small_dish() -> None:
     """Worked out by hand: lines, what is left over, total, portion, and the same weight."""
@@ -112,7 +139,10 @@ def test_the_whole_sheet_of_a_small_dish() -> None:
     sodium, sugars, fibre = race.sums
     # 6 / 100 x 39,000 = 2,340; 500 / 100 x 20 = 100; 150 / 100 x 4 = 6; the oil's 0.28 is nothing.
     assert [(line.name, line.grams, line.per_100_g, line.answer) for line in sodium.lines] == [
-        ("salt", 6, 39000, 2340), ("beans", 500, 20, 100), ("onion", 150, 4, 6)]
+        ("salt", 6, 39000, 2340),
+        ("beans", 500, 20, 100),
+        ("onion", 150, 4, 6),
+    ]
     assert (sodium.rest, sodium.total, sodium.portion) == (0, 2446, 612)
     # 500 / 100 x 2 = 10; 150 / 100 x 4.2 = 6.3.
     assert (sugars.total, sugars.portion) == (F("16.3"), F("4.1"))
@@ -128,8 +158,10 @@ def test_the_whole_sheet_of_a_small_dish() -> None:
 
 def test_more_than_three_foods_are_given_as_a_sum() -> None:
     """The fourth and later ones are added up before they are rounded."""
-    foods = [Dishful(name, F(100), _row(sodium)) for name, sodium in (
-        ("a", "0.4"), ("b", "30"), ("c", "0.4"), ("d", "20"), ("e", "10"))]
+    foods = [
+        Dishful(name, F(100), _row(sodium))
+        for name, sodium in (("a", "0.4"), ("b", "30"), ("c", "0.4"), ("d", "20"), ("e", "10"))
+    ]
     sodium = race_of(foods, F(1), packaged_foods()["canned baked beans"]).sums[0]
     assert [line.name for line in sodium.lines] == ["b", "d", "e"]
     assert (sodium.rest, sodium.total) == (1, 61)
@@ -156,22 +188,42 @@ def test_friendly_numbers_change_no_answer_much() -> None:
     """A portion by friendly numbers is within a twentieth of the table's own, or one step."""
     for foods, serves, race in _demo():
         for each in race.sums:
-            known = sum((food.grams * food.row.per_100_g.get(each.nutrient, F(0)) / 100
-                         for food in foods if food.row is not None), F(0)) / serves
+            known = (
+                sum(
+                    (
+                        food.grams * food.row.per_100_g.get(each.nutrient, F(0)) / 100
+                        for food in foods
+                        if food.row is not None
+                    ),
+                    F(0),
+                )
+                / serves
+            )
             assert each.exact == known
             assert abs(each.portion - known) <= max(known / 20, STEPS[each.nutrient])
 
 
 # The header
 
+
 def test_a_packaged_cousin_is_one_of_the_table(make_class: Callable[..., Path]) -> None:
     """A name with a slip is refused, and the nearest is suggested."""
+
     def problems(name: str) -> list[tuple[str, str]]:
-        folder = make_class({"recipes/rice.md": RICE.replace(
-            "serves: 4\n", f"serves: 4\npackaged cousin: {name}\n")})
-        return [(each.code, each.hint) for each in examine(folder).problems
-                if "cousin" in each.message or each.code == "unknown-choice"]
+        folder = make_class(
+            {
+                "recipes/rice.md": RICE.replace(
+                    "serves: 4\n", f"serves: 4\npackaged cousin: {name}\n"
+                )
+            }
+        )
+        return [
+            (each.code, each.hint)
+            for each in examine(folder).problems
+            if "cousin" in each.message or each.code == "unknown-choice"
+        ]
 
     assert problems("canned refried beans") == []
     assert problems("canned refried bean") == [
-        ("unknown-choice", "Did you mean `canned refried beans`?")]
+        ("unknown-choice", "Did you mean `canned refried beans`?")
+    ]

@@ -18,7 +18,8 @@ from spoonfold.teach.places import middles, place_of
 
 HERE = Path(__file__).parent
 OUTLINES: dict[str, list[list[tuple[float, float]]]] = json.loads(
-    (HERE / "country-outlines.json").read_text(encoding="utf-8"))["outlines"]
+    (HERE / "country-outlines.json").read_text(encoding="utf-8")
+)["outlines"]
 """Natural Earth at 1:50 million, public domain: longitude before latitude."""
 COAST = 0.1
 """Degrees by which a coast of that scale may be off: ten kilometres."""
@@ -75,8 +76,10 @@ def test_the_table_knows_nearly_every_country() -> None:
     assert len(middles()) > 220
     assert {"AU", "BR", "CL", "FJ", "MT", "NZ", "SG", "ZA"} <= middles().keys()
     south = {"AU", "NZ", "ZA", "AR"}
-    assert all((middles()[each].latitude < 0) == (each in south)
-               for each in (*south, "CA", "EG", "FI", "IN"))
+    assert all(
+        (middles()[each].latitude < 0) == (each in south)
+        for each in (*south, "CA", "EG", "FI", "IN")
+    )
 
 
 def test_a_dish_without_degrees_stands_in_the_middle_of_its_country(folder: ClassFolder) -> None:

@@ -29,8 +29,9 @@ def test_the_published_sample_has_its_published_grade() -> None:
     """13 words and 24 syllables in one sentence: grade 11.3, as the formula's sample has it."""
     (sentence,) = sentences_of(text(PLATYPUS))
     assert (sentence.words, sentence.syllables) == (13, 24)
-    assert sentence.grade == (Fraction(39, 100) * 13 + Fraction(118, 10) * Fraction(24, 13)
-                              - Fraction(1559, 100))
+    assert sentence.grade == (
+        Fraction(39, 100) * 13 + Fraction(118, 10) * Fraction(24, 13) - Fraction(1559, 100)
+    )
     assert f"{float(sentence.grade):.1f}" == "11.3"
 
 
@@ -44,20 +45,27 @@ def test_a_text_is_graded_by_its_sums_and_not_by_its_sentences_mean() -> None:
     found = tuple(sentences_of(text("Stir. Australian platypus recipes are unusual.")))
     words, syllables = 6, 1 + 3 + 3 + 3 + 1 + 4
     assert [(each.words, each.syllables) for each in found] == [(1, 1), (5, 14)]
-    assert grade_of(found) == (Fraction(39, 100) * Fraction(words, 2)
-                               + Fraction(118, 10) * Fraction(syllables, words)
-                               - Fraction(1559, 100))
+    assert grade_of(found) == (
+        Fraction(39, 100) * Fraction(words, 2)
+        + Fraction(118, 10) * Fraction(syllables, words)
+        - Fraction(1559, 100)
+    )
     assert hardest(found) == found[1]
 
 
-@pytest.mark.parametrize(("words", "expected"), [
-    ("Add 1.5 cups of rice. Stir!", ["Add 1.5 cups of rice.", "Stir!"]),
-    ("Use an herb, e.g. mint. Is it soft? Taste.",
-     ["Use an herb, e.g. mint.", "Is it soft?", "Taste."]),
-    ("Say “knife behind you.” Walk on.", ["Say “knife behind you.”", "Walk on."]),
-    ("Heat to 165 °F. 2 cups go in.", ["Heat to 165 °F.", "2 cups go in."]),
-    ("…", []),
-])
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("Add 1.5 cups of rice. Stir!", ["Add 1.5 cups of rice.", "Stir!"]),
+        (
+            "Use an herb, e.g. mint. Is it soft? Taste.",
+            ["Use an herb, e.g. mint.", "Is it soft?", "Taste."],
+        ),
+        ("Say “knife behind you.” Walk on.", ["Say “knife behind you.”", "Walk on."]),
+        ("Heat to 165 °F. 2 cups go in.", ["Heat to 165 °F.", "2 cups go in."]),
+        ("…", []),
+    ],
+)
 def test_sentences_end_where_a_reader_ends_them(words: str, expected: list[str]) -> None:
     """A full stop inside a number or before a small letter ends nothing."""
     assert [each.text for each in sentences_of(text(words))] == expected
@@ -67,19 +75,48 @@ def test_a_sentence_knows_its_line() -> None:
     """Links, stress and line ends in the middle don't lose the place where it begins."""
     place = Place("x.md", 7, 4)
     children: tuple[Inline, ...] = (
-        Text("Warm ", place), Link((Text("the oil", Place("x.md", 7, 9)),), "#oil", "1/2", place),
-        Text(". Stir in", Place("x.md", 7, 30)), Text(" the ", Place("x.md", 8, 4)),
-        Emphasis((Text("onion", Place("x.md", 8, 10)),)), Text(". Taste.", Place("x.md", 8, 17)))
+        Text("Warm ", place),
+        Link((Text("the oil", Place("x.md", 7, 9)),), "#oil", "1/2", place),
+        Text(". Stir in", Place("x.md", 7, 30)),
+        Text(" the ", Place("x.md", 8, 4)),
+        Emphasis((Text("onion", Place("x.md", 8, 10)),)),
+        Text(". Taste.", Place("x.md", 8, 17)),
+    )
     assert [(each.text, each.place.line, each.place.column) for each in sentences_of(children)] == [
-        ("Warm the oil.", 7, 4), ("Stir in the onion.", 7, 32), ("Taste.", 8, 19)]
+        ("Warm the oil.", 7, 4),
+        ("Stir in the onion.", 7, 32),
+        ("Taste.", 8, 19),
+    ]
 
 
-@pytest.mark.parametrize(("word", "count"), [
-    ("bake", 1), ("baked", 1), ("bakes", 1), ("dishes", 2), ("boxes", 2), ("table", 2),
-    ("tables", 2), ("rolled", 1), ("salted", 2), ("safely", 2), ("layer", 2), ("frying", 2),
-    ("India", 3), ("medium", 3), ("onion", 2), ("recipe", 3), ("every", 2), ("don't", 1),
-    ("platypus", 3), ("12", 1), ("½", 1), ("the", 1), ("e", 1),
-])
+@pytest.mark.parametrize(
+    ("word", "count"),
+    [
+        ("bake", 1),
+        ("baked", 1),
+        ("bakes", 1),
+        ("dishes", 2),
+        ("boxes", 2),
+        ("table", 2),
+        ("tables", 2),
+        ("rolled", 1),
+        ("salted", 2),
+        ("safely", 2),
+        ("layer", 2),
+        ("frying", 2),
+        ("India", 3),
+        ("medium", 3),
+        ("onion", 2),
+        ("recipe", 3),
+        ("every", 2),
+        ("don't", 1),
+        ("platypus", 3),
+        ("12", 1),
+        ("½", 1),
+        ("the", 1),
+        ("e", 1),
+    ],
+)
 def test_syllables_follow_the_rules_of_spelling(word: str, count: int) -> None:
     """A silent e isn't counted, vowels said apart are, and a number counts as one."""
     assert syllables_in(word) == count
@@ -87,8 +124,10 @@ def test_syllables_follow_the_rules_of_spelling(word: str, count: int) -> None:
 
 def _agreement(words: list[str], spoken: dict[str, list[list[str]]]) -> Fraction:
     """How many of the words have a number of syllables that the dictionary has."""
-    right = sum(syllables_in(word) in {sum(sound[-1].isdigit() for sound in way)
-                                       for way in spoken[word]} for word in words)
+    right = sum(
+        syllables_in(word) in {sum(sound[-1].isdigit() for sound in way) for way in spoken[word]}
+        for word in words
+    )
     return Fraction(right, len(words))
 
 
@@ -99,8 +138,11 @@ def test_syllables_agree_with_a_pronouncing_dictionary() -> None:
     plain = [word for word in spoken if re.fullmatch("[a-z]{2,}", word)]
     assert len(plain) > 100_000
     assert _agreement(plain, spoken) > Fraction(93, 100)
-    written = " ".join(path.read_text("utf-8") for path in (ROOT / "content").rglob("*.md")
-                       if path.suffixes == [".md"])
+    written = " ".join(
+        path.read_text("utf-8")
+        for path in (ROOT / "content").rglob("*.md")
+        if path.suffixes == [".md"]
+    )
     ours = sorted(set(re.findall("[a-z]{2,}", written.lower())) & set(plain))
     assert len(ours) > 800
     assert _agreement(ours, spoken) > Fraction(98, 100)
@@ -108,27 +150,44 @@ def test_syllables_agree_with_a_pronouncing_dictionary() -> None:
 
 # The hint
 
-LONG = ("Rice is remarkably adaptable, universally appreciated and extraordinarily economical in "
-        "innumerable preparations.")
-HARD = ("Rice satisfies people everywhere. Families celebrate it together. "
-        "Farmers irrigate enormous valleys. Cooking varieties differently matters. "
-        "Remember preparing generous quantities. Yesterday's leftovers become delicious. "
-        "Grandmothers everywhere recommend patience. Delicate varieties disintegrate easily. "
-        "Everybody remembers favourite dinners. Cultivating paddies requires experience.")
+LONG = (
+    "Rice is remarkably adaptable, universally appreciated and extraordinarily economical in "
+    "innumerable preparations."
+)
+HARD = (
+    "Rice satisfies people everywhere. Families celebrate it together. "
+    "Farmers irrigate enormous valleys. Cooking varieties differently matters. "
+    "Remember preparing generous quantities. Yesterday's leftovers become delicious. "
+    "Grandmothers everywhere recommend patience. Delicate varieties disintegrate easily. "
+    "Everybody remembers favourite dinners. Cultivating paddies requires experience."
+)
 
 
 def _hints(folder: Path) -> list[Problem]:
     return [each for each in examine(folder).problems if each.code == "hard-sentence"]
 
 
-def _with(make_class: Callable[..., Path], headnote: str, step: str = "", ages: str = "9-12",
-          languages: str = "[en]", when: str = "") -> Path:
+def _with(
+    make_class: Callable[..., Path],
+    headnote: str,
+    step: str = "",
+    ages: str = "9-12",
+    languages: str = "[en]",
+    when: str = "",
+) -> Path:
     rice = RICE.replace("Rice as it is eaten every day.", headnote).replace(
-        "Boil the rice in the water with salt.", f"Boil the rice in the water with salt. {step}")
+        "Boil the rice in the water with salt.", f"Boil the rice in the water with salt. {step}"
+    )
     if when:
         rice += f"    - when: {when}\n"
-    return make_class({"recipes/rice.md": rice, "class.yaml": CLASS.replace(
-        "ages: 9-12", f"ages: {ages}").replace("languages: [en]", f"languages: {languages}")})
+    return make_class(
+        {
+            "recipes/rice.md": rice,
+            "class.yaml": CLASS.replace("ages: 9-12", f"ages: {ages}").replace(
+                "languages: [en]", f"languages: {languages}"
+            ),
+        }
+    )
 
 
 def test_a_hard_sentence_is_quoted_at_its_line(make_class: Callable[..., Path]) -> None:
@@ -140,16 +199,14 @@ def test_a_hard_sentence_is_quoted_at_its_line(make_class: Callable[..., Path]) 
     assert "the youngest child is 9 (grade 4)" in hint.message
 
 
-def test_a_hard_step_is_hinted_at_unless_an_adult_does_it(
-    make_class: Callable[..., Path]
-) -> None:
+def test_a_hard_step_is_hinted_at_unless_an_adult_does_it(make_class: Callable[..., Path]) -> None:
     """Children don't read what is done the day before."""
     assert len(_hints(_with(make_class, "Rice.", LONG))) == 1
     assert _hints(_with(make_class, "Rice.", LONG, when="day before")) == []
 
 
 def test_a_hard_text_without_a_hard_sentence_is_hinted_at_once(
-    make_class: Callable[..., Path]
+    make_class: Callable[..., Path],
 ) -> None:
     """Short sentences are never named by themselves; a whole text of them is, by its hardest."""
     (hint,) = _hints(_with(make_class, HARD))

@@ -44,8 +44,9 @@ def _marked(words: dict[str, Word], *steps: tuple[Inline, ...]) -> list[tuple[st
 
 def test_first_mention_only_and_in_any_form() -> None:
     """A second mention stays as it is, in whatever step and form."""
-    assert _marked(_words("simmer/simmers/simmering"), (_text("Simmering is not"),),
-                   (_text("a simmer."),)) == [("Simmering", "simmer")]
+    assert _marked(
+        _words("simmer/simmers/simmering"), (_text("Simmering is not"),), (_text("a simmer."),)
+    ) == [("Simmering", "simmer")]
 
 
 def test_texts_are_read_in_the_order_in_which_they_come() -> None:
@@ -53,7 +54,9 @@ def test_texts_are_read_in_the_order_in_which_they_come() -> None:
     marker = Marker(_words("stew"))
     heading = Heading((_text("Stew"),))
     assert marker.prose((heading, Paragraph((_text("A stew."),)))) == (
-        heading, Paragraph((_text("A "), Explained((_text("stew"),), "stew"), _text("."))))
+        heading,
+        Paragraph((_text("A "), Explained((_text("stew"),), "stew"), _text("."))),
+    )
     step = (_text("Stew it."),)
     assert marker.inlines(step) == step
 
@@ -61,19 +64,23 @@ def test_texts_are_read_in_the_order_in_which_they_come() -> None:
 def test_only_whole_words() -> None:
     """`ice` isn't found in `rice`."""
     assert _marked(_words("ice", "dice"), (_text("Slice rice, dice it, icecold."),)) == [
-        ("dice", "dice")]
+        ("dice", "dice")
+    ]
 
 
 def test_the_longer_word_wins() -> None:
     """`stir fry` isn't an explained `fry`."""
     assert _marked(_words("fry", "stir fry"), (_text("Stir fry, then fry."),)) == [
-        ("Stir fry", "stir fry"), ("fry", "fry")]
+        ("Stir fry", "stir fry"),
+        ("fry", "fry"),
+    ]
 
 
 def test_a_word_of_two_parts_may_stand_on_two_lines() -> None:
     """A line of the file that ends within a word doesn't hide it."""
     assert _marked(_words("claw grip"), (_text("In the claw"), _text("\n"), _text("grip."))) == [
-        ("claw\ngrip", "claw grip")]
+        ("claw\ngrip", "claw grip")
+    ]
 
 
 def test_inside_an_ingredient_s_link_but_not_inside_a_link_that_leads_out() -> None:
@@ -104,22 +111,38 @@ def test_a_word_in_another_language_is_named_as_in_the_list() -> None:
 def test_marks_are_found_again_wherever_they_stand() -> None:
     """Inside stress and inside an ingredient's link too, in reading order."""
     marker = Marker(_words("fold/folding", "zest"))
-    text = marker.inlines((Emphasis((_text("Folding"),)), _text(" and "),
-                           Link((_text("the zest"),), "#lemon", "", _PLACE)))
+    text = marker.inlines(
+        (
+            Emphasis((_text("Folding"),)),
+            _text(" and "),
+            Link((_text("the zest"),), "#lemon", "", _PLACE),
+        )
+    )
     assert list(marks_in(text)) == ["fold", "zest"]
 
 
 PUBLISHED = (
     # Shakespeare, Macbeth, act 4, scene 1 (1623).
-    ("Fillet of a fenny snake, In the cauldron boil and bake; For a charm of powerful trouble, "
-     "Like a hell-broth boil and bubble.",
-     ("boil/boils", "bake/bakes", "bubble", "broth", "rub"),
-     ["boil", "bake", "broth", "boil", "bubble"]),
+    (
+        "Fillet of a fenny snake, In the cauldron boil and bake; For a charm of powerful trouble, "
+        "Like a hell-broth boil and bubble.",
+        ("boil/boils", "bake/bakes", "bubble", "broth", "rub"),
+        ["boil", "bake", "broth", "boil", "bubble"],
+    ),
     # Dickens, A Christmas Carol, stave 3 (1843).
-    ("Master Peter mashed the potatoes with incredible vigour; Miss Belinda sweetened up the "
-     "apple-sauce; Martha dusted the hot plates;",
-     ("mash/mashed/mashing", "sweeten/sweetened", "sauce", "dust/dusts", "plate/plates", "sweet"),
-     ["mash", "sweeten", "sauce", "plate"]),
+    (
+        "Master Peter mashed the potatoes with incredible vigour; Miss Belinda sweetened up the "
+        "apple-sauce; Martha dusted the hot plates;",
+        (
+            "mash/mashed/mashing",
+            "sweeten/sweetened",
+            "sauce",
+            "dust/dusts",
+            "plate/plates",
+            "sweet",
+        ),
+        ["mash", "sweeten", "sauce", "plate"],
+    ),
 )
 
 

@@ -36,8 +36,13 @@ def _season(folder: ClassFolder, *dishes: str) -> tuple[SessionWords, ...]:
         taught, _, said = dish.partition("|")
         key = f"dish-{number}"
         recipes[key] = replace(
-            base, key=key, words=tuple(Term(each, PLACE) for each in taught.split()), steps=(),
-            headnote=(Paragraph((Text(said, PLACE),)),), sections={})
+            base,
+            key=key,
+            words=tuple(Term(each, PLACE) for each in taught.split()),
+            steps=(),
+            headnote=(Paragraph((Text(said, PLACE),)),),
+            sections={},
+        )
         sessions.append(replace(session, number=number, dishes=(Term(key, PLACE),)))
         words.update((each, Word(each, "x", None, None, (), PLACE)) for each in taught.split())
     return session_words(sessions, recipes, words)
@@ -96,7 +101,10 @@ def test_the_season_of_the_invented_class(season: ClassFolder) -> None:
 def test_dates_do_not_matter(season: ClassFolder) -> None:
     """The same sessions a year later bring the same words."""
     assert season.classroom is not None
-    moved = [replace(each, date=each.date + datetime.timedelta(days=365))
-             for each in season.classroom.sessions]
+    moved = [
+        replace(each, date=each.date + datetime.timedelta(days=365))
+        for each in season.classroom.sessions
+    ]
     assert session_words(moved, season.recipes, season.words) == session_words(
-        season.classroom.sessions, season.recipes, season.words)
+        season.classroom.sessions, season.recipes, season.words
+    )

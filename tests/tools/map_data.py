@@ -37,7 +37,7 @@ Ring = list[tuple[float, float]]
 def _rings(atlas: dict[str, Any], geometry: dict[str, Any]) -> Iterator[Ring]:
     """The outer outlines; holes (one lake) are left out."""
     scale, shift = atlas["transform"]["scale"], atlas["transform"]["translate"]
-    for polygon in ([geometry["arcs"]] if geometry["type"] == "Polygon" else geometry["arcs"]):
+    for polygon in [geometry["arcs"]] if geometry["type"] == "Polygon" else geometry["arcs"]:
         ring: Ring = []
         for number in polygon[0]:
             x = y = 0
@@ -61,17 +61,23 @@ def _simpler(line: Ring) -> Ring:
         return line
     (ax, ay), (bx, by) = line[0], line[-1]
     length = hypot(bx - ax, by - ay)
-    off = [abs((bx - ax) * (ay - y) - (ax - x) * (by - ay)) / length if length
-           else hypot(x - ax, y - ay) for x, y in line[1:-1]]
+    off = [
+        abs((bx - ax) * (ay - y) - (ax - x) * (by - ay)) / length
+        if length
+        else hypot(x - ax, y - ay)
+        for x, y in line[1:-1]
+    ]
     worst = max(range(len(off)), key=off.__getitem__)
     if off[worst] <= TOLERANCE:
         return [line[0], line[-1]]
-    return _simpler(line[:worst + 2])[:-1] + _simpler(line[worst + 1:])
+    return _simpler(line[: worst + 2])[:-1] + _simpler(line[worst + 1 :])
 
 
 def _area(ring: Ring) -> float:
-    return sum(ax * by - bx * ay for (ax, ay), (bx, by)
-               in zip(ring, ring[1:] + ring[:1], strict=True)) / 2
+    return (
+        sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1], strict=True))
+        / 2
+    )
 
 
 def _middle(ring: Ring) -> tuple[float, float]:
@@ -80,10 +86,15 @@ def _middle(ring: Ring) -> tuple[float, float]:
     if _contains(ring, centre):
         return centre
     low, high = ((min(p[axis] for p in ring), max(p[axis] for p in ring)) for axis in (0, 1))
-    grid = ((low[0] + (low[1] - low[0]) * i / 80, high[0] + (high[1] - high[0]) * j / 80)
-            for i in range(81) for j in range(81))
-    return max((point for point in grid if _contains(ring, point)),
-               key=lambda point: min(hypot(point[0] - x, point[1] - y) for x, y in ring))
+    grid = (
+        (low[0] + (low[1] - low[0]) * i / 80, high[0] + (high[1] - high[0]) * j / 80)
+        for i in range(81)
+        for j in range(81)
+    )
+    return max(
+        (point for point in grid if _contains(ring, point)),
+        key=lambda point: min(hypot(point[0] - x, point[1] - y) for x, y in ring),
+    )
 
 
 def _contains(ring: Ring, point: tuple[float, float]) -> bool:
@@ -129,8 +140,10 @@ def _half(ring: Ring, edge: float, sign: int) -> Ring:
 
 def _write_land(atlas: Path) -> None:
     data = json.loads((atlas / "land-110m.json").read_text(encoding="utf-8"))
-    lines = [f"# Land without Antarctica at 1:110 million: {SOURCE}.",
-             "# An outline a line: longitude,latitude in degrees. Made by tests/tools/map_data.py."]
+    lines = [
+        f"# Land without Antarctica at 1:110 million: {SOURCE}.",
+        "# An outline a line: longitude,latitude in degrees. Made by tests/tools/map_data.py.",
+    ]
     for geometry in _geometries(data, "land"):
         for whole in _rings(data, geometry):
             if max(y for _, y in whole) < ICE:
@@ -143,12 +156,17 @@ def _write_land(atlas: Path) -> None:
 
 def _write_countries(atlas: Path, codes: Path) -> None:
     mapping = json.loads(codes.read_text(encoding="utf-8"))["supplemental"]["codeMappings"]
-    letters = {entry["_numeric"]: code for code, entry in mapping.items()
-               if "_numeric" in entry and len(code) == 2}
+    letters = {
+        entry["_numeric"]: code
+        for code, entry in mapping.items()
+        if "_numeric" in entry and len(code) == 2
+    }
     data = json.loads((atlas / "countries-50m.json").read_text(encoding="utf-8"))
-    lines = ["# The middle of each country's largest piece of land, in degrees: two letters of",
-             f"# ISO 3166-1, latitude, longitude. {SOURCE};",
-             "# codes: Unicode CLDR 48. Made by tests/tools/map_data.py."]
+    lines = [
+        "# The middle of each country's largest piece of land, in degrees: two letters of",
+        f"# ISO 3166-1, latitude, longitude. {SOURCE};",
+        "# codes: Unicode CLDR 48. Made by tests/tools/map_data.py.",
+    ]
     land: dict[str, list[Ring]] = {}
     for geometry in _geometries(data, "countries"):
         code = letters.get(str(geometry.get("id")))
@@ -158,12 +176,17 @@ def _write_countries(atlas: Path, codes: Path) -> None:
     for code, rings in land.items():
         x, y = _middle(max(rings, key=lambda ring: abs(_area(ring))))
         rows.append(f"{code} {y:.2f} {x:.2f}")
-    outlines = {code: [[(round(x, 2), round(y, 2)) for x, y in ring] for ring in land[code]]
-                for code in TESTED}
+    outlines = {
+        code: [[(round(x, 2), round(y, 2)) for x, y in ring] for ring in land[code]]
+        for code in TESTED
+    }
     CENTRES.write_text("\n".join(lines + sorted(rows)) + "\n", encoding="utf-8")
     OUTLINES.parent.mkdir(exist_ok=True)
-    OUTLINES.write_text(json.dumps({"source": SOURCE, "outlines": outlines}, sort_keys=True,
-                                   separators=(",", ":")) + "\n", encoding="utf-8")
+    OUTLINES.write_text(
+        json.dumps({"source": SOURCE, "outlines": outlines}, sort_keys=True, separators=(",", ":"))
+        + "\n",
+        encoding="utf-8",
+    )
 
 
 if __name__ == "__main__":

@@ -37,21 +37,65 @@ _KEYWORDS = {"say": None, "count": (1, 2)}
 # Words that recipes and class.yaml hand to the sheets: what is washed and used, why there is a
 # swap, a part of a food.
 WASHED = (
-    "hands", "table", "bowl", "board", "knife", "thermometer", "spoon", "sink", "whisk",
-    "scissors", "griddle", "colander", "tools",
+    "hands",
+    "table",
+    "bowl",
+    "board",
+    "knife",
+    "thermometer",
+    "spoon",
+    "sink",
+    "whisk",
+    "scissors",
+    "griddle",
+    "colander",
+    "tools",
 )
 EQUIPMENT = (
-    "baking pan", "big pot", "blender", "board", "bowl", "burner", "can opener", "clean towel",
-    "colander", "cooler", "grater", "griddle", "jug", "knife", "ladle", "mixing bowl", "oven",
-    "oven shelf", "peeler", "pot", "refrigerator", "rolling pin", "scale", "scissors", "sink",
-    "skillet", "spatula", "table", "thermometer", "tongs", "whisk", "wooden spoon",
+    "baking pan",
+    "big pot",
+    "blender",
+    "board",
+    "bowl",
+    "burner",
+    "can opener",
+    "clean towel",
+    "colander",
+    "cooler",
+    "grater",
+    "griddle",
+    "jug",
+    "knife",
+    "ladle",
+    "mixing bowl",
+    "oven",
+    "oven shelf",
+    "peeler",
+    "pot",
+    "refrigerator",
+    "rolling pin",
+    "scale",
+    "scissors",
+    "sink",
+    "skillet",
+    "spatula",
+    "table",
+    "thermometer",
+    "tongs",
+    "whisk",
+    "wooden spoon",
 )
 REASONS = ("price", "taste", "season", "vegetarian", "vegan", "halal", "kosher")
 AVOIDED = ("animal", "seafood", "coconut", "hot spice")
 """Kinds that a family may avoid, besides the allergens and what every notice lists."""
 PIECES = ("zest", "juice", "yolk", "white", "peel")
-_VOLATILE = ('"POT-Creation-Date', '"PO-Revision-Date', '"Generated-By', '"Last-Translator',
-             '"Report-Msgid-Bugs-To')
+_VOLATILE = (
+    '"POT-Creation-Date',
+    '"PO-Revision-Date',
+    '"Generated-By',
+    '"Last-Translator',
+    '"Report-Msgid-Bugs-To',
+)
 
 Message = str | tuple[str, ...]
 
@@ -92,8 +136,13 @@ def messages() -> Iterator[tuple[Message, str]]:
 
 def template() -> Catalog:
     """The catalogue without a language."""
-    catalogue = Catalog(project="Spoonfold", version="1", fuzzy=False, charset="utf-8",
-                        header_comment="# Every fixed text that a sheet of Spoonfold may print.")
+    catalogue = Catalog(
+        project="Spoonfold",
+        version="1",
+        fuzzy=False,
+        charset="utf-8",
+        header_comment="# Every fixed text that a sheet of Spoonfold may print.",
+    )
     for message, place in messages():
         # A singular that is also used by itself is found through its plural.
         if isinstance(message, str) and message in catalogue and catalogue[message].pluralizable:
@@ -105,8 +154,9 @@ def template() -> Catalog:
 def written(catalogue: Catalog) -> bytes:
     """The catalogue as a file, without the clock and without line numbers."""
     file = BytesIO()
-    write_po(file, catalogue, width=98, sort_output=True, include_lineno=False,
-             ignore_obsolete=True)
+    write_po(
+        file, catalogue, width=98, sort_output=True, include_lineno=False, ignore_obsolete=True
+    )
     lines = file.getvalue().decode().split("\n")
     return "\n".join(line for line in lines if not line.startswith(_VOLATILE)).encode()
 
@@ -120,8 +170,12 @@ def main() -> None:
             catalogue = read_po(file, locale=path.stem)
         catalogue.update(found, no_fuzzy_matching=True)
         path.write_bytes(written(catalogue))
-        missing = [each.id for each in catalogue if each.id and not any(
-            each.string if isinstance(each.string, tuple) else (each.string,))]
+        missing = [
+            each.id
+            for each in catalogue
+            if each.id
+            and not any(each.string if isinstance(each.string, tuple) else (each.string,))
+        ]
         print(f"{path.name}: {len(missing)} missing")
 
 

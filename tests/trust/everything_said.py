@@ -25,7 +25,8 @@ def as_texts(data: bytes) -> str:
     return "\n".join(
         data[start:].decode(encoding, "replace")
         for encoding, starts in (("utf-8", (0,)), ("utf-16-be", (0, 1)), ("utf-16-le", (0, 1)))
-        for start in starts)
+        for start in starts
+    )
 
 
 def _in_pdf(path: Path) -> Iterator[str]:

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 
 import yaml
 
-_MARKDOWN = re.compile(
-    r"^[ ]*(?:- (?:[a-z ]+: )?|\d+\. |#+ |> )?(?P<words>\S.*)$", re.MULTILINE)
+_MARKDOWN = re.compile(r"^[ ]*(?:- (?:[a-z ]+: )?|\d+\. |#+ |> )?(?P<words>\S.*)$", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)

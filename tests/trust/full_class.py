@@ -248,9 +248,7 @@ FILES: Mapping[str, str] = {
 """By name below `content/`; the first is the richest."""
 
 
-def write_full_class(
-    folder: Path, changes: Mapping[str, str | bytes] | None = None
-) -> Path:
+def write_full_class(folder: Path, changes: Mapping[str, str | bytes] | None = None) -> Path:
     """Writes the class below `folder`; `changes` replaces or adds files of `content/`."""
     for name, text in {**FILES, **(changes or {})}.items():
         path = folder / "content" / name

@@ -113,9 +113,19 @@ def search(seconds: int, corpus: Path) -> None:
         # an input's.
         one(bytes([0]) + FILES[NAMES[0]].encode())
         atheris.Setup(
-            [sys.argv[0], str(corpus), f"-max_total_time={seconds}", f"-timeout={SECONDS_EACH}",
-             f"-rss_limit_mb={MEGABYTES}", f"-max_len={LONGEST}", "-len_control=0", "-seed=1"],
-            one, custom_mutator=bent)
+            [
+                sys.argv[0],
+                str(corpus),
+                f"-max_total_time={seconds}",
+                f"-timeout={SECONDS_EACH}",
+                f"-rss_limit_mb={MEGABYTES}",
+                f"-max_len={LONGEST}",
+                "-len_control=0",
+                "-seed=1",
+            ],
+            one,
+            custom_mutator=bent,
+        )
         atheris.Fuzz()
 
 

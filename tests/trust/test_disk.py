@@ -45,10 +45,12 @@ def open_class() -> Iterator[Path]:
 
 def as_nobody(act: Callable[[], None]) -> None:
     """Does something without the rights of the account that may do everything."""
+
     def without_rights() -> None:
         if os.getuid() == 0:
             os.setuid(NOBODY)
         act()
+
     assert in_fork(without_rights) == 0
 
 
@@ -62,7 +64,8 @@ def fill_disk_after(writes: int, folder: Path, counted: list[int]) -> None:
 
     def watch(event: str, arguments: tuple[object, ...]) -> None:
         makes = event in ("os.mkdir", "os.link") or (
-            event == "open" and isinstance(arguments[1], str) and set(arguments[1]) & set("wxa"))
+            event == "open" and isinstance(arguments[1], str) and set(arguments[1]) & set("wxa")
+        )
         if makes and str(arguments[0]).startswith(top):
             counted[0] += 1
             if counted[0] > writes:
@@ -80,6 +83,7 @@ def test_full_at_any_write(tmp_path: Path) -> None:
     write_class(folder, {"recipes/rice.md": NEW})
     room, told = 0, 0
     while True:
+
         def try_it(room: int = room) -> None:
             counted = [0]
             fill_disk_after(room, folder, counted)
@@ -123,7 +127,8 @@ class TestForbidden:
         def try_it() -> None:
             found = examine(open_class).problems
             assert ("unreadable-file", f"content/{name}") in {
-                (each.code, each.place.path) for each in found}
+                (each.code, each.place.path) for each in found
+            }
 
         as_nobody(try_it)
 
@@ -160,13 +165,20 @@ class TestVanishing:
 
         found = examine(folder, vanish).problems
         assert [each.code for each in found if each.place.path == f"content/{name}"] == [
-            "unreadable-file"]
+            "unreadable-file"
+        ]
 
     @pytest.mark.parametrize("step", ["Checking", "Making the site"])
     def test_all_of_it_after_reading(self, tmp_path: Path, step: str) -> None:
         """What was read is enough; a picture that is gone stops the build with its name."""
-        folder = write_class(tmp_path, {"recipes/rice.md": OLD.replace(
-            "Rice as", "![A bowl](../pictures/bowl.png)\n\nRice as")})
+        folder = write_class(
+            tmp_path,
+            {
+                "recipes/rice.md": OLD.replace(
+                    "Rice as", "![A bowl](../pictures/bowl.png)\n\nRice as"
+                )
+            },
+        )
         picture = folder / "content/pictures/bowl.png"
         picture.parent.mkdir()
         Image.new("RGB", (30, 20)).save(picture)
@@ -184,10 +196,20 @@ class TestVanishing:
 def test_two_builds_at_once(tmp_path: Path) -> None:
     """Of several builds at once each waits for the others or says so; the output is whole."""
     folder = write_class(tmp_path / "class")
-    command = [sys.executable, "-m", "spoonfold", "build", "--only", "site", "--folder",
-               str(folder)]
-    running = [subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
-               for _ in range(3)]
+    command = [
+        sys.executable,
+        "-m",
+        "spoonfold",
+        "build",
+        "--only",
+        "site",
+        "--folder",
+        str(folder),
+    ]
+    running = [
+        subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+        for _ in range(3)
+    ]
     said = [each.communicate()[0].decode() for each in running]
     for each, text in zip(running, said, strict=True):
         assert each.returncode == 0 or "Another build is making" in text, text

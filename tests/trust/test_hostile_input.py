@@ -30,7 +30,8 @@ from spoonfold.problem import has_errors
 
 HERE = Path(__file__).resolve().parent
 FIELDS: tuple[tuple[str, Field], ...] = tuple(
-    (name, field) for name, text in FILES.items() for field in fields_of(name, text))
+    (name, field) for name, text in FILES.items() for field in fields_of(name, text)
+)
 PROSE_TAGS = {"a", "em", "strong", "ol", "ul", "li", "blockquote", "p", "h3", "h4", "img", "time"}
 PROSE_ATTRIBUTES = {"href", "src", "width", "height", "alt"}
 HARMLESS = ("http://", "https://", "mailto:", "tel:")
@@ -144,16 +145,17 @@ def test_everywhere_at_once(
 
 
 @pytest.mark.parametrize("piece", MARKUP, ids=range(len(MARKUP)))
-def test_markup_in_a_name_is_said_as_it_is(
-    tmp_path: Path, piece: str, plain: Plain
-) -> None:
+def test_markup_in_a_name_is_said_as_it_is(tmp_path: Path, piece: str, plain: Plain) -> None:
     """A dish, a class and a lesson may be called anything, and the pages say just that."""
     shown = json.dumps(f"Soup {piece}", ensure_ascii=False)
-    folder = write_full_class(tmp_path, {
-        "recipes/rice.md": RICE.replace("Rice with carrot", shown),
-        "class.yaml": FILES["class.yaml"].replace("Tiny Table", shown),
-        "lessons/soap.md": FILES["lessons/soap.md"].replace("Soap\n", f"{shown}\n", 1),
-    })
+    folder = write_full_class(
+        tmp_path,
+        {
+            "recipes/rice.md": RICE.replace("Rice with carrot", shown),
+            "class.yaml": FILES["class.yaml"].replace("Tiny Table", shown),
+            "lessons/soap.md": FILES["lessons/soap.md"].replace("Soap\n", f"{shown}\n", 1),
+        },
+    )
     outcome = build(folder, folder / "build", ["site"])
     assert not has_errors(outcome.problems) and outcome.made
     assert f"Soup {piece}" in assert_clean(folder, plain)
@@ -176,7 +178,8 @@ class TestPlaces:
         path.symlink_to(secret)
         examined = examine(folder)
         assert ("link-outside", f"content/{name}") in {
-            (each.code, each.place.path) for each in examined.problems}
+            (each.code, each.place.path) for each in examined.problems
+        }
         assert self.MARK not in repr(examined.read)
 
     @pytest.mark.parametrize("name", ["recipes", "private", "pictures", "."])
@@ -201,26 +204,40 @@ class TestPlaces:
         (folder / "content/words.yaml").symlink_to("recipes/loop")
         assert has_errors(examine(folder).problems)
 
-    @pytest.mark.parametrize("address", [
-        "../../../secret.png", "/etc/hostname", "..\\..\\secret.png", "file:///etc/hostname",
-        "../private/children.yaml", "../pictures/../../../secret.png", "%2e%2e/%2e%2e/secret.png",
-        "http://127.0.0.1:9/x.png", "//127.0.0.1/x.png", "data:image/png;base64,AAAA",
-    ])
+    @pytest.mark.parametrize(
+        "address",
+        [
+            "../../../secret.png",
+            "/etc/hostname",
+            "..\\..\\secret.png",
+            "file:///etc/hostname",
+            "../private/children.yaml",
+            "../pictures/../../../secret.png",
+            "%2e%2e/%2e%2e/secret.png",
+            "http://127.0.0.1:9/x.png",
+            "//127.0.0.1/x.png",
+            "data:image/png;base64,AAAA",
+        ],
+    )
     def test_picture_elsewhere(self, tmp_path: Path, address: str) -> None:
         """No picture is taken from outside, from the private folder or from the network."""
         (tmp_path / "secret.png").write_bytes(b"x")
-        folder = write_full_class(tmp_path / "class", {
-            "recipes/rice.md": RICE.replace("Rice as", f"![A bowl]({address})\n\nRice as")})
+        folder = write_full_class(
+            tmp_path / "class",
+            {"recipes/rice.md": RICE.replace("Rice as", f"![A bowl]({address})\n\nRice as")},
+        )
         outcome = build(folder, folder / "build", ["site"])
         assert {each.code for each in outcome.problems} & {
-            "picture-outside", "picture-private", "picture-on-web", "picture-missing",
-            "link-not-read"}
+            "picture-outside",
+            "picture-private",
+            "picture-on-web",
+            "picture-missing",
+            "link-not-read",
+        }
         assert not (folder / "build").exists()
 
 
-def test_nothing_is_asked_of_the_network(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_nothing_is_asked_of_the_network(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A site and a PDF full of addresses are made without a single socket."""
     asked: list[object] = []
 
@@ -231,8 +248,14 @@ def test_nothing_is_asked_of_the_network(
     # The class itself must stay one: others are made from it when they are first imported.
     monkeypatch.setattr(socket.socket, "__init__", refuse)
     monkeypatch.setattr(socket, "getaddrinfo", refuse)
-    folder = write_full_class(tmp_path, {"recipes/rice.md": RICE.replace(
-        "Rice as", "[One](http://127.0.0.1/a.css) <http://127.0.0.1/b>\n\nRice as")})
+    folder = write_full_class(
+        tmp_path,
+        {
+            "recipes/rice.md": RICE.replace(
+                "Rice as", "[One](http://127.0.0.1/a.css) <http://127.0.0.1/b>\n\nRice as"
+            )
+        },
+    )
     outcome = build(folder, folder / "build", ["site", "booklet"])
     assert not has_errors(outcome.problems) and outcome.made and outcome.missing is None
     assert asked == []
@@ -240,16 +263,19 @@ def test_nothing_is_asked_of_the_network(
 
 def bomb(side: int) -> bytes:
     """A PNG of one colour: a few kilobytes that unpack to side x side pixels."""
+
     def chunk(kind: bytes, data: bytes) -> bytes:
-        return (struct.pack(">I", len(data)) + kind + data
-                + struct.pack(">I", zlib.crc32(kind + data)))
+        return (
+            struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+        )
 
     packer = zlib.compressobj(9)
     row = bytes(1 + side // 8)
     packed = b"".join(packer.compress(row) for _ in range(side)) + packer.flush()
     size = struct.pack(">IIBBBBB", side, side, 1, 0, 0, 0, 0)
-    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", size)
-            + chunk(b"IDAT", packed) + chunk(b"IEND", b""))
+    return (
+        b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", size) + chunk(b"IDAT", packed) + chunk(b"IEND", b"")
+    )
 
 
 HEADER = RICE.split("\n---\n")[0] + "\n---\n"
@@ -259,15 +285,25 @@ HEAVY: dict[str, tuple[str, str | bytes]] = {
     "braces in YAML": ("words.yaml", "{a: " * (BIG // 4)),
     "blocks in YAML": ("skills.yaml", "".join(f"{' ' * n}a:\n" for n in range(700))),
     "endless list": ("private/children.yaml", "- a\n" * (BIG // 4)),
-    "endless tables": ("class.yaml", FILES["class.yaml"].replace(
-        "[4, 4]", "[" + "4, " * 9000 + "4]")),
-    "endless sizes": ("class.yaml", FILES["class.yaml"].replace(
-        "cups: [1,", "cups: [" + "".join(f"1/{n}, " for n in range(1, 9000)))),
-    "endless sessions": ("class.yaml", FILES["class.yaml"].replace(
-        "accept:", "  - {dishes: [rice]}\n" * 9000 + "accept:")),
+    "endless tables": (
+        "class.yaml",
+        FILES["class.yaml"].replace("[4, 4]", "[" + "4, " * 9000 + "4]"),
+    ),
+    "endless sizes": (
+        "class.yaml",
+        FILES["class.yaml"].replace(
+            "cups: [1,", "cups: [" + "".join(f"1/{n}, " for n in range(1, 9000))
+        ),
+    ),
+    "endless sessions": (
+        "class.yaml",
+        FILES["class.yaml"].replace("accept:", "  - {dishes: [rice]}\n" * 9000 + "accept:"),
+    ),
     "endless keys": ("words.yaml", "".join(f"w{n}: {{mean: x}}\n" for n in range(9000))),
-    "endless ingredients": ("recipes/rice.md", RICE.replace(
-        "  - 2 cups water\n", "".join(f"  - 1 cup f{n}\n" for n in range(9000)))),
+    "endless ingredients": (
+        "recipes/rice.md",
+        RICE.replace("  - 2 cups water\n", "".join(f"  - 1 cup f{n}\n" for n in range(9000))),
+    ),
     "endless steps": ("recipes/rice.md", RICE + "\n## Steps\n\n" + "1. Stir the rice.\n" * 9000),
     "steps": ("recipes/rice.md", HEADER + "\n## Steps\n\n" + "1. Stir the rice.\n" * 9000),
     "a number": ("recipes/rice.md", RICE.replace("1 cup rice", "1" * BIG + " cups rice")),
@@ -304,7 +340,9 @@ def test_heavy(tmp_path: Path, name: str) -> None:
     folder = write_full_class(tmp_path, {**changes, path: content})
     done = subprocess.run(
         [sys.executable, "-c", _HEAVY_RUN, str(folder), str(SECONDS), str(MEGABYTES)],
-        capture_output=True, text=True)
+        capture_output=True,
+        text=True,
+    )
     assert done.returncode == 0, done.stderr[-2000:]
 
 
@@ -317,7 +355,10 @@ def test_a_short_search(tmp_path: Path) -> None:
     between = "import subprocess, sys; sys.exit(subprocess.run(sys.argv[1:]).returncode)"
     done = subprocess.run(
         [sys.executable, "-c", between, sys.executable, str(HERE / "fuzz_class.py"), "15"],
-        cwd=tmp_path, capture_output=True, text=True,
-        env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"})
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"},
+    )
     assert done.returncode == 0, done.stderr[-3000:]
     assert not list(tmp_path.iterdir())

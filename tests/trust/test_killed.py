@@ -25,8 +25,17 @@ from tiny_class import RICE, write_class
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can't fork")
 
 OLD, NEW = RICE, RICE.replace("Plain rice", "Fancy rice")
-EVENTS = ("open", "os.rename", "os.remove", "os.rmdir", "os.mkdir", "os.link", "ctypes.dlsym",
-          "os.scandir", "shutil.rmtree")
+EVENTS = (
+    "open",
+    "os.rename",
+    "os.remove",
+    "os.rmdir",
+    "os.mkdir",
+    "os.link",
+    "ctypes.dlsym",
+    "os.scandir",
+    "shutil.rmtree",
+)
 LIMIT = 60.0
 """Seconds: many times what any step here needs."""
 
@@ -93,6 +102,7 @@ class Killed:
 
     def run(self, moment: int, counted: list[int] | None = None) -> int:
         """One build of the new class, killed at that moment."""
+
         def act() -> None:
             if self.journal:
                 swap._exchange = lambda one, other: False
@@ -100,6 +110,7 @@ class Killed:
             self.make()
             if counted is not None:
                 (self.folder / "count").write_text(str(counted[0]))
+
         return in_fork(act)
 
     def moments(self) -> int:
@@ -117,11 +128,11 @@ def evenly(total: int, most: int) -> Iterator[int]:
     yield from sorted({min(total, 1 + int(number * step)) for number in range(most)})
 
 
-@pytest.mark.parametrize(("only", "journal", "most"), [
-    (("site",), False, 100),
-    (("site",), True, 70),
-    (("site", "safety"), False, 40),
-], ids=["site", "site-by-journal", "site-and-a-pdf"])
+@pytest.mark.parametrize(
+    ("only", "journal", "most"),
+    [(("site",), False, 100), (("site",), True, 70), (("site", "safety"), False, 40)],
+    ids=["site", "site-by-journal", "site-and-a-pdf"],
+)
 def test_killed_at_any_moment(
     tmp_path: Path, only: tuple[str, ...], journal: bool, most: int
 ) -> None:

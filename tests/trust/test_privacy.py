@@ -22,10 +22,17 @@ BECAUSE, PRIVATE, PHOTO = "zqbecause", "zqprivate", "zqphotographer"
 
 MARKERS: Mapping[str, str] = {
     **{f"a child's name ({name})": name for name in NAMES},
-    "a need": NEED, "what is kept out of the room": KEPT_OUT, "a note for the adults": NOTE,
-    "what a child did well": KEPT, "what is to change": CHANGED, "a story of a child": WRITTEN,
-    "the budget": BUDGET, "a price": PRICE, "why a warning is accepted": BECAUSE,
-    "a file of the private folder": PRIVATE, "who took a photo": PHOTO,
+    "a need": NEED,
+    "what is kept out of the room": KEPT_OUT,
+    "a note for the adults": NOTE,
+    "what a child did well": KEPT,
+    "what is to change": CHANGED,
+    "a story of a child": WRITTEN,
+    "the budget": BUDGET,
+    "a price": PRICE,
+    "why a warning is accepted": BECAUSE,
+    "a file of the private folder": PRIVATE,
+    "who took a photo": PHOTO,
 }
 IN_CLASS = ("a child's name (Zorabelle)", "a note for the adults", "a price")
 """What the adults' sheets must say: the search finds it there, or finds nothing anywhere."""
@@ -33,8 +40,10 @@ IN_CLASS = ("a child's name (Zorabelle)", "a note for the adults", "a price")
 
 def _pantry() -> str:
     berry = "{section: fruit, colour: red, group: fruit, tags: [plant], processing: 1}"
-    return (FILES["pantry.yaml"].replace('"1.89"', f'"{PRICE}"')
-            + f"{NEED}: {berry}\n{KEPT_OUT}: {berry}\n")
+    return (
+        FILES["pantry.yaml"].replace('"1.89"', f'"{PRICE}"')
+        + f"{NEED}: {berry}\n{KEPT_OUT}: {berry}\n"
+    )
 
 
 @pytest.fixture(scope="module")
@@ -55,10 +64,12 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
         .replace("they wash up meanwhile", BECAUSE),
         "pantry.yaml": _pantry(),
         "recipes/rice.md": RICE.replace("it takes a moment", BECAUSE).replace(
-            "Rice as", "![A bowl](../pictures/bowl.jpg)\n\nRice as"),
-        "after/01.md": FILES["after/01.md"].replace("The tasting.", f"{NAMES[1]} {KEPT}").replace(
-            "Two pots.", CHANGED).replace(
-            "It was", f"{NAMES[2]} {WRITTEN}"),
+            "Rice as", "![A bowl](../pictures/bowl.jpg)\n\nRice as"
+        ),
+        "after/01.md": FILES["after/01.md"]
+        .replace("The tasting.", f"{NAMES[1]} {KEPT}")
+        .replace("Two pots.", CHANGED)
+        .replace("It was", f"{NAMES[2]} {WRITTEN}"),
         "private/children.yaml": f"[{', '.join(NAMES)}, Dee, Eva, Fay, Gil, Hal]\n",
         "private/receipts.txt": PRIVATE,
         "private/notes.md": PRIVATE,
@@ -97,6 +108,9 @@ def test_the_search_finds_what_is_there(tree: Path) -> None:
 
 def test_answers_stay_with_the_adults(tree: Path) -> None:
     """No key with answers lies among what families or the world get."""
-    names = [path.relative_to(tree).as_posix() for path in tree.rglob("*")
-             if "key" in path.name or "answer" in path.name]
+    names = [
+        path.relative_to(tree).as_posix()
+        for path in tree.rglob("*")
+        if "key" in path.name or "answer" in path.name
+    ]
     assert [name for name in names if not name.startswith("class/")] == []

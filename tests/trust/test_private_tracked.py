@@ -16,8 +16,12 @@ CHILDREN = {"private/children.yaml": "[Ada, Bo, Cem, Dee]\n"}
 
 
 def git(folder: Path, *words: str) -> None:
-    subprocess.run(["git", "-c", "user.name=A", "-c", "user.email=a@example.org", *words],
-                   cwd=folder, check=True, capture_output=True)
+    subprocess.run(
+        ["git", "-c", "user.name=A", "-c", "user.email=a@example.org", *words],
+        cwd=folder,
+        check=True,
+        capture_output=True,
+    )
 
 
 def told(folder: Path) -> list[str]:
@@ -64,8 +68,16 @@ def test_second_working_tree(tmp_path: Path) -> None:
     assert told(second) == ["content/private/children.yaml"]
 
 
-@pytest.mark.parametrize("index", [b"", b"DIRC", b"DIRC\0\0\0\2\xff\xff\xff\xff", b"x" * 5000,
-                                   b"DIRC\0\0\0\4\0\0\0\2" + b"\xff" * 200])
+@pytest.mark.parametrize(
+    "index",
+    [
+        b"",
+        b"DIRC",
+        b"DIRC\0\0\0\2\xff\xff\xff\xff",
+        b"x" * 5000,
+        b"DIRC\0\0\0\4\0\0\0\2" + b"\xff" * 200,
+    ],
+)
 def test_damaged(tmp_path: Path, index: bytes) -> None:
     """What is no list of git's is passed over."""
     folder = write_class(tmp_path, CHILDREN)

@@ -31,8 +31,10 @@ class Grown:
 
 def with_session(text: str, path: str, entry: str) -> Grown | Refused:
     """class.yaml with one more session. `entry` is what stands between its braces."""
-    by_hand = Refused(f"The list of sessions in {path} is written in a way that can't be added to "
-                      "safely.", f"Add this line by hand under sessions:   - {{{entry}}}")
+    by_hand = Refused(
+        f"The list of sessions in {path} is written in a way that can't be added to safely.",
+        f"Add this line by hand under sessions:   - {{{entry}}}",
+    )
     root = _tree(text, path)
     if not isinstance(root, Mapping) or "sessions" not in root.entries:
         return by_hand
@@ -51,8 +53,11 @@ def with_session(text: str, path: str, entry: str) -> Grown | Refused:
         new = row + 1
     else:
         # Comments below the last entry that stand at the edge belong to what follows.
-        last = max(number for number in range(first, end)
-                   if number == first or _is_content(lines[number - 1]))
+        last = max(
+            number
+            for number in range(first, end)
+            if number == first or _is_content(lines[number - 1])
+        )
         indent = 2 if not isinstance(node, Sequence) else node.place.column - 1
         end_of_line = "\r\n" if lines[0].endswith("\r\n") else "\n"
         if not lines[last - 1].endswith("\n"):
@@ -65,19 +70,22 @@ def with_session(text: str, path: str, entry: str) -> Grown | Refused:
 
 def with_entry(text: str, path: str, key: str, added: list[str]) -> Grown | Refused:
     """A file of named entries with one more at its end. `added` are its lines."""
-    by_hand = Refused(f"{path} is written in a way that can't be added to safely.",
-                      "Add these lines by hand at its end:\n" + "\n".join(added))
+    by_hand = Refused(
+        f"{path} is written in a way that can't be added to safely.",
+        "Add these lines by hand at its end:\n" + "\n".join(added),
+    )
     found: list[Problem] = []
     root = node_from_yaml(_plain(text), path, found)
     if found or not (root is None or isinstance(root, Mapping)):
         return Refused(f"{path} can't be read yet.", "Mend it first: spoonfold check")
-    for known, place in (root.keys.items() if root else ()):
+    for known, place in root.keys.items() if root else ():
         if known.casefold() == key.casefold():
             return Refused(f"“{known}” is already explained, on line {place.line} of {path}.")
     end_of_line = "\r\n" if "\r\n" in text else "\n"
     joint = "" if not text or text.endswith("\n") else end_of_line
-    grown = Grown(text + joint + "".join(line + end_of_line for line in added),
-                  len(_lines(text)) + 1)
+    grown = Grown(
+        text + joint + "".join(line + end_of_line for line in added), len(_lines(text)) + 1
+    )
     after = _tree(grown.text, path)
     before = root or Mapping(after.place if after else found[0].place)
     if not isinstance(after, Mapping) or set(after.entries) != {*before.entries, key}:
@@ -93,7 +101,8 @@ def _plain(text: str) -> str:
 def _lines(text: str) -> list[str]:
     """The lines with their ends; other signs than a line feed end none."""
     return [line + "\n" for line in text.split("\n")[:-1]] + (
-        [last] if (last := text.rsplit("\n", 1)[-1]) else [])
+        [last] if (last := text.rsplit("\n", 1)[-1]) else []
+    )
 
 
 def _tree(text: str, path: str) -> Node | None:
@@ -129,8 +138,9 @@ def _only_longer(before: Mapping, after: Node | None, key: str) -> bool:
     kept = old.items if isinstance(old, Sequence) else []
     if not isinstance(new, Sequence) or len(new.items) != len(kept) + 1:
         return False
-    rest = all(_same(before.entries[each], after.entries[each])
-               for each in before.entries if each != key)
+    rest = all(
+        _same(before.entries[each], after.entries[each]) for each in before.entries if each != key
+    )
     return rest and all(map(_same, kept, new.items))
 
 
@@ -143,6 +153,7 @@ def _same(one: Node, other: Node) -> bool:
             return len(one.items) == len(other.items) and all(map(_same, one.items, other.items))
         case Mapping(), Mapping():
             return list(one.entries) == list(other.entries) and all(
-                _same(one.entries[key], other.entries[key]) for key in one.entries)
+                _same(one.entries[key], other.entries[key]) for key in one.entries
+            )
         case _:
             return False

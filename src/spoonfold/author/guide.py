@@ -75,5 +75,6 @@ def chapters_about(words: str) -> tuple[Chapter, ...]:
 def parts_that_say(words: str) -> tuple[Chapter, ...]:
     """The parts of chapters, and the chapters without parts, whose text has these words."""
     said = re.compile(rf"(?<!\w){re.escape(' '.join(words.split()))}(?!\w)", re.IGNORECASE)
-    return tuple(part for each in chapters() for part in sections(each) or (each,)
-                 if said.search(part.text))
+    return tuple(
+        part for each in chapters() for part in sections(each) or (each,) if said.search(part.text)
+    )

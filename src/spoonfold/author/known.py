@@ -55,7 +55,7 @@ def known(pantry: Pantry, name: str, source: Source | None = None) -> Known | Un
     if item is None:
         return Unknown(name, pantry.nearest(name))
     root = None if source is None else node_from_yaml(source.text, source.path, [])
-    for written, entry in (root.entries.items() if isinstance(root, Mapping) else ()):
+    for written, entry in root.entries.items() if isinstance(root, Mapping) else ():
         if isinstance(root, Mapping) and pantry.find(written) is item:
             keys = entry.entries if isinstance(entry, Mapping) else {}
             return Known(item, tuple(_facts(item, frozenset(keys))), root.keys[written])
@@ -70,8 +70,9 @@ def _facts(item: Item, own: frozenset[str]) -> Iterator[Fact]:
         yield Fact("also called", ", ".join(item.also))
     for language, names in item.names.items():
         yield Fact(f"in {language}", ", ".join(dict.fromkeys(names)))
-    yield Fact("contains", ", ".join(item.allergens) or NOT_SAID,
-               OWN if "allergens" in own else BY_KIND)
+    yield Fact(
+        "contains", ", ".join(item.allergens) or NOT_SAID, OWN if "allergens" in own else BY_KIND
+    )
     if item.check_label:
         yield Fact("may contain", ", ".join(item.check_label), "in some brands: read the label")
     if item.raw:
@@ -90,16 +91,19 @@ def _facts(item: Item, own: frozenset[str]) -> Iterator[Fact]:
             yield Fact(about, ", ".join(_days(keeping)), keeping.source)
     for package in item.packages:
         price = "" if package.price is None else f" for {_money(package.price)}"
-        yield Fact("is sold as", show_amount(package.size) + price,
-                   OWN if "packages" in own else "")
+        yield Fact(
+            "is sold as", show_amount(package.size) + price, OWN if "packages" in own else ""
+        )
     yield from _sorted(item, own)
 
 
 def _sorted(item: Item, own: frozenset[str]) -> Iterator[Fact]:
     """How Spoonfold sorts it, and what else it is needed for."""
     values = {
-        "corner shop": (item.corner, "corner"), "in the shop": (item.section, "section"),
-        "food group": (item.group, "group"), "colour": (item.colour, "colour"),
+        "corner shop": (item.corner, "corner"),
+        "in the shop": (item.section, "section"),
+        "food group": (item.group, "group"),
+        "colour": (item.colour, "colour"),
         "measured": (item.exactness.value, "exactness"),
         "divided into": (item.divides, "divides"),
     }
@@ -107,8 +111,11 @@ def _sorted(item: Item, own: frozenset[str]) -> Iterator[Fact]:
         if says:
             yield Fact(about, says, OWN if key in own else "")
     if item.processing:
-        yield Fact("processing", f"{item.processing} of 4",
-                   OWN if "processing" in own else "after NOVA, Monteiro et al. 2016")
+        yield Fact(
+            "processing",
+            f"{item.processing} of 4",
+            OWN if "processing" in own else "after NOVA, Monteiro et al. 2016",
+        )
 
 
 def _money(price: Fraction) -> str:
@@ -166,9 +173,14 @@ def _lines(item: Item) -> Iterator[str]:
         yield f"    source: {yaml_text(piece.source)}"
     yield f"section: {item.section}"
     plain: dict[str, str | None] = {
-        "colour": item.colour, "group": item.group, "raw": item.raw,
-        "exactness": item.exactness.value, "divides": item.divides, "corner": item.corner,
-        "processing": str(item.processing) if item.processing else None}
+        "colour": item.colour,
+        "group": item.group,
+        "raw": item.raw,
+        "exactness": item.exactness.value,
+        "divides": item.divides,
+        "corner": item.corner,
+        "processing": str(item.processing) if item.processing else None,
+    }
     for key, value in plain.items():
         if value:
             yield f"{key}: {yaml_text(value)}"

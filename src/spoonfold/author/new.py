@@ -53,7 +53,7 @@ def new_recipe(folder: Path, title: str, name: str | None = None) -> Written | R
     text = _RECIPE.format(title=yaml_text(title), space=" ")
     made = write_new(folder, f"content/recipes/{key}.md", text)
     if isinstance(made, Refused) and not made.instead:
-        return Refused(made.why, f'Give the new file another name: --name {key}-2')
+        return Refused(made.why, f"Give the new file another name: --name {key}-2")
     return made
 
 
@@ -75,8 +75,10 @@ def new_session(
         return grown
     after = read_classroom(Source(CLASS_FILE, grown.plain), [])
     if after is None or len(after.sessions) != len(before.sessions) + 1:
-        return Refused("The sessions in class.yaml can't be followed.",
-                       f"Add this line by hand under sessions:   - {{{entry}}}")
+        return Refused(
+            "The sessions in class.yaml can't be followed.",
+            f"Add this line by hand under sessions:   - {{{entry}}}",
+        )
     refused = write_over(folder, CLASS_FILE, grown.text)
     if refused is not None:
         return refused
@@ -89,9 +91,12 @@ def new_word(folder: Path, term: str, meaning: str = "") -> Written | Refused:
     words = clean(term)
     if not words:
         return Refused("A word is missing.", "spoonfold new word simmer")
-    lines = [f"{yaml_text(words)}:",
-             f"  meaning: {yaml_text(meaning)}" if clean(meaning) else
-             "  meaning:     # what it means, in words that a child knows"]
+    lines = [
+        f"{yaml_text(words)}:",
+        f"  meaning: {yaml_text(meaning)}"
+        if clean(meaning)
+        else "  meaning:     # what it means, in words that a child knows",
+    ]
     if not (folder / WORDS_FILE).exists():
         made = write_new(folder, WORDS_FILE, "\n".join([*lines, ""]))
         return made if isinstance(made, Refused) else Written(WORDS_FILE, 1)

@@ -51,12 +51,19 @@ class InLanguages:
 FILES = (
     Described("class", "content/class.yaml", classroom.CLASS),
     Described("pantry", "content/pantry.yaml", MapOf(pantry.ITEM)),
-    Described("words", "content/words.yaml",
-              MapOf(InLanguages(teaching.WORD, teaching.TRANSLATED_WORD))),
-    Described("skills", "content/skills.yaml",
-              MapOf(InLanguages(teaching.SKILL, teaching.TRANSLATED_SKILL))),
-    Described("children", "content/private/children.yaml",
-              ListOf(Line("a first name or initials"), or_one=True)),
+    Described(
+        "words", "content/words.yaml", MapOf(InLanguages(teaching.WORD, teaching.TRANSLATED_WORD))
+    ),
+    Described(
+        "skills",
+        "content/skills.yaml",
+        MapOf(InLanguages(teaching.SKILL, teaching.TRANSLATED_SKILL)),
+    ),
+    Described(
+        "children",
+        "content/private/children.yaml",
+        ListOf(Line("a first name or initials"), or_one=True),
+    ),
     Described("recipe", "content/recipes/NAME.md", recipe.HEADER, header=True),
     Described("translation", "content/recipes/NAME.LANGUAGE.md", translation.HEADER, header=True),
     Described("lesson", "content/lessons/NAME.md", teaching.LESSON, header=True),
@@ -119,8 +126,11 @@ def _whole(shape: Whole) -> Schema:
 
 
 def _day(shape: Day) -> Schema:
-    return {"type": "string", "pattern": "^[12][0-9]{3}-[0-9]{2}-[0-9]{2}$",
-            "description": "a date: year-month-day"}
+    return {
+        "type": "string",
+        "pattern": "^[12][0-9]{3}-[0-9]{2}-[0-9]{2}$",
+        "description": "a date: year-month-day",
+    }
 
 
 def _list_of(shape: ListOf) -> Schema:

@@ -11,18 +11,26 @@ from spoonfold.author.written import Refused, Written, write_new, write_over
 
 def write_schemas(folder: Path) -> tuple[Written, ...] | Refused:
     """Writes one file for each kind of file that an author writes."""
-    texts = {f"{each.name}.schema.json": json.dumps(
-        schema_of(each), ensure_ascii=False, indent=2) + "\n" for each in FILES}
+    texts = {
+        f"{each.name}.schema.json": json.dumps(schema_of(each), ensure_ascii=False, indent=2) + "\n"
+        for each in FILES
+    }
     # Looked at before the first is written: a folder never holds half of them.
     for name in texts:
         if (folder / name).exists() and not _is_ours(folder / name):
-            return Refused(f"{folder / name} is there already and is none of these schemas; "
-                           "nothing is written over it.", "Choose another folder.")
+            return Refused(
+                f"{folder / name} is there already and is none of these schemas; "
+                "nothing is written over it.",
+                "Choose another folder.",
+            )
     written = []
     for name, text in texts.items():
         there = (folder / name).exists()
-        made = (write_over(folder, name, text) or Written(name)) if there else write_new(
-            folder, name, text)
+        made = (
+            (write_over(folder, name, text) or Written(name))
+            if there
+            else write_new(folder, name, text)
+        )
         if isinstance(made, Refused):
             return made
         written.append(made)

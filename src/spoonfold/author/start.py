@@ -33,7 +33,8 @@ def start(folder: Path) -> tuple[Written, ...] | Refused:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             return Refused(
                 f"{folder} is there already and isn't empty; nothing is written over it.",
-                "Choose another name: spoonfold start my-class")
+                "Choose another name: spoonfold start my-class",
+            )
     except OSError as error:
         return Refused(f"{folder} can't be opened: {error.strerror or 'the disk refused'}.")
     written = []

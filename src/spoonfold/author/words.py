@@ -12,10 +12,23 @@ LONGEST_NAME = 60
 """Characters of a file name; every file system and address takes that."""
 
 # Letters that don't come apart into a plain one and a mark (Unicode has no decomposition).
-_LETTERS = str.maketrans({
-    "ß": "ss", "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i",
-    "ħ": "h", "ŋ": "n", "'": "", "’": "",
-})
+_LETTERS = str.maketrans(
+    {
+        "ß": "ss",
+        "ø": "o",
+        "ł": "l",
+        "đ": "d",
+        "ð": "d",
+        "þ": "th",
+        "æ": "ae",
+        "œ": "oe",
+        "ı": "i",
+        "ħ": "h",
+        "ŋ": "n",
+        "'": "",
+        "’": "",
+    }
+)
 _ENDS = (".", "!", "?", ":", ";", ")", "”", '"')
 """How a line ends that isn't broken off."""
 _NOT_IN_NAME = re.compile(r"[^a-z0-9]+")
@@ -43,8 +56,9 @@ def file_name(title: str) -> str:
     `Çılbır, my way` becomes `cilbir-my-way`.
     """
     plain = unicodedata.normalize("NFKD", title.casefold().translate(_LETTERS))
-    name = _NOT_IN_NAME.sub("-", "".join(
-        each for each in plain if not unicodedata.combining(each))).strip("-")
+    name = _NOT_IN_NAME.sub(
+        "-", "".join(each for each in plain if not unicodedata.combining(each))
+    ).strip("-")
     return name[:LONGEST_NAME].strip("-") or "dish"
 
 
@@ -78,7 +92,7 @@ def markdown(text: str) -> str:
     if begins is None:
         return words
     if begins[1] is not None:
-        return f"{begins[1]}\\{words[len(begins[1]):]}"
+        return f"{begins[1]}\\{words[len(begins[1]) :]}"
     return f"\\{words}"
 
 

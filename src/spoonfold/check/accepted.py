@@ -49,16 +49,20 @@ def sorted_out(
 
 def _cannot(each: Acceptance) -> Problem:
     return error(
-        "cannot-accept", each.warning.place,
+        "cannot-accept",
+        each.warning.place,
         f"“{each.warning.text}” is an error in this file, and an error can't be accepted: it would "
         "print something wrong, or hurt.",
-        f"Mend it; `spoonfold why {each.warning.text}` says how. Then remove this line.")
+        f"Mend it; `spoonfold why {each.warning.text}` says how. Then remove this line.",
+    )
 
 
 def _nothing(each: Acceptance, here: Iterable[Problem]) -> Problem:
     close = nearest(each.warning.text, {p.code for p in here if p.level is not Level.ERROR})
     return advice(
-        "accepts-nothing", each.warning.place,
+        "accepts-nothing",
+        each.warning.place,
         f"Nothing in this file is found under “{each.warning.text}”, so there is nothing to "
         "accept.",
-        f"Did you mean `{close}`?" if close else "Remove it: it may hide a later mistake.")
+        f"Did you mean `{close}`?" if close else "Remove it: it may hide a later mistake.",
+    )

@@ -9,7 +9,7 @@ from spoonfold.check.rule import Facts, Rule, warning
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient
-from spoonfold.plan.convert import TSP, converted
+from spoonfold.plan.amounts.convert import TSP, converted
 from spoonfold.problem import Problem
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_amount
@@ -22,7 +22,8 @@ TOLERANCE = Fraction(1, 10)
 
 SCALES = ("scale", "kitchen scale", "scales", "balance")
 _RAW_BY_WEIGHT = frozenset(
-    ("poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish"))
+    ("poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish")
+)
 _MEATS = frozenset(("meat", "poultry", "beef", "pork", "lamb", "seafood"))
 
 
@@ -51,10 +52,12 @@ def second_differs(facts: Facts) -> Iterator[Problem]:
         if _near(each.amount, second):
             continue
         yield warning(
-            "second-differs", each.place,
+            "second-differs",
+            each.place,
             f"{show_amount(each.second)} of {item.name} is about {_rounded(second)}, not "
             f"{show_amount(each.amount)}. The first amount is the one that counts.",
-            f"Correct one of the two, or leave out ({show_amount(each.second)}).")
+            f"Correct one of the two, or leave out ({show_amount(each.second)}).",
+        )
 
 
 def _near(first: Amount, second: Amount) -> bool:
@@ -81,11 +84,13 @@ def cannot_convert(facts: Facts) -> Iterator[Problem]:
         if each.amount is None or each.second is None or _second(each, item) is not None:
             continue
         yield warning(
-            "cannot-convert", each.place,
+            "cannot-convert",
+            each.place,
             f"Nothing in the pantry says how much {show_amount(each.second)} of {item.name} is, so "
             f"it can't be compared with {show_amount(each.amount)}.",
             f"Give {item.name} a weight in content/pantry.yaml, or leave out "
-            f"({show_amount(each.second)}).")
+            f"({show_amount(each.second)}).",
+        )
 
 
 def _has_scale(facts: Facts) -> bool:
@@ -93,9 +98,12 @@ def _has_scale(facts: Facts) -> bool:
     if classroom is None or CLASS_FILE in facts.troubled:
         return True
     settings: tuple[Setting, ...] = (
-        classroom.setting, *(session.setting for session in classroom.sessions))
-    return any(name in SCALES and count for each in settings
-               for name, count in each.equipment.items())
+        classroom.setting,
+        *(session.setting for session in classroom.sessions),
+    )
+    return any(
+        name in SCALES and count for each in settings for name, count in each.equipment.items()
+    )
 
 
 def no_way_to_weigh(facts: Facts) -> Iterator[Problem]:
@@ -110,11 +118,13 @@ def no_way_to_weigh(facts: Facts) -> Iterator[Problem]:
             continue
         if converted(amount, TSP, item, each.preparation) is None:
             yield warning(
-                "no-way-to-weigh", each.place,
+                "no-way-to-weigh",
+                each.place,
                 f"There is no scale in {CLASS_FILE}, and the pantry doesn't say what a cup of "
                 f"{item.name} weighs, so nobody could measure {show_amount(amount)}.",
                 "Give the amount in cups or pieces, list a scale under `equipment`, or give "
-                f"{item.name} a weight in content/pantry.yaml.")
+                f"{item.name} a weight in content/pantry.yaml.",
+            )
 
 
 def _as_sold(amount: Amount, item: Item) -> bool:
@@ -128,15 +138,24 @@ def _as_sold(amount: Amount, item: Item) -> bool:
 
 
 RULES = (
-    Rule("second-differs", second_differs,
-         "Two measures of the same thing let each family use the one that it has. When they differ "
-         "by more than a tenth, two families cook two different dishes from one line.",
-         "USDA National Nutrient Database SR 26 (weights of household measures)"),
-    Rule("cannot-convert", cannot_convert,
-         "The amount in brackets is printed for those who measure the other way. Without a "
-         "published weight nobody can say whether it is right.",
-         "USDA National Nutrient Database SR 26 (weights of household measures)"),
-    Rule("no-way-to-weigh", no_way_to_weigh,
-         "Children measure with cups and spoons. A weight can be scooped only where a published "
-         "table says what a cup of that food weighs; otherwise somebody would guess."),
+    Rule(
+        "second-differs",
+        second_differs,
+        "Two measures of the same thing let each family use the one that it has. When they differ "
+        "by more than a tenth, two families cook two different dishes from one line.",
+        "USDA National Nutrient Database SR 26 (weights of household measures)",
+    ),
+    Rule(
+        "cannot-convert",
+        cannot_convert,
+        "The amount in brackets is printed for those who measure the other way. Without a "
+        "published weight nobody can say whether it is right.",
+        "USDA National Nutrient Database SR 26 (weights of household measures)",
+    ),
+    Rule(
+        "no-way-to-weigh",
+        no_way_to_weigh,
+        "Children measure with cups and spoons. A weight can be scooped only where a published "
+        "table says what a cup of that food weighs; otherwise somebody would guess.",
+    ),
 )

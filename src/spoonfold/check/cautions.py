@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import Setting
-from spoonfold.plan.needs import occasions_of
-from spoonfold.plan.safety import CHART_SOURCE, CHOKING_SOURCE, FLOUR_SOURCE, food_code
-from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.safety_hazards import cautions_due
-from spoonfold.plan.safety_hot import CautionDue, adult_due
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.hazards import cautions_due
+from spoonfold.plan.safety.hot import CautionDue, adult_due
+from spoonfold.plan.safety.limits import CHART_SOURCE, CHOKING_SOURCE, FLOUR_SOURCE, food_code
+from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 from spoonfold.read.shape import nearest
@@ -37,15 +37,25 @@ def caution_missing(facts: Facts) -> Iterator[Problem]:
             step = flow.steps[number]
             names = " and ".join(f"“{due.caution}” because of {due.because}" for due in dues)
             # What is nearly the name of a missing one was meant to be it.
-            meant = {nearest(due.caution, [term.text.lower() for term in step.watch])
-                     for due in dues}
-            whole = ", ".join([*(term.text for term in step.watch
-                                 if term.text.lower() in CAUTIONS
-                                 or term.text.lower() not in meant),
-                               *(due.caution for due in dues)])
+            meant = {
+                nearest(due.caution, [term.text.lower() for term in step.watch]) for due in dues
+            }
+            whole = ", ".join(
+                [
+                    *(
+                        term.text
+                        for term in step.watch
+                        if term.text.lower() in CAUTIONS or term.text.lower() not in meant
+                    ),
+                    *(due.caution for due in dues),
+                ]
+            )
             yield error(
-                "caution-missing", step.notes.get("watch", step.place),
-                f"Step {number} calls for {names}.", f"- watch: {whole}")
+                "caution-missing",
+                step.notes.get("watch", step.place),
+                f"Step {number} calls for {names}.",
+                f"- watch: {whole}",
+            )
 
 
 def adult_missing(facts: Facts) -> Iterator[Problem]:
@@ -58,26 +68,34 @@ def adult_missing(facts: Facts) -> Iterator[Problem]:
             if job and not step.adult:
                 what = "a blade in hands that young" if job.startswith("sits") else "heat"
                 yield error(
-                    "adult-missing", step.place,
+                    "adult-missing",
+                    step.place,
                     f"Step {step.number} has {what}, and no adult is named for it: one stays "
                     "within arm's reach.",
-                    f"- adult: {job}")
+                    f"- adult: {job}",
+                )
 
 
 RULES = (
-    Rule("caution-missing", caution_missing,
-         "A helper reads the card of one step, in the middle of noise. Whatever can hurt in that "
-         "step is said there, in full: a blade, a hot handle, steam, raw food, food that must stay "
-         "cold, a shape that chokes, a swap that must not be mixed up.",
-         f"{CHART_SOURCE}; {food_code('1-201.10 and 3-501.14')}; {FLOUR_SOURCE}; {CHOKING_SOURCE}; "
-         "blades and heat: common practice",
-         "Add the caution to the step's `watch`. What calls for it is its equipment under `needs`, "
-         "its ingredients, what its words say (boil, drain, tip), and for “allergen swap” the "
-         "needs in class.yaml."),
-    Rule("adult-missing", adult_missing,
-         "At anything hot an adult stands within arm's reach and does nothing else; with children "
-         "below eight also beside each blade. Without a name for the job everyone believes that "
-         "somebody else has it.",
-         None,
-         "Say who stays under `adult`, such as “stays at the burner”."),
+    Rule(
+        "caution-missing",
+        caution_missing,
+        "A helper reads the card of one step, in the middle of noise. Whatever can hurt in that "
+        "step is said there, in full: a blade, a hot handle, steam, raw food, food that must stay "
+        "cold, a shape that chokes, a swap that must not be mixed up.",
+        f"{CHART_SOURCE}; {food_code('1-201.10 and 3-501.14')}; {FLOUR_SOURCE}; {CHOKING_SOURCE}; "
+        "blades and heat: common practice",
+        "Add the caution to the step's `watch`. What calls for it is its equipment under `needs`, "
+        "its ingredients, what its words say (boil, drain, tip), and for “allergen swap” the "
+        "needs in class.yaml.",
+    ),
+    Rule(
+        "adult-missing",
+        adult_missing,
+        "At anything hot an adult stands within arm's reach and does nothing else; with children "
+        "below eight also beside each blade. Without a name for the job everyone believes that "
+        "somebody else has it.",
+        None,
+        "Say who stays under `adult`, such as “stays at the burner”.",
+    ),
 )

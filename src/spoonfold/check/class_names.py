@@ -27,13 +27,21 @@ def dish_missing(facts: Facts) -> Iterator[Problem]:
         for dish in session.dishes:
             if dish.text not in folder.recipes and dish.text not in folder.unread:
                 yield error(
-                    "dish-missing", dish.place,
+                    "dish-missing",
+                    dish.place,
                     f"Session {session.number} cooks “{dish.text}”, but there is no "
                     f"content/recipes/{dish.text}.md.",
                     # Whoever writes the title means the file that has it.
-                    next((f"Did you mean `{name}`?" for name, recipe in folder.recipes.items()
-                          if recipe.title.casefold() == dish.text.casefold()), None)
-                    or _meant(dish, (*folder.recipes, *folder.unread)))
+                    next(
+                        (
+                            f"Did you mean `{name}`?"
+                            for name, recipe in folder.recipes.items()
+                            if recipe.title.casefold() == dish.text.casefold()
+                        ),
+                        None,
+                    )
+                    or _meant(dish, (*folder.recipes, *folder.unread)),
+                )
 
 
 def lesson_missing(facts: Facts) -> Iterator[Problem]:
@@ -46,9 +54,11 @@ def lesson_missing(facts: Facts) -> Iterator[Problem]:
         path = f"content/lessons/{lesson.text}.md"
         if path not in folder.files:
             yield error(
-                "lesson-missing", lesson.place,
+                "lesson-missing",
+                lesson.place,
                 f"Session {session.number} has the lesson “{lesson.text}”, but there is no {path}.",
-                _meant(lesson, folder.lessons))
+                _meant(lesson, folder.lessons),
+            )
 
 
 def _meant(term: Term, known: Iterable[str]) -> str:
@@ -66,16 +76,23 @@ def unknown_avoid(facts: Facts) -> Iterator[Problem]:
                 seen.add(term.place)
                 meant = label_word(term.text)
                 if meant is None and (
-                        is_avoidable(facts, term.text) or PANTRY_FILE in facts.troubled):
+                    is_avoidable(facts, term.text) or PANTRY_FILE in facts.troubled
+                ):
                     continue
                 yield error(
-                    "unknown-avoid", term.place,
+                    "unknown-avoid",
+                    term.place,
                     f"No food of the pantry carries the word “{term.text}”, so this need would "
                     "not be looked after.",
-                    f"avoid: [{meant}]" if meant else did_you_mean(
-                        term.text, (*ALLERGENS, *TAGS),
+                    f"avoid: [{meant}]"
+                    if meant
+                    else did_you_mean(
+                        term.text,
+                        (*ALLERGENS, *TAGS),
                         "The allergens are " + ", ".join(ALLERGENS) + "; a food of the pantry "
-                        "can be named too."))
+                        "can be named too.",
+                    ),
+                )
 
 
 def _settings(facts: Facts) -> Iterator[tuple[Setting, Place]]:
@@ -94,13 +111,16 @@ def no_such_table(facts: Facts) -> Iterator[Problem]:
                 continue
             seen.add(need.place)
             base = facts.folder.classroom is not None and (
-                setting is facts.folder.classroom.setting)
+                setting is facts.folder.classroom.setting
+            )
             where = need.place if base or "needs" not in setting.places else place
             yield error(
-                "no-such-table", where,
+                "no-such-table",
+                where,
                 f"A need is noted for table {need.table}, but there {_are(setting)}, "
                 "so nobody would look after it.",
-                "Give it a table that is there, or none: then it holds at every table.")
+                "Give it a table that is there, or none: then it holds at every table.",
+            )
 
 
 def _are(setting: Setting) -> str:
@@ -115,10 +135,12 @@ def sessions_collide(facts: Facts) -> Iterator[Problem]:
         other = first.setdefault(session.date, session)
         if other is not session:
             yield error(
-                "sessions-collide", session.place,
+                "sessions-collide",
+                session.place,
                 f"Session {session.number} is on {session.date.isoformat()}, and so is session "
                 f"{other.number}.",
-                "Give one of them another `date`.")
+                "Give one of them another `date`.",
+            )
 
 
 def fixed_too_long(facts: Facts) -> Iterator[Problem]:
@@ -131,10 +153,12 @@ def fixed_too_long(facts: Facts) -> Iterator[Problem]:
             # A session that is shorter than usual is the odd one out, not the fixed parts.
             key = "fixed" if setting.places.get("minutes") == usual else "minutes"
             yield error(
-                "fixed-too-long", key_place(setting, key, place),
+                "fixed-too-long",
+                key_place(setting, key, place),
                 f"Arriving, talking, eating and cleaning up take {fixed} minutes, and the whole "
                 f"session has {setting.minutes}: none is left for cooking.",
-                "Make the fixed parts shorter or the session longer.")
+                "Make the fixed parts shorter or the session longer.",
+            )
 
 
 def language_not_listed(facts: Facts) -> Iterator[Problem]:
@@ -146,32 +170,55 @@ def language_not_listed(facts: Facts) -> Iterator[Problem]:
         if language not in classroom.languages:
             listed = ", ".join((*classroom.languages, language))
             yield advice(
-                "language-not-listed", translation.place,
+                "language-not-listed",
+                translation.place,
                 f"Nothing is made in the language “{language}”: {CLASS_FILE} doesn't list it.",
-                f"languages: [{listed}]")
+                f"languages: [{listed}]",
+            )
 
 
 RULES = (
-    Rule("dish-missing", dish_missing,
-         "Everything for a session is made from its recipes: amounts, jobs, shopping. Without the "
-         "recipe there is nothing to make. It may only be spelt another way."),
-    Rule("lesson-missing", lesson_missing,
-         "The lesson card and the booklet print the session's lesson. A name that no file has "
-         "leaves them without one."),
-    Rule("unknown-avoid", unknown_avoid,
-         "A need is met by comparing its word with the allergens and kinds that every food of the "
-         "pantry carries. A word that no food carries never matches, and the child's need would "
-         "pass for met.",
-         "FD&C Act 201(qq); Regulation (EU) No 1169/2011, Annex II"),
-    Rule("no-such-table", no_such_table,
-         "A need belongs to the table where the child sits. When a session has fewer tables, the "
-         "need would belong to nobody."),
-    Rule("sessions-collide", sessions_collide,
-         "Two sessions can't meet in one kitchen on the same day. Usually a date was copied."),
-    Rule("fixed-too-long", fixed_too_long,
-         "The time for cooking is what the fixed parts leave of the session. When they leave "
-         "nothing, no plan fits."),
-    Rule("language-not-listed", language_not_listed,
-         "Sheets are made in the languages that class.yaml lists. A translation in another one is "
-         "work that no family sees."),
+    Rule(
+        "dish-missing",
+        dish_missing,
+        "Everything for a session is made from its recipes: amounts, jobs, shopping. Without the "
+        "recipe there is nothing to make. It may only be spelt another way.",
+    ),
+    Rule(
+        "lesson-missing",
+        lesson_missing,
+        "The lesson card and the booklet print the session's lesson. A name that no file has "
+        "leaves them without one.",
+    ),
+    Rule(
+        "unknown-avoid",
+        unknown_avoid,
+        "A need is met by comparing its word with the allergens and kinds that every food of the "
+        "pantry carries. A word that no food carries never matches, and the child's need would "
+        "pass for met.",
+        "FD&C Act 201(qq); Regulation (EU) No 1169/2011, Annex II",
+    ),
+    Rule(
+        "no-such-table",
+        no_such_table,
+        "A need belongs to the table where the child sits. When a session has fewer tables, the "
+        "need would belong to nobody.",
+    ),
+    Rule(
+        "sessions-collide",
+        sessions_collide,
+        "Two sessions can't meet in one kitchen on the same day. Usually a date was copied.",
+    ),
+    Rule(
+        "fixed-too-long",
+        fixed_too_long,
+        "The time for cooking is what the fixed parts leave of the session. When they leave "
+        "nothing, no plan fits.",
+    ),
+    Rule(
+        "language-not-listed",
+        language_not_listed,
+        "Sheets are made in the languages that class.yaml lists. A translation in another one is "
+        "work that no family sees.",
+    ),
 )

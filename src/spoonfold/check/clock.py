@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, advice, key_place, settings_of, warning
-from spoonfold.plan.boil import CIRCUIT_WATTS
-from spoonfold.plan.class_work import Timed, times_at
-from spoonfold.plan.clock_advice import Saving, savings_of
-from spoonfold.plan.clock_hands import Idle
-from spoonfold.plan.clock_tasks import equipment_of, is_cooker
-from spoonfold.plan.safety import GROUPS_SOURCE
-from spoonfold.plan.safety_cold import limit, sums, times_out
+from spoonfold.plan.clock.advice import Saving, savings_of
+from spoonfold.plan.clock.boil import CIRCUIT_WATTS
+from spoonfold.plan.clock.class_work import Timed, times_at
+from spoonfold.plan.clock.hands import Idle
+from spoonfold.plan.clock.tasks import equipment_of, is_cooker
+from spoonfold.plan.safety.cold import limit, sums, times_out
+from spoonfold.plan.safety.limits import GROUPS_SOURCE
 from spoonfold.problem import Place, Problem
 
 LONG_IDLE = 20 * 60
@@ -27,19 +27,23 @@ def does_not_fit(facts: Facts) -> Iterator[Problem]:
         clock, number = each.clock, each.session.number
         for name in clock.crowded:
             yield warning(
-                "does-not-fit", _place(each),
+                "does-not-fit",
+                _place(each),
                 f"Session {number} needs more of “{name}” at one moment than there is, in whatever "
                 "order the tables work: food stays in it from one step to the next.",
                 f"Bring more, do it once `for: class`, or free it with `wait: … aside`. There "
                 f"{'is' if each.session.setting.equipment[name] == 1 else 'are'} "
-                f"{each.session.setting.equipment[name]}.")
+                f"{each.session.setting.equipment[name]}.",
+            )
         if clock.over:
             needed = -(-clock.makespan // 60)
             yield warning(
-                "does-not-fit", _place(each),
+                "does-not-fit",
+                _place(each),
                 f"Session {number} takes {needed} minutes of cooking, and there "
                 f"{'is' if clock.cooking == 1 else 'are'} {clock.cooking}: {clock.over} too many.",
-                _way_out(each))
+                _way_out(each),
+            )
 
 
 def _way_out(each: Timed) -> str:
@@ -53,8 +57,10 @@ def _saving(saving: Saving) -> str:
     if saving.dish is None:
         return f"One more {saving.name} saves {minutes}."
     steps = ", ".join(map(str, saving.steps))
-    return (f"One {saving.name} for the whole class saves {minutes} (`for: class` under step"
-            f"{'' if len(saving.steps) == 1 else 's'} {steps} of {saving.dish}).")
+    return (
+        f"One {saving.name} for the whole class saves {minutes} (`for: class` under step"
+        f"{'' if len(saving.steps) == 1 else 's'} {steps} of {saving.dish})."
+    )
 
 
 def no_cooker(facts: Facts) -> Iterator[Problem]:
@@ -62,9 +68,12 @@ def no_cooker(facts: Facts) -> Iterator[Problem]:
     for each in facts.clocks:
         equipment = each.session.setting.equipment
         for dish in each.work.dishes:
-            needed = {name: step.number for step in reversed(dish.recipe.steps)
-                      for name in equipment_of(step)
-                      if step.when != "day before" and is_cooker(name)}
+            needed = {
+                name: step.number
+                for step in reversed(dish.recipe.steps)
+                for name in equipment_of(step)
+                if step.when != "day before" and is_cooker(name)
+            }
             for name, number in sorted(needed.items(), key=lambda pair: pair[1]):
                 # What no session lists at all is told by its name.
                 if not equipment.get(name) and name in _owned(facts):
@@ -74,14 +83,18 @@ def no_cooker(facts: Facts) -> Iterator[Problem]:
                         f"Step {number} of {dish.recipe.key} needs a {name}, and session "
                         f"{each.session.number} has none.",
                         f"Bring one (`{name}: 1` under `equipment`), cook that step `when: day "
-                        "before`, or choose a dish without heat.")
+                        "before`, or choose a dish without heat.",
+                    )
 
 
 def _owned(facts: Facts) -> frozenset[str]:
     """Everything that any session lists."""
     classroom = facts.folder.classroom
-    return frozenset() if classroom is None else frozenset(
-        name for setting, _ in settings_of(classroom) for name in setting.equipment)
+    return (
+        frozenset()
+        if classroom is None
+        else frozenset(name for setting, _ in settings_of(classroom) for name in setting.equipment)
+    )
 
 
 def step_too_long(facts: Facts) -> Iterator[Problem]:
@@ -95,12 +108,14 @@ def step_too_long(facts: Facts) -> Iterator[Problem]:
             if minutes > each.clock.cooking and key not in told:
                 told.add(key)
                 yield warning(
-                    "step-too-long", step.place,
+                    "step-too-long",
+                    step.place,
                     f"Step {step.number} takes {minutes} minutes with the children of session "
                     f"{each.session.number}, and there are {each.clock.cooking} for the whole "
                     "dish.",
                     "Have an adult do it beforehand (`when: day before` or `when: before class`), "
-                    "or say `class time:` if it goes faster.")
+                    "or say `class time:` if it goes faster.",
+                )
 
 
 def one_circuit(facts: Facts) -> Iterator[Problem]:
@@ -114,37 +129,52 @@ def one_circuit(facts: Facts) -> Iterator[Problem]:
             continue
         told.add(place)
         things = ", ".join(f"{count} × {name}" for name, count in found.together.items())
-        there = ("class.yaml doesn't say how many there are" if has is None
-                 else f"there {'is' if has == 1 else 'are'} {has}")
+        there = (
+            "class.yaml doesn't say how many there are"
+            if has is None
+            else f"there {'is' if has == 1 else 'are'} {has}"
+        )
         yield warning(
-            "one-circuit", place,
+            "one-circuit",
+            place,
             f"In session {each.session.number} {things} run together and draw {found.watts} watts. "
             f"A common household circuit carries {CIRCUIT_WATTS}, so that takes {found.circuits} "
             f"circuits, and {there}.",
             f"Plug them into different circuits and say `circuits: {found.circuits}`, or cook one "
-            "after the other.")
+            "after the other.",
+        )
 
 
 def idle_hands(facts: Facts) -> Iterator[Problem]:
     """A whole table without work for long, while its next step is still to come."""
     for each in facts.clocks:
         tables = each.session.setting.tables
-        waits = [idle for idle in each.clock.idle
-                 if idle.hands == tables[idle.table - 1] and len(tables) > 1
-                 and idle.end - idle.start >= LONG_IDLE and idle.end < each.clock.makespan]
+        waits = [
+            idle
+            for idle in each.clock.idle
+            if idle.hands == tables[idle.table - 1]
+            and len(tables) > 1
+            and idle.end - idle.start >= LONG_IDLE
+            and idle.end < each.clock.makespan
+        ]
         if waits:
             worst = max(waits, key=lambda idle: idle.end - idle.start)
             yield advice(
-                "idle-hands", _place(each), _idle(each, worst),
+                "idle-hands",
+                _place(each),
+                _idle(each, worst),
                 "What can be washed up meanwhile is counted already. Give them the table and the "
                 "questions of the lesson card, or let them do a step of the others. "
-                f"`spoonfold clock {each.session.number}` shows everyone's time.")
+                f"`spoonfold clock {each.session.number}` shows everyone's time.",
+            )
 
 
 def _idle(each: Timed, worst: Idle) -> str:
-    return (f"In session {each.session.number} everyone at table {worst.table} waits for "
-            f"{(worst.end - worst.start) // 60} minutes, from minute {worst.start // 60} of "
-            "cooking.")
+    return (
+        f"In session {each.session.number} everyone at table {worst.table} waits for "
+        f"{(worst.end - worst.start) // 60} minutes, from minute {worst.start // 60} of "
+        "cooking."
+    )
 
 
 def few_helpers(facts: Facts) -> Iterator[Problem]:
@@ -158,13 +188,15 @@ def few_helpers(facts: Facts) -> Iterator[Problem]:
         if helpers + 1 < tables and watched and place not in told:
             told.add(place)
             yield warning(
-                "few-helpers", place,
+                "few-helpers",
+                place,
                 f"There {'is' if helpers == 1 else 'are'} {helpers or 'no'} "
                 f"helper{'' if helpers == 1 else 's'} for {tables} tables in session "
                 f"{each.session.number}, so with the lead cook some tables work with knives or "
                 "heat and no adult.",
                 "Ask for another helper, set fewer and larger tables (`tables:`), or keep sharp "
-                "and hot steps `for: class`.")
+                "and hot steps `for: class`.",
+            )
 
 
 def warm_by_the_clock(facts: Facts) -> Iterator[Problem]:
@@ -175,21 +207,26 @@ def warm_by_the_clock(facts: Facts) -> Iterator[Problem]:
         for dish in each.work.dishes:
             flow = facts.flows[dish.recipe.key]
             # What is too long in any kitchen is an error of the recipe, and told there.
-            told = {out.place.line for out in times_out(flow, setting, sums(flow, setting))
-                    if out.minutes > most}
+            told = {
+                out.place.line
+                for out in times_out(flow, setting, sums(flow, setting))
+                if out.minutes > most
+            }
             for table in range(1, len(setting.tables) + 1):
                 for out in times_out(flow, setting, times_at(each, dish.recipe.key, table)):
                     line = out.place.line
                     if out.minutes > most and line not in told:
                         told.add(line)
                         yield warning(
-                            "warm-by-the-clock", out.place,
+                            "warm-by-the-clock",
+                            out.place,
                             f"{out.name.capitalize()} is out of the cold for {int(out.minutes)} "
                             f"minutes at table {table} in session {each.session.number}, since "
                             f"tables wait for each other. At most {int(most)} are safe.",
                             "Keep it in the refrigerator or the cooler with ice, listed under "
                             "`needs` of the step that takes it out, or shorten the queue: "
-                            f"`spoonfold clock {each.session.number}` shows it.")
+                            f"`spoonfold clock {each.session.number}` shows it.",
+                        )
 
 
 def _place(each: Timed) -> Place:
@@ -197,28 +234,49 @@ def _place(each: Timed) -> Place:
 
 
 RULES = (
-    Rule("does-not-fit", does_not_fit,
-         "Children's hands, adults, burners, pots, knives and the tap are shared, so a session "
-         "takes longer than its recipe. Spoonfold puts every step of every table in time and "
-         "says whether there is enough of it. The sheets are made all the same, and the lesson "
-         "card says that it doesn't fit."),
-    Rule("no-cooker", no_cooker,
-         "A dish that is to be cooked needs something to cook it on, in the very room and on the "
-         "very day."),
-    Rule("step-too-long", step_too_long,
-         "A step that is longer than the whole time for cooking can't be done in class, in "
-         "whatever order."),
-    Rule("one-circuit", one_circuit,
-         "Two portable burners on one circuit trip the breaker, with the soup on them and nobody "
-         "knowing where the panel is. Sockets side by side are mostly one circuit."),
-    Rule("idle-hands", idle_hands,
-         "Children who wait long for a burner find something to do, and it is rarely what you "
-         "would choose. Where that can't be helped, plan what the hands do."),
-    Rule("few-helpers", few_helpers,
-         "Knives and heat need an adult within arm's reach. A table without one waits, or works "
-         "unwatched."),
-    Rule("warm-by-the-clock", warm_by_the_clock,
-         "Food that spoils may be out of the cold for two hours in all, for one on a hot day. When "
-         "tables wait for one burner, the last one's food is out longer than the recipe says.",
-         f"{GROUPS_SOURCE} (two-hour rule)"),
+    Rule(
+        "does-not-fit",
+        does_not_fit,
+        "Children's hands, adults, burners, pots, knives and the tap are shared, so a session "
+        "takes longer than its recipe. Spoonfold puts every step of every table in time and "
+        "says whether there is enough of it. The sheets are made all the same, and the lesson "
+        "card says that it doesn't fit.",
+    ),
+    Rule(
+        "no-cooker",
+        no_cooker,
+        "A dish that is to be cooked needs something to cook it on, in the very room and on the "
+        "very day.",
+    ),
+    Rule(
+        "step-too-long",
+        step_too_long,
+        "A step that is longer than the whole time for cooking can't be done in class, in "
+        "whatever order.",
+    ),
+    Rule(
+        "one-circuit",
+        one_circuit,
+        "Two portable burners on one circuit trip the breaker, with the soup on them and nobody "
+        "knowing where the panel is. Sockets side by side are mostly one circuit.",
+    ),
+    Rule(
+        "idle-hands",
+        idle_hands,
+        "Children who wait long for a burner find something to do, and it is rarely what you "
+        "would choose. Where that can't be helped, plan what the hands do.",
+    ),
+    Rule(
+        "few-helpers",
+        few_helpers,
+        "Knives and heat need an adult within arm's reach. A table without one waits, or works "
+        "unwatched.",
+    ),
+    Rule(
+        "warm-by-the-clock",
+        warm_by_the_clock,
+        "Food that spoils may be out of the cold for two hours in all, for one on a hot day. When "
+        "tables wait for one burner, the last one's food is out longer than the recipe says.",
+        f"{GROUPS_SOURCE} (two-hour rule)",
+    ),
 )

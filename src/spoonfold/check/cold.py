@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
-from spoonfold.plan.needs import occasions_of
-from spoonfold.plan.safety import GROUPS_SOURCE, food_code
-from spoonfold.plan.safety_cold import TimeOut, limit, sums, times_out
+from spoonfold.plan.safety.cold import TimeOut, limit, sums, times_out
+from spoonfold.plan.safety.limits import GROUPS_SOURCE, food_code
+from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 
@@ -31,21 +31,26 @@ def _problem(out: TimeOut, most: int, from_home: int) -> Problem:
     home = f", {from_home} of them on the way from home" if out.since < 0 else ""
     until = "until it is hot" if out.heated else "until it is eaten"
     return error(
-        "too-long-warm", out.place,
+        "too-long-warm",
+        out.place,
         f"{out.name.capitalize()} would be out of the cold for {int(out.minutes)} minutes "
         f"{until}{home}. At most {most} are safe.",
         "Keep it in the refrigerator or the cooler with ice, and list that under `needs` of the "
-        "step that takes it out; or cook it earlier.")
+        "step that takes it out; or cook it earlier.",
+    )
 
 
 RULES = (
-    Rule("too-long-warm", too_long_warm,
-         "Between 40 and 140 °F germs can double in twenty minutes. Food that spoils may be there "
-         "for two hours in all, for one where it is hotter than 90 °F, and the time begins when it "
-         "leaves the refrigerator at home. Spoonfold adds up the way, arriving, the talk and the "
-         "steps at the children's pace.",
-         f"{GROUPS_SOURCE} (two-hour rule); {food_code('3-501.16 and 3-501.19')}",
-         "A step with `refrigerator` or `cooler` under `needs` takes the food out of the cold only "
-         "then. In class.yaml, `from home: 30 min` says how long the way is and `hot days: yes` "
-         "makes the two hours one."),
+    Rule(
+        "too-long-warm",
+        too_long_warm,
+        "Between 40 and 140 °F germs can double in twenty minutes. Food that spoils may be there "
+        "for two hours in all, for one where it is hotter than 90 °F, and the time begins when it "
+        "leaves the refrigerator at home. Spoonfold adds up the way, arriving, the talk and the "
+        "steps at the children's pace.",
+        f"{GROUPS_SOURCE} (two-hour rule); {food_code('3-501.16 and 3-501.19')}",
+        "A step with `refrigerator` or `cooler` under `needs` takes the food out of the cold only "
+        "then. In class.yaml, `from home: 30 min` says how long the way is and `hot days: yes` "
+        "makes the two hours one.",
+    ),
 )

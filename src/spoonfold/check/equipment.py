@@ -9,7 +9,7 @@ from spoonfold.check.known import did_you_mean, unknown_once
 from spoonfold.check.rule import Facts, Rule, steps_of, warning
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.recipe import Step, Term
-from spoonfold.plan.clock_tasks import is_cooker
+from spoonfold.plan.clock.tasks import is_cooker
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 
@@ -27,21 +27,29 @@ def unknown_equipment(facts: Facts) -> Iterator[Problem]:
         return
     owned = _owned(classroom)
     # What is done the day before is done at somebody's home, with what there is.
-    needed = (Term(need.name, need.place) for _, step in steps_of(facts)
-              if step.when != "day before" for need in step.needs)
+    needed = (
+        Term(need.name, need.place)
+        for _, step in steps_of(facts)
+        if step.when != "day before"
+        for need in step.needs
+    )
     for term, more in unknown_once(needed, owned):
         yield warning(
-            "unknown-equipment", term.place,
+            "unknown-equipment",
+            term.place,
             f"{CLASS_FILE} doesn't list “{term.text}”, so it would be neither packed nor "
             f"counted.{more}",
-            did_you_mean(term.text, owned, f"equipment: {{…, {term.text}: 1}}"))
+            did_you_mean(term.text, owned, f"equipment: {{…, {term.text}: 1}}"),
+        )
 
 
 def _cooked_in(classroom: Classroom, recipe: str) -> tuple[tuple[str, Setting], ...]:
     """Where a recipe is cooked; the class as a whole where no session has it."""
     sessions = tuple(
-        (f" in session {session.number}", session.setting) for session in classroom.sessions
-        if any(dish.text == recipe for dish in session.dishes))
+        (f" in session {session.number}", session.setting)
+        for session in classroom.sessions
+        if any(dish.text == recipe for dish in session.dishes)
+    )
     return sessions or (("", classroom.setting),)
 
 
@@ -69,19 +77,27 @@ def too_little_equipment(facts: Facts) -> Iterator[Problem]:
                     continue
                 if name in setting.equipment and count > setting.equipment[name]:
                     yield warning(
-                        "too-little-equipment", place,
+                        "too-little-equipment",
+                        place,
                         f"Step {step.number} needs {count} of “{name}” at once, and there "
                         f"{'is' if setting.equipment[name] == 1 else 'are'} "
                         f"{setting.equipment[name] or 'none'}{where}.",
-                        f"Do it in turns with fewer, or correct the number in {CLASS_FILE}.")
+                        f"Do it in turns with fewer, or correct the number in {CLASS_FILE}.",
+                    )
                     break
 
 
 RULES = (
-    Rule("unknown-equipment", unknown_equipment,
-         "The packing list and the plan of the session know what class.yaml lists. A thing that "
-         "isn't listed is forgotten at home, and two tables may wait for the only one."),
-    Rule("too-little-equipment", too_little_equipment,
-         "A step that needs more of something at one moment than the kitchen has can't be done as "
-         "it is written."),
+    Rule(
+        "unknown-equipment",
+        unknown_equipment,
+        "The packing list and the plan of the session know what class.yaml lists. A thing that "
+        "isn't listed is forgotten at home, and two tables may wait for the only one.",
+    ),
+    Rule(
+        "too-little-equipment",
+        too_little_equipment,
+        "A step that needs more of something at one moment than the kitchen has can't be done as "
+        "it is written.",
+    ),
 )

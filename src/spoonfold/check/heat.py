@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
-from spoonfold.plan.safety import CHART_SOURCE, FLOUR_SOURCE, RAW_NEEDS, food_code
-from spoonfold.plan.safety_flow import FROZEN, Flow, Journey
+from spoonfold.plan.safety.flow import FROZEN, Flow, Journey
+from spoonfold.plan.safety.limits import CHART_SOURCE, FLOUR_SOURCE, RAW_NEEDS, food_code
 from spoonfold.problem import Place, Problem
 from spoonfold.quantity.temperature import Temperature, show_temperature
 
@@ -42,18 +42,22 @@ def _missing(flow: Flow, journey: Journey) -> Problem:
         place = flow.steps[journey.at_heat].place
     if least is None:
         return error(
-            "heat-missing", place,
+            "heat-missing",
+            place,
             f"Step {hazard.start} puts in {hazard.name}, to be eaten raw: no step after it is at "
             "the heat.",
-            "Cook it at a burner, a griddle or in the oven, and list that under `needs`.")
+            "Cook it at a burner, a griddle or in the oven, and list that under `needs`.",
+        )
     row = RAW_NEEDS[hazard.kind].row if hazard.kind in RAW_NEEDS else None
     published = f" ({row.food})" if row is not None else ""
     return error(
-        "heat-missing", place,
+        "heat-missing",
+        place,
         f"Step {hazard.start} puts in {hazard.name}{published}, and no step says that "
         f"{show_temperature(least)} is reached.",
         f"- heat: {least.whole_fahrenheit} °F\nWith `needs: thermometer` in that step"
-        f"{_WORDS.get(hazard.kind, '')}.")
+        f"{_WORDS.get(hazard.kind, '')}.",
+    )
 
 
 def heat_too_low(facts: Facts) -> Iterator[Problem]:
@@ -80,10 +84,12 @@ def _too_low(flow: Flow, number: int, name: str, least: Temperature | None) -> P
     step = flow.steps[number]
     assert least is not None and step.heat is not None
     return error(
-        "heat-too-low", step.notes.get("heat", step.place),
+        "heat-too-low",
+        step.notes.get("heat", step.place),
         f"{_exactly(step.heat)} isn't hot enough for {name}: it needs {show_temperature(least)} "
         "in the middle.",
-        f"- heat: {least.whole_fahrenheit} °F")
+        f"- heat: {least.whole_fahrenheit} °F",
+    )
 
 
 def _exactly(heat: Temperature) -> str:
@@ -106,10 +112,12 @@ def reheat_too_low(facts: Facts) -> Iterator[Problem]:
             step, least = flow.steps[number], journey.hazard.least
             assert least is not None
             yield error(
-                "reheat-too-low", _note(step.place, step.notes.get("heat")),
+                "reheat-too-low",
+                _note(step.place, step.notes.get("heat")),
                 f"{journey.hazard.name.capitalize()} was cooked the day before and is served hot, "
                 f"so it must reach {show_temperature(least)} all through.",
-                f"- heat: {least.whole_fahrenheit} °F")
+                f"- heat: {least.whole_fahrenheit} °F",
+            )
 
 
 def no_thermometer(facts: Facts) -> Iterator[Problem]:
@@ -119,10 +127,12 @@ def no_thermometer(facts: Facts) -> Iterator[Problem]:
             if step.heat is not None and not step.tools & THERMOMETERS:
                 kept = ", ".join(_need(each.name, each.count) for each in step.needs)
                 yield error(
-                    "no-thermometer", step.notes["heat"],
+                    "no-thermometer",
+                    step.notes["heat"],
                     f"Step {step.number} must reach {show_temperature(step.heat)}, but no "
                     "thermometer is listed for it, so nobody would have one in hand.",
-                    f"- needs: {kept + ', ' if kept else ''}thermometer")
+                    f"- needs: {kept + ', ' if kept else ''}thermometer",
+                )
 
 
 def _need(name: str, count: int) -> str:
@@ -130,26 +140,38 @@ def _need(name: str, count: int) -> str:
 
 
 RULES = (
-    Rule("heat-missing", heat_missing,
-         "Raw meat, fish, egg and flour can carry germs that heat alone kills, and colour doesn't "
-         "show it. Each needs a later step that says how hot its middle must get, or the chart's "
-         "own words where it has any. Vegetables from the freezer count too, unless their label "
-         "says that they are ready to eat (from memory).",
-         f"{CHART_SOURCE}; {food_code('3-401.11')}; flour: {FLOUR_SOURCE}",
-         "Give the step that cooks it a `heat:` note and a thermometer under `needs`. A step goes "
-         "on with the food of the step before it, or of the steps in its `after`."),
-    Rule("heat-too-low", heat_too_low,
-         "The chart says how hot the middle of each food must get. One degree less isn't on it.",
-         f"{CHART_SOURCE}; {food_code('3-401.11')}",
-         "Raise the `heat:` note to the published temperature; °F or °C, compared exactly."),
-    Rule("reheat-too-low", reheat_too_low,
-         "Food that was cooked and chilled has had time to grow germs. When it is served hot it "
-         "must be heated quickly and all through, not only warmed.",
-         f"{CHART_SOURCE} (leftovers); {food_code('3-403.11')}",
-         "Give the step in class that heats it `heat: 165 °F`. Served cold it needs none."),
-    Rule("no-thermometer", no_thermometer,
-         "How hot the middle is can't be seen. A step that must reach a temperature needs the "
-         "thermometer at hand, or it will be guessed.",
-         str(CHART_SOURCE),
-         "Write `thermometer` under `needs` of every step with `heat`."),
+    Rule(
+        "heat-missing",
+        heat_missing,
+        "Raw meat, fish, egg and flour can carry germs that heat alone kills, and colour doesn't "
+        "show it. Each needs a later step that says how hot its middle must get, or the chart's "
+        "own words where it has any. Vegetables from the freezer count too, unless their label "
+        "says that they are ready to eat (from memory).",
+        f"{CHART_SOURCE}; {food_code('3-401.11')}; flour: {FLOUR_SOURCE}",
+        "Give the step that cooks it a `heat:` note and a thermometer under `needs`. A step goes "
+        "on with the food of the step before it, or of the steps in its `after`.",
+    ),
+    Rule(
+        "heat-too-low",
+        heat_too_low,
+        "The chart says how hot the middle of each food must get. One degree less isn't on it.",
+        f"{CHART_SOURCE}; {food_code('3-401.11')}",
+        "Raise the `heat:` note to the published temperature; °F or °C, compared exactly.",
+    ),
+    Rule(
+        "reheat-too-low",
+        reheat_too_low,
+        "Food that was cooked and chilled has had time to grow germs. When it is served hot it "
+        "must be heated quickly and all through, not only warmed.",
+        f"{CHART_SOURCE} (leftovers); {food_code('3-403.11')}",
+        "Give the step in class that heats it `heat: 165 °F`. Served cold it needs none.",
+    ),
+    Rule(
+        "no-thermometer",
+        no_thermometer,
+        "How hot the middle is can't be seen. A step that must reach a temperature needs the "
+        "thermometer at hand, or it will be guessed.",
+        str(CHART_SOURCE),
+        "Write `thermometer` under `needs` of every step with `heat`.",
+    ),
 )

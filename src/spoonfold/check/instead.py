@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, slug
-from spoonfold.plan.avoid import Match, findings_of, worst
+from spoonfold.plan.safety.avoid import Match, findings_of, worst
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import PIECE
 
@@ -91,9 +91,7 @@ def suggested(item: Item | None, avoided: Iterable[str], pantry: Pantry) -> Item
     return min(found, key=lambda each: each[0])[1] if found else None
 
 
-def swap_line(
-    ingredient: Ingredient, because: str, avoided: Iterable[str], pantry: Pantry
-) -> str:
+def swap_line(ingredient: Ingredient, because: str, avoided: Iterable[str], pantry: Pantry) -> str:
     """An entry for `swaps:` to paste, or one with a blank to fill where nothing is usual."""
     item = suggested(pantry.find(ingredient.name), avoided, pantry)
     listed = ingredient.amount

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from spoonfold.check.needs import ALLERGEN_LAW, accept_line, named
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.recipe import Ingredient
-from spoonfold.plan.avoid import Finding, Match, findings_of, worst
-from spoonfold.plan.needs import avoids, occasions_of
+from spoonfold.plan.safety.avoid import Finding, Match, findings_of, worst
+from spoonfold.plan.safety.needs import avoids, occasions_of
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE
 
@@ -23,11 +23,19 @@ def _brought_in(
     if classroom is None or CLASS_FILE in facts.troubled:
         return
     for key, recipe in facts.folder.recipes.items():
-        words = tuple(dict.fromkeys(
-            word for occasion in occasions_of(key, classroom)
-            for need in occasion.setting.needs if need.keep_out for word in avoids(need)))
-        for used, in_swap in (*((each, False) for each in recipe.ingredients),
-                              *((swap.use, True) for swap in recipe.swaps)):
+        words = tuple(
+            dict.fromkeys(
+                word
+                for occasion in occasions_of(key, classroom)
+                for need in occasion.setting.needs
+                if need.keep_out
+                for word in avoids(need)
+            )
+        )
+        for used, in_swap in (
+            *((each, False) for each in recipe.ingredients),
+            *((swap.use, True) for swap in recipe.swaps),
+        ):
             findings = findings_of(pantry.find(used.name), words, pantry)
             match = worst(findings)
             if match in matches:
@@ -39,23 +47,31 @@ def kept_out(facts: Facts) -> Iterator[Problem]:
     """It surely is or contains it."""
     for used, in_swap, words, _ in _brought_in(facts, Match.CERTAIN):
         yield error(
-            "kept-out", used.place,
+            "kept-out",
+            used.place,
             f"{named(used)} is or contains {words}, which must be kept out of the room.",
-            "Name another replacement." if in_swap
+            "Name another replacement."
+            if in_swap
             else "Write another food in the list itself: a swap at one table would leave it in "
-            "the room.")
+            "the room.",
+        )
 
 
 def kept_out_label(facts: Facts) -> Iterator[Problem]:
     """Only the packet, or who asked for it, can say."""
     for used, _, words, findings in _brought_in(facts, Match.LABEL, Match.ASK):
-        doubt = ("some brands contain it" if worst(findings) is Match.LABEL
-                 else "some families count it with that")
+        doubt = (
+            "some brands contain it"
+            if worst(findings) is Match.LABEL
+            else "some families count it with that"
+        )
         yield warning(
-            "kept-out-label", used.place,
+            "kept-out-label",
+            used.place,
             f"{words.capitalize()} must be kept out of the room. Of {named(used)}, {doubt}.",
             f"Write another food; or read the packet of {used.name} before it comes into the "
-            f"room, every time, and say so:\n{accept_line('kept-out-label')}")
+            f"room, every time, and say so:\n{accept_line('kept-out-label')}",
+        )
 
 
 def kept_out_unknown(facts: Facts) -> Iterator[Problem]:
@@ -64,22 +80,33 @@ def kept_out_unknown(facts: Facts) -> Iterator[Problem]:
         return
     for used, _, words, _ in _brought_in(facts, Match.UNKNOWN):
         yield warning(
-            "kept-out-unknown", used.place,
+            "kept-out-unknown",
+            used.place,
             f"{words.capitalize()} must be kept out of the room. Whether {named(used)} has it "
             "can't be judged: the pantry doesn't know it.",
-            f"Describe it in {PANTRY_FILE} with its allergens, or name a known food.")
+            f"Describe it in {PANTRY_FILE} with its allergens, or name a known food.",
+        )
 
 
 RULES = (
-    Rule("kept-out", kept_out,
-         "What must be kept out of the room is too dangerous for a swap: as long as one table "
-         "cooks with it, it is on hands, tools and cloths. It may stand in no dish and in no swap.",
-         ALLERGEN_LAW),
-    Rule("kept-out-label", kept_out_label,
-         "A brand that contains what must be kept out brings it into the room in a closed packet. "
-         "The packet is read before it is carried in.",
-         "21 U.S.C. 343(w); FDA guidance on advisory labels"),
-    Rule("kept-out-unknown", kept_out_unknown,
-         "A food that the pantry doesn't know may be what must not be in the room.",
-         ALLERGEN_LAW),
+    Rule(
+        "kept-out",
+        kept_out,
+        "What must be kept out of the room is too dangerous for a swap: as long as one table "
+        "cooks with it, it is on hands, tools and cloths. It may stand in no dish and in no swap.",
+        ALLERGEN_LAW,
+    ),
+    Rule(
+        "kept-out-label",
+        kept_out_label,
+        "A brand that contains what must be kept out brings it into the room in a closed packet. "
+        "The packet is read before it is carried in.",
+        "21 U.S.C. 343(w); FDA guidance on advisory labels",
+    ),
+    Rule(
+        "kept-out-unknown",
+        kept_out_unknown,
+        "A food that the pantry doesn't know may be what must not be in the room.",
+        ALLERGEN_LAW,
+    ),
 )

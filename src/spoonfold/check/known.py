@@ -17,11 +17,26 @@ PRICE = "price"
 # Household words for what food labels and the pantry call otherwise. A food of the pantry may
 # bear one of them too (“flour”), but who writes it into a need means the allergen.
 EVERYDAY: Mapping[str, str] = {
-    "dairy": "milk", "lactose": "milk", "casein": "milk", "whey": "milk",
-    "nut": "tree nut", "groundnut": "peanut", "shellfish": "crustacean", "crustacea": "crustacean",
-    "soya": "soy", "soybean": "soy", "sesame seed": "sesame", "sulfite": "sulphite",
-    "mollusk": "mollusc", "celiac": "gluten", "coeliac": "gluten", "flour": "wheat",
-    "lupine": "lupin", "gelatine": "gelatin", "vegetarian": "meat", "chili": "hot spice",
+    "dairy": "milk",
+    "lactose": "milk",
+    "casein": "milk",
+    "whey": "milk",
+    "nut": "tree nut",
+    "groundnut": "peanut",
+    "shellfish": "crustacean",
+    "crustacea": "crustacean",
+    "soya": "soy",
+    "soybean": "soy",
+    "sesame seed": "sesame",
+    "sulfite": "sulphite",
+    "mollusk": "mollusc",
+    "celiac": "gluten",
+    "coeliac": "gluten",
+    "flour": "wheat",
+    "lupine": "lupin",
+    "gelatine": "gelatin",
+    "vegetarian": "meat",
+    "chili": "hot spice",
     "spicy": "hot spice",
 }
 

@@ -10,8 +10,8 @@ from spoonfold.check.instead import swap_line
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap
-from spoonfold.plan.avoid import Match
-from spoonfold.plan.needs import Answer, answers_of, avoids, occasions_of
+from spoonfold.plan.safety.avoid import Match
+from spoonfold.plan.safety.needs import Answer, answers_of, avoids, occasions_of
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE
 
@@ -62,8 +62,7 @@ def met_by_recipe(facts: Facts) -> tuple[tuple[Recipe, tuple[Met, ...]], ...]:
 
 def uncovered(met: Iterable[Met], match: Match) -> Iterator[Met]:
     """What no swap takes out, of one sureness."""
-    return (each for each in met
-            if each.answer.swap is None and each.answer.match is match)
+    return (each for each in met if each.answer.swap is None and each.answer.match is match)
 
 
 def to_blame(answer: Answer) -> Swap | None:
@@ -89,18 +88,18 @@ def accept_line(code: str) -> str:
 def need_not_met(facts: Facts) -> Iterator[Problem]:
     """A dish surely has what somebody avoids, and no swap is there."""
     for _, met in met_by_recipe(facts):
-        without = (each for each in uncovered(met, Match.CERTAIN)
-                   if to_blame(each.answer) is None)
+        without = (each for each in uncovered(met, Match.CERTAIN) if to_blame(each.answer) is None)
         for found in _by_ingredient(without):
             ingredient = found[0].answer.ingredient
-            lines = " and ".join(
-                str(each.swap.use.place.line) for each in found[0].answer.tried)
+            lines = " and ".join(str(each.swap.use.place.line) for each in found[0].answer.tried)
             tried = f" The swaps on lines {lines} bring something else to avoid." if lines else ""
             yield error(
-                "need-not-met", ingredient.place,
+                "need-not-met",
+                ingredient.place,
                 f"{named(ingredient)} has what must be avoided: "
                 f"{_who_avoids(found, Match.CERTAIN)}. No swap takes it out.{tried}",
-                _swap_hint(found, facts.folder.pantry))
+                _swap_hint(found, facts.folder.pantry),
+            )
 
 
 def _swap_hint(found: Sequence[Met], pantry: Pantry) -> str:
@@ -117,11 +116,13 @@ def need_label(facts: Facts) -> Iterator[Problem]:
             ingredient = found[0].answer.ingredient
             because = found[0].words(Match.LABEL)[0]
             yield warning(
-                "need-label", ingredient.place,
+                "need-label",
+                ingredient.place,
                 f"Some brands of {named(ingredient)} have what must be avoided: "
                 f"{_who_avoids(found, Match.LABEL)}.",
                 f"Add a swap because of {because}; or read the label each time, and say so:\n"
-                f"{accept_line('need-label')}")
+                f"{accept_line('need-label')}",
+            )
 
 
 def need_ask(facts: Facts) -> Iterator[Problem]:
@@ -131,11 +132,13 @@ def need_ask(facts: Facts) -> Iterator[Problem]:
             ingredient = found[0].answer.ingredient
             because = found[0].words(Match.ASK)[0]
             yield warning(
-                "need-ask", ingredient.place,
+                "need-ask",
+                ingredient.place,
                 f"{_who_avoids(found, Match.ASK).capitalize()}. Some families count "
                 f"{named(ingredient)} with that, and others don't.",
                 f"Ask the family. If they do, add a swap because of {because}; if they don't, say "
-                f"so:\n{accept_line('need-ask')}")
+                f"so:\n{accept_line('need-ask')}",
+            )
 
 
 def need_unknown(facts: Facts) -> Iterator[Problem]:
@@ -146,10 +149,12 @@ def need_unknown(facts: Facts) -> Iterator[Problem]:
         for found in _by_ingredient(uncovered(met, Match.UNKNOWN)):
             ingredient = found[0].answer.ingredient
             yield warning(
-                "need-unknown", ingredient.place,
+                "need-unknown",
+                ingredient.place,
                 f"{_who_avoids(found, Match.UNKNOWN).capitalize()}. Whether {named(ingredient)} "
                 "has it can't be judged: the pantry doesn't know it.",
-                f"Describe it in {PANTRY_FILE} with its allergens, or name a known food.")
+                f"Describe it in {PANTRY_FILE} with its allergens, or name a known food.",
+            )
 
 
 def _by_ingredient(met: Iterable[Met]) -> Iterable[list[Met]]:
@@ -162,8 +167,9 @@ def _by_ingredient(met: Iterable[Met]) -> Iterable[list[Met]]:
 
 def _who_avoids(met: Sequence[Met], match: Match) -> str:
     """“table 2 avoids milk, and table 3 avoids soy”."""
-    return ", and ".join(dict.fromkeys(
-        f"{each.who} avoids {' and '.join(each.words(match))}" for each in met))
+    return ", and ".join(
+        dict.fromkeys(f"{each.who} avoids {' and '.join(each.words(match))}" for each in met)
+    )
 
 
 _PATTERNS = (
@@ -172,21 +178,33 @@ _PATTERNS = (
 )
 
 RULES = (
-    Rule("need-not-met", need_not_met,
-         "A child who must avoid a food is served the dish as it is written, unless a swap takes "
-         "that food out. Compound foods count by what is in them: soy sauce is soy and wheat. "
-         f"Optional ingredients count too: somebody may put them in. {_PATTERNS}",
-         ALLERGEN_LAW),
-    Rule("need-label", need_label,
-         "Brands differ in what they contain, and change it. Where only some contain what is "
-         "avoided, the label decides every time it is bought. “May contain” is voluntary: a label "
-         "without it proves nothing.",
-         "21 U.S.C. 343(w); FDA guidance on advisory labels"),
-    Rule("need-ask", need_ask,
-         "Words mean different things in different families: “no meat” may include fish, and the "
-         "rennet of a hard cheese; “no alcohol” may include wine vinegar. Only they can say."),
-    Rule("need-unknown", need_unknown,
-         "A food that the pantry doesn't know may be anything. It stays unknown on every sheet and "
-         "is never counted as safe.",
-         ALLERGEN_LAW),
+    Rule(
+        "need-not-met",
+        need_not_met,
+        "A child who must avoid a food is served the dish as it is written, unless a swap takes "
+        "that food out. Compound foods count by what is in them: soy sauce is soy and wheat. "
+        f"Optional ingredients count too: somebody may put them in. {_PATTERNS}",
+        ALLERGEN_LAW,
+    ),
+    Rule(
+        "need-label",
+        need_label,
+        "Brands differ in what they contain, and change it. Where only some contain what is "
+        "avoided, the label decides every time it is bought. “May contain” is voluntary: a label "
+        "without it proves nothing.",
+        "21 U.S.C. 343(w); FDA guidance on advisory labels",
+    ),
+    Rule(
+        "need-ask",
+        need_ask,
+        "Words mean different things in different families: “no meat” may include fish, and the "
+        "rennet of a hard cheese; “no alcohol” may include wine vinegar. Only they can say.",
+    ),
+    Rule(
+        "need-unknown",
+        need_unknown,
+        "A food that the pantry doesn't know may be anything. It stays unknown on every sheet and "
+        "is never counted as safe.",
+        ALLERGEN_LAW,
+    ),
 )

@@ -25,10 +25,12 @@ def after_unknown(facts: Facts) -> Iterator[Problem]:
             known = [n for n in step.after or () if n <= len(recipe.steps) and n != step.number]
             shown = ", ".join(map(str, missing))
             yield error(
-                "after-unknown", _place(step),
+                "after-unknown",
+                _place(step),
                 f"Step {step.number} waits for step {shown}, but the recipe has "
                 f"{len(recipe.steps)} step{'' if len(recipe.steps) == 1 else 's'}.",
-                f"after: {', '.join(map(str, known)) or 'none'}")
+                f"after: {', '.join(map(str, known)) or 'none'}",
+            )
 
 
 def after_itself(facts: Facts) -> Iterator[Problem]:
@@ -37,17 +39,21 @@ def after_itself(facts: Facts) -> Iterator[Problem]:
         if step.number in (step.after or ()):
             others = ", ".join(str(n) for n in step.after or () if n != step.number)
             yield error(
-                "after-itself", _place(step),
+                "after-itself",
+                _place(step),
                 f"Step {step.number} waits for itself, so it can never begin.",
-                f"after: {others or (step.number - 1) or 'none'}")
+                f"after: {others or (step.number - 1) or 'none'}",
+            )
 
 
 def waits_for(recipe: Recipe) -> Mapping[int, tuple[int, ...]]:
     """Step numbers by the step that waits for them; missing steps and the step itself left out."""
     return {
         step.number: tuple(
-            n for n in (step.after if step.after is not None else (step.number - 1,))
-            if 0 < n <= len(recipe.steps) and n != step.number)
+            n
+            for n in (step.after if step.after is not None else (step.number - 1,))
+            if 0 < n <= len(recipe.steps) and n != step.number
+        )
         for step in recipe.steps
     }
 
@@ -102,9 +108,11 @@ def after_circle(facts: Facts) -> Iterator[Problem]:
             # A circle needs a step that waits for a later one; that is the odd one out.
             odd = next(n for n, target in pairwise(path) if target > n)
             yield error(
-                "after-circle", _place(recipe.steps[odd - 1]),
+                "after-circle",
+                _place(recipe.steps[odd - 1]),
                 f"These steps wait for each other, so none of them can begin: {shown}.",
-                f"Take a number out of `after` in step {odd}, or give it `after: none`.")
+                f"Take a number out of `after` in step {odd}, or give it `after: none`.",
+            )
 
 
 def too_late(facts: Facts) -> Iterator[Problem]:
@@ -117,29 +125,44 @@ def too_late(facts: Facts) -> Iterator[Problem]:
                 continue  # A circle, which has a rule of its own.
             if _EARLIEST[step.when] < _EARLIEST[other.when]:
                 yield error(
-                    "before-what-it-needs", _place(step),
+                    "before-what-it-needs",
+                    _place(step),
                     f"Step {step.number} is done {_said(step)}, but waits for step {number}, "
                     f"which is done {_said(other)}.",
                     f"Give step {number} the note `when: {step.when}`, or take {number} out of "
-                    "`after`.")
+                    "`after`.",
+                )
                 break
 
 
 def _said(step: Step) -> str:
     return {"day before": "the day before", "before class": "before class"}.get(
-        step.when or "", "in class")
+        step.when or "", "in class"
+    )
 
 
 RULES = (
-    Rule("after-unknown", after_unknown,
-         "`after` says which steps must be finished first, and the plan of the session is built "
-         "on it. A number that no step has is usually left over from before a step was taken out."),
-    Rule("after-itself", after_itself,
-         "A step that waits for itself never starts, so the session could not be planned."),
-    Rule("after-circle", after_circle,
-         "When steps wait for each other in a circle, none of them can be the first, and there is "
-         "no order in which a class could cook the dish."),
-    Rule("before-what-it-needs", too_late,
-         "What an adult does the day before, or before class, can't wait for something that the "
-         "children do in class."),
+    Rule(
+        "after-unknown",
+        after_unknown,
+        "`after` says which steps must be finished first, and the plan of the session is built "
+        "on it. A number that no step has is usually left over from before a step was taken out.",
+    ),
+    Rule(
+        "after-itself",
+        after_itself,
+        "A step that waits for itself never starts, so the session could not be planned.",
+    ),
+    Rule(
+        "after-circle",
+        after_circle,
+        "When steps wait for each other in a circle, none of them can be the first, and there is "
+        "no order in which a class could cook the dish.",
+    ),
+    Rule(
+        "before-what-it-needs",
+        too_late,
+        "What an adult does the day before, or before class, can't wait for something that the "
+        "children do in class.",
+    ),
 )

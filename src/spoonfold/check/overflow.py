@@ -20,26 +20,38 @@ _QUESTIONS = "talk"
 def lesson_card_overflows(folder: ClassFolder, session: Session) -> Problem:
     """The lesson card of a session takes a second sheet."""
     recipes = _recipes(folder, session)
-    parts = [(len(plain_prose(recipe.sections[_QUESTIONS])), f"“Talk” of {recipe.key}")
-             for recipe in recipes if _QUESTIONS in recipe.sections]
+    parts = [
+        (len(plain_prose(recipe.sections[_QUESTIONS])), f"“Talk” of {recipe.key}")
+        for recipe in recipes
+        if _QUESTIONS in recipe.sections
+    ]
     lesson = folder.lessons.get(session.lesson.text) if session.lesson is not None else None
     if session.lesson is not None and lesson is not None:
         parts.append((len(plain_prose(lesson.body)), f"the lesson {session.lesson.text}"))
     for recipe in recipes:
-        parts.append((sum(len(folder.words[term.text].meaning) for term in recipe.words
-                          if term.text in folder.words), f"the words of {recipe.key}"))
+        parts.append(
+            (
+                sum(
+                    len(folder.words[term.text].meaning)
+                    for term in recipe.words
+                    if term.text in folder.words
+                ),
+                f"the words of {recipe.key}",
+            )
+        )
     dishes = " and ".join(recipe.key for recipe in recipes)
     return warning(
-        "sheet-overflows", session.place,
+        "sheet-overflows",
+        session.place,
         f"The lesson card of session {session.number} ({dishes}) takes more than one sheet, also "
         "in the smallest type. The third side gets lost.",
-        f"Shorten what is longest: {_longest(parts)}." if any(count for count, _ in parts)
-        else "Cook one dish fewer, or set fewer tables.")
+        f"Shorten what is longest: {_longest(parts)}."
+        if any(count for count, _ in parts)
+        else "Cook one dish fewer, or set fewer tables.",
+    )
 
 
-def table_card_overflows(
-    folder: ClassFolder, session: Session, language: str
-) -> Problem | None:
+def table_card_overflows(folder: ClassFolder, session: Session, language: str) -> Problem | None:
     """A table card of a session takes a second sheet; told of its longest dish.
 
     `folder` is the class folder in the card's language. None where the session has no dish.
@@ -48,25 +60,28 @@ def table_card_overflows(
     if not recipes:
         return None
     recipe = max(recipes, key=lambda each: sum(map(_letters, each.steps)))
-    parts = [(_letters(step), f"step {step.number}")
-             for step in recipe.steps if step.when is None]
+    parts = [(_letters(step), f"step {step.number}") for step in recipe.steps if step.when is None]
     return warning(
-        "sheet-overflows", recipe.place,
+        "sheet-overflows",
+        recipe.place,
         f"The table card of {recipe.key} ({language}) takes a second sheet in session "
         f"{session.number}, also in the smallest type that can be read at arm's length. One sheet "
         "lies on the table; a second one lies under it.",
         f"Shorten the longest steps: {_longest(parts)}. Or do a step `for: class`, which has a "
-        "card of its own, or `when: before class`.")
+        "card of its own, or `when: before class`.",
+    )
 
 
 def mini_book_overflows(recipes: Sequence[Recipe]) -> Problem:
     """There is no book from one sheet of these dishes: it would have to be printed too small."""
     keys = ", ".join(recipe.key for recipe in recipes)
     return advice(
-        "no-mini-book", Place("content/class.yaml"),
+        "no-mini-book",
+        Place("content/class.yaml"),
         "With steps and cautions in readable type there is no book of eight pages from one sheet "
         f"of: {keys}.",
-        "Nothing has to be done: the card has it all. A dish of few and short steps has one.")
+        "Nothing has to be done: the card has it all. A dish of few and short steps has one.",
+    )
 
 
 def _recipes(folder: ClassFolder, session: Session) -> list[Recipe]:

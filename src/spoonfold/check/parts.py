@@ -15,10 +15,12 @@ def no_time(facts: Facts) -> Iterator[Problem]:
     for _, step in steps_of(facts):
         if not any(name in step.notes for name in _TIMES):
             yield warning(
-                "no-time", step.place,
+                "no-time",
+                step.place,
                 f"Step {step.number} doesn't say how long it takes, so the plan of the session "
                 "counts it as no time at all.",
-                "    - time: 5 min")
+                "    - time: 5 min",
+            )
 
 
 def no_headnote(facts: Facts) -> Iterator[Problem]:
@@ -26,9 +28,11 @@ def no_headnote(facts: Facts) -> Iterator[Problem]:
     for recipe in facts.folder.recipes.values():
         if not recipe.headnote:
             yield advice(
-                "no-headnote", recipe.place,
+                "no-headnote",
+                recipe.place,
                 f"“{recipe.title}” has no words before its steps.",
-                "Say in a sentence or two what it is and what to look forward to.")
+                "Say in a sentence or two what it is and what to look forward to.",
+            )
 
 
 def title_twice(facts: Facts) -> Iterator[Problem]:
@@ -38,19 +42,30 @@ def title_twice(facts: Facts) -> Iterator[Problem]:
         first = seen.setdefault(" ".join(recipe.title.casefold().split()), recipe.place)
         if first is not recipe.place:
             yield error(
-                "title-twice", recipe.place,
+                "title-twice",
+                recipe.place,
                 f"{first.path} has the title “{recipe.title}” too, so nobody could tell the two "
                 "sheets apart.",
-                f"title: {recipe.title}, in another way")
+                f"title: {recipe.title}, in another way",
+            )
 
 
 RULES = (
-    Rule("no-time", no_time,
-         "The clock of the session adds up what every step takes. A step without a time takes "
-         "none, so the plan looks shorter than the morning will be."),
-    Rule("no-headnote", no_headnote,
-         "The words before the steps are what a family reads first: what the dish is, and whose."),
-    Rule("title-twice", title_twice,
-         "Titles are how people find a sheet in the booklet, on the shelf and on the shopping "
-         "list. Two dishes with one title get mixed up, with their allergens."),
+    Rule(
+        "no-time",
+        no_time,
+        "The clock of the session adds up what every step takes. A step without a time takes "
+        "none, so the plan looks shorter than the morning will be.",
+    ),
+    Rule(
+        "no-headnote",
+        no_headnote,
+        "The words before the steps are what a family reads first: what the dish is, and whose.",
+    ),
+    Rule(
+        "title-twice",
+        title_twice,
+        "Titles are how people find a sheet in the booklet, on the shelf and on the shopping "
+        "list. Two dishes with one title get mixed up, with their allergens.",
+    ),
 )

@@ -75,10 +75,12 @@ def picture_on_web(facts: Facts) -> Iterator[Problem]:
     for picture in pictures_of(facts):
         if not _is_local(picture):
             yield error(
-                "picture-on-web", picture.place,
+                "picture-on-web",
+                picture.place,
                 "This picture is on the web. Nothing is fetched from there: the sheets must work "
                 "without a connection.",
-                f"![{picture.alt}](../pictures/{_name(picture)})")
+                f"![{picture.alt}](../pictures/{_name(picture)})",
+            )
 
 
 def picture_outside(facts: Facts) -> Iterator[Problem]:
@@ -86,9 +88,11 @@ def picture_outside(facts: Facts) -> Iterator[Problem]:
     for picture in pictures_of(facts):
         if _is_local(picture) and resolved(picture) is None:
             yield error(
-                "picture-outside", picture.place,
+                "picture-outside",
+                picture.place,
                 f"“{picture.path}” leads out of the class folder, where nobody else has it.",
-                f"![{picture.alt}](../pictures/{_name(picture)})")
+                f"![{picture.alt}](../pictures/{_name(picture)})",
+            )
 
 
 def picture_private(facts: Facts) -> Iterator[Problem]:
@@ -97,9 +101,11 @@ def picture_private(facts: Facts) -> Iterator[Problem]:
         path = resolved(picture) if _is_local(picture) else None
         if path is not None and path.startswith(PRIVATE):
             yield error(
-                "picture-private", picture.place,
+                "picture-private",
+                picture.place,
                 "This picture lies in content/private/, and nothing from there is ever published.",
-                f"Move it to content/pictures/:\n![{picture.alt}](../pictures/{_name(picture)})")
+                f"Move it to content/pictures/:\n![{picture.alt}](../pictures/{_name(picture)})",
+            )
 
 
 def picture_missing(facts: Facts) -> Iterator[Problem]:
@@ -111,8 +117,11 @@ def picture_missing(facts: Facts) -> Iterator[Problem]:
         if path in facts.troubled:
             continue
         yield error(
-            "picture-missing", picture.place,
-            f"There is no file {path}.", _nearest_picture(picture, path, facts.folder.files))
+            "picture-missing",
+            picture.place,
+            f"There is no file {path}.",
+            _nearest_picture(picture, path, facts.folder.files),
+        )
 
 
 def _nearest_picture(picture: Picture, path: str, files: Iterable[str]) -> str:
@@ -130,9 +139,11 @@ def picture_kind(facts: Facts) -> Iterator[Problem]:
         path = resolved(picture) if _is_local(picture) else None
         if path in facts.folder.files and not str(path).lower().endswith(KINDS):
             yield error(
-                "picture-kind", picture.place,
+                "picture-kind",
+                picture.place,
                 f"“{picture.path}” isn't a kind of picture that can be printed.",
-                "Save it as .jpg or .png.")
+                "Save it as .jpg or .png.",
+            )
 
 
 def picture_without_words(facts: Facts) -> Iterator[Problem]:
@@ -140,9 +151,11 @@ def picture_without_words(facts: Facts) -> Iterator[Problem]:
     for picture in pictures_of(facts):
         if not picture.alt.strip():
             yield warning(
-                "picture-without-words", picture.place,
+                "picture-without-words",
+                picture.place,
                 "Nobody who can't see this picture would learn what it shows.",
-                f"![What the picture shows]({picture.path})")
+                f"![What the picture shows]({picture.path})",
+            )
 
 
 def _name(picture: Picture) -> str:
@@ -150,24 +163,42 @@ def _name(picture: Picture) -> str:
 
 
 RULES = (
-    Rule("picture-on-web", picture_on_web,
-         "Everything that is made here works without a connection and years from now. A picture on "
-         "a web site may be gone, or changed, or not ours to print. Save it in the class folder, "
-         "if it may be used."),
-    Rule("picture-outside", picture_outside,
-         "The class folder must hold all that it needs, so that it can be copied and handed on. A "
-         "path that leads out of it would also print files that were never meant to be seen."),
-    Rule("picture-private", picture_private,
-         "What lies in content/private/ is about children. It stays on this computer, whatever a "
-         "recipe says."),
-    Rule("picture-missing", picture_missing,
-         "A picture that isn't there leaves a hole in the sheet. Capital letters count: Pot.JPG "
-         "and pot.jpg are two files on most web sites."),
-    Rule("picture-kind", picture_kind,
-         "Phones save some pictures in forms that neither browsers nor printers open. The usual "
-         "ones (.jpg, .png, .webp, .gif) open everywhere."),
-    Rule("picture-without-words", picture_without_words,
-         "People who listen to the page, and everyone whose copier turned the picture black, have "
-         "the words in the square brackets instead of it.",
-         "WCAG 2.2, success criterion 1.1.1"),
+    Rule(
+        "picture-on-web",
+        picture_on_web,
+        "Everything that is made here works without a connection and years from now. A picture on "
+        "a web site may be gone, or changed, or not ours to print. Save it in the class folder, "
+        "if it may be used.",
+    ),
+    Rule(
+        "picture-outside",
+        picture_outside,
+        "The class folder must hold all that it needs, so that it can be copied and handed on. A "
+        "path that leads out of it would also print files that were never meant to be seen.",
+    ),
+    Rule(
+        "picture-private",
+        picture_private,
+        "What lies in content/private/ is about children. It stays on this computer, whatever a "
+        "recipe says.",
+    ),
+    Rule(
+        "picture-missing",
+        picture_missing,
+        "A picture that isn't there leaves a hole in the sheet. Capital letters count: Pot.JPG "
+        "and pot.jpg are two files on most web sites.",
+    ),
+    Rule(
+        "picture-kind",
+        picture_kind,
+        "Phones save some pictures in forms that neither browsers nor printers open. The usual "
+        "ones (.jpg, .png, .webp, .gif) open everywhere.",
+    ),
+    Rule(
+        "picture-without-words",
+        picture_without_words,
+        "People who listen to the page, and everyone whose copier turned the picture black, have "
+        "the words in the square brackets instead of it.",
+        "WCAG 2.2, success criterion 1.1.1",
+    ),
 )

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.model.recipe import Step
-from spoonfold.plan.safety import FLOUR_SOURCE, HANDS_SOURCE, food_code
-from spoonfold.plan.safety_flow import MEATS
-from spoonfold.plan.safety_tools import WashDue, washed, washes_due
-from spoonfold.plan.safety_words import on_heat, sauces_with_marinade, says_wash
+from spoonfold.plan.safety.flow import MEATS
+from spoonfold.plan.safety.limits import FLOUR_SOURCE, HANDS_SOURCE, food_code
+from spoonfold.plan.safety.tools import WashDue, washed, washes_due
+from spoonfold.plan.safety.words import on_heat, sauces_with_marinade, says_wash
 from spoonfold.problem import Place, Problem
 
 SURFACES = "FDA Food Code, 2017, 4-602.11 (when surfaces are cleaned) and 3-302.11 (raw and ready)"
@@ -35,14 +35,21 @@ def wash_missing(facts: Facts) -> Iterator[Problem]:
             things = list(dict.fromkeys(due.thing for due in dues))
             several = len(things) > 1 or things == ["hands"]
             meets = next((due for due in dues if due.meets is not None), None)
-            then = "" if meets is None else (
-                f" Step {meets.meets} uses the {meets.thing} for food that is eaten as it is.")
+            then = (
+                ""
+                if meets is None
+                else (
+                    f" Step {meets.meets} uses the {meets.thing} for food that is eaten as it is."
+                )
+            )
             yield error(
-                "wash-missing", _place(step),
+                "wash-missing",
+                _place(step),
                 f"In step {number} {' and '.join(things)} touch{'' if several else 'es'} raw "
                 f"{dues[0].food.removeprefix('raw ')}, and the step doesn't say that "
                 f"{'they are' if several else 'it is'} washed.{then}",
-                _with(step, things))
+                _with(step, things),
+            )
 
 
 def wash_not_noted(facts: Facts) -> Iterator[Problem]:
@@ -53,14 +60,19 @@ def wash_not_noted(facts: Facts) -> Iterator[Problem]:
             due.setdefault(each.step, set()).add(each.thing)
         for step in flow.recipe.steps:
             # What raw food asks for is told by its own rule.
-            said = [thing for thing in says_wash(step)
-                    if thing not in washed(step) and thing not in due.get(step.number, ())]
+            said = [
+                thing
+                for thing in says_wash(step)
+                if thing not in washed(step) and thing not in due.get(step.number, ())
+            ]
             if said:
                 yield error(
-                    "wash-not-noted", _place(step),
+                    "wash-not-noted",
+                    _place(step),
                     f"The words of step {step.number} have {' and '.join(said)} washed, but its "
                     "notes don't, so the sheets' wash line and the wait at the sink leave it out.",
-                    _with(step, said))
+                    _with(step, said),
+                )
 
 
 def marinade_not_sauce(facts: Facts) -> Iterator[Problem]:
@@ -70,33 +82,50 @@ def marinade_not_sauce(facts: Facts) -> Iterator[Problem]:
         for step in flow.recipe.steps:
             if not sauces_with_marinade(step) or on_heat(step) or step.heat is not None:
                 continue
-            met = next((each for each in starts if each.cooked is not None
-                        and step.number in flow.order.following[each.cooked]), None)
+            met = next(
+                (
+                    each
+                    for each in starts
+                    if each.cooked is not None and step.number in flow.order.following[each.cooked]
+                ),
+                None,
+            )
             if met is not None:
                 yield error(
-                    "marinade-not-sauce", step.place,
+                    "marinade-not-sauce",
+                    step.place,
                     f"The marinade met raw {met.hazard.name} at step {met.hazard.start}, and step "
                     f"{step.number} serves it without another boil.",
                     "Set some aside before the meat goes in and call it the sauce; or boil the "
-                    "marinade in a step with `needs: burner` and a `heat` note.")
+                    "marinade in a step with `needs: burner` and a `heat` note.",
+                )
 
 
 RULES = (
-    Rule("wash-missing", wash_missing,
-         "Germs of raw meat, fish, egg and flour travel on hands, boards, blades, bowls and the "
-         "table to food that nobody cooks again. Hands are washed at the end of every step that "
-         "touches something raw; the table where it was open; a bowl when it is emptied; a board "
-         "or a knife before it meets ready food; the thermometer after each food.",
-         f"{SURFACES}; {HANDS_SOURCE}; {FLOUR_SOURCE}",
-         "Name it under `wash`. Another board counts as one where the words of the step with the "
-         "ready food say so: “the second board”, “a clean board”, “the ready board”. A step whose "
-         "`after` shows that it has nothing to do with the raw food is left alone."),
-    Rule("wash-not-noted", wash_not_noted,
-         "The wash line of the sheets and the minutes at the sink come from the `wash` note. What "
-         "only the words say is easily passed over by a busy table.",
-         f"{HANDS_SOURCE}; {food_code('2-301.14')}"),
-    Rule("marinade-not-sauce", marinade_not_sauce,
-         "A marinade in which raw meat lay is as raw as the meat. It becomes a sauce only by "
-         "boiling.",
-         "USDA FSIS, Poultry: Basting, Brining, and Marinating, 2013 (from memory)"),
+    Rule(
+        "wash-missing",
+        wash_missing,
+        "Germs of raw meat, fish, egg and flour travel on hands, boards, blades, bowls and the "
+        "table to food that nobody cooks again. Hands are washed at the end of every step that "
+        "touches something raw; the table where it was open; a bowl when it is emptied; a board "
+        "or a knife before it meets ready food; the thermometer after each food.",
+        f"{SURFACES}; {HANDS_SOURCE}; {FLOUR_SOURCE}",
+        "Name it under `wash`. Another board counts as one where the words of the step with the "
+        "ready food say so: “the second board”, “a clean board”, “the ready board”. A step whose "
+        "`after` shows that it has nothing to do with the raw food is left alone.",
+    ),
+    Rule(
+        "wash-not-noted",
+        wash_not_noted,
+        "The wash line of the sheets and the minutes at the sink come from the `wash` note. What "
+        "only the words say is easily passed over by a busy table.",
+        f"{HANDS_SOURCE}; {food_code('2-301.14')}",
+    ),
+    Rule(
+        "marinade-not-sauce",
+        marinade_not_sauce,
+        "A marinade in which raw meat lay is as raw as the meat. It becomes a sauce only by "
+        "boiling.",
+        "USDA FSIS, Poultry: Basting, Brining, and Marinating, 2013 (from memory)",
+    ),
 )

@@ -9,14 +9,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.prose import Paragraph
 from spoonfold.model.recipe import Recipe
 from spoonfold.problem import Problem
-from spoonfold.teach.reading import (
-    LANGUAGE,
-    Sentence,
-    grade_at,
-    grade_of,
-    hardest,
-    sentences_of,
-)
+from spoonfold.teach.reading import LANGUAGE, Sentence, grade_at, grade_of, hardest, sentences_of
 
 _SENTENCE_ABOVE = 4
 _TEXT_ABOVE = 2
@@ -42,44 +35,62 @@ def _hard_sentences(facts: Facts) -> Iterator[Problem]:
 
 def _youngest(recipe: Recipe, classroom: Classroom) -> int:
     """The youngest age of the sessions that cook it."""
-    settings = [session.setting for session in classroom.sessions
-                if any(dish.text == recipe.key for dish in session.dishes)]
+    settings = [
+        session.setting
+        for session in classroom.sessions
+        if any(dish.text == recipe.key for dish in session.dishes)
+    ]
     return min(setting.ages[0] for setting in settings or [classroom.setting])
 
 
 def _headnote(recipe: Recipe) -> list[Sentence]:
-    return [sentence for block in recipe.headnote if isinstance(block, Paragraph)
-            for sentence in sentences_of(block.children)]
+    return [
+        sentence
+        for block in recipe.headnote
+        if isinstance(block, Paragraph)
+        for sentence in sentences_of(block.children)
+    ]
 
 
 def _steps(recipe: Recipe) -> list[Sentence]:
     """What children read: an adult does the others."""
-    return [sentence for step in recipe.steps if step.when is None
-            for sentence in sentences_of(step.text)]
+    return [
+        sentence
+        for step in recipe.steps
+        if step.when is None
+        for sentence in sentences_of(step.text)
+    ]
 
 
 def _hard(text: Sequence[Sentence], age: int) -> Iterator[Problem]:
     grade = grade_at(age)
-    found = [each for each in text
-             if each.words >= _LEAST_WORDS and each.grade > grade + _SENTENCE_ABOVE]
+    found = [
+        each for each in text if each.words >= _LEAST_WORDS and each.grade > grade + _SENTENCE_ABOVE
+    ]
     for each in found:
         yield _hint(each, f"reads like school grade {float(each.grade):.0f}", age)
     words = sum(each.words for each in text)
     if not found and words >= _LEAST_TEXT and grade_of(text) > grade + _TEXT_ABOVE:
-        yield _hint(hardest(text), f"is the hardest of a text that reads like school grade "
-                                   f"{float(grade_of(text)):.0f}", age)
+        yield _hint(
+            hardest(text),
+            f"is the hardest of a text that reads like school grade {float(grade_of(text)):.0f}",
+            age,
+        )
 
 
 def _hint(sentence: Sentence, what: str, age: int) -> Problem:
     return advice(
-        "hard-sentence", sentence.place,
+        "hard-sentence",
+        sentence.place,
         f"“{sentence.text}” {what}; the youngest child is {age} (grade {grade_at(age)}).",
-        "Make two sentences of it, or take shorter words. Names of foods may stay.")
+        "Make two sentences of it, or take shorter words. Names of foods may stay.",
+    )
 
 
 RULES = (
     Rule(
-        "hard-sentence", _hard_sentences,
+        "hard-sentence",
+        _hard_sentences,
         "Children read the headnote and the steps by themselves. Long sentences of long words lose "
         "the youngest first. The Flesch-Kincaid formula turns both lengths into a school grade. "
         "Named is a sentence of at least 12 words that reads more than four grades above the "
@@ -88,7 +99,7 @@ RULES = (
         "like any long word, and a text chopped up to please it is no easier. What an adult does "
         "beforehand isn't counted, nor other languages.",
         source="Kincaid, Fishburne, Rogers and Chissom, Research Branch Report 8-75, Naval "
-               "Technical Training Command, 1975 (Flesch-Kincaid grade); syllables by rules of "
-               "spelling, held to the CMU Pronouncing Dictionary by the tests",
+        "Technical Training Command, 1975 (Flesch-Kincaid grade); syllables by rules of "
+        "spelling, held to the CMU Pronouncing Dictionary by the tests",
     ),
 )

@@ -31,11 +31,14 @@ def unknown_ingredient(facts: Facts) -> Iterator[Problem]:
         close = pantry.nearest(first.name)
         own = f"describe it in {PANTRY_FILE}."
         yield warning(
-            "unknown-ingredient", first.place,
+            "unknown-ingredient",
+            first.place,
             f"The pantry doesn't know “{first.name}”, so nothing is said of its allergens, its "
             f"weight and its safety.{again(len(places))}",
-            f"Did you mean {quoted_list(close)}? Otherwise {own}" if close
-            else own[0].upper() + own[1:])
+            f"Did you mean {quoted_list(close)}? Otherwise {own}"
+            if close
+            else own[0].upper() + own[1:],
+        )
 
 
 def unknown_word(facts: Facts) -> Iterator[Problem]:
@@ -46,10 +49,13 @@ def unknown_word(facts: Facts) -> Iterator[Problem]:
     taught = (term for recipe in facts.folder.recipes.values() for term in recipe.words)
     for term, more in unknown_once(taught, words):
         yield warning(
-            "unknown-word", term.place,
+            "unknown-word",
+            term.place,
             f"“{term.text}” is taught here, but {WORDS_FILE} doesn't explain it.{more}",
-            f"[{term.text}]" if "," in term.text else
-            did_you_mean(term.text, words, f"Explain it there:\n{term.text}: {{meaning: …}}"))
+            f"[{term.text}]"
+            if "," in term.text
+            else did_you_mean(term.text, words, f"Explain it there:\n{term.text}: {{meaning: …}}"),
+        )
 
 
 def unknown_skill(facts: Facts) -> Iterator[Problem]:
@@ -60,10 +66,12 @@ def unknown_skill(facts: Facts) -> Iterator[Problem]:
     used = (term for _, step in steps_of(facts) for term in step.skills)
     for term, more in unknown_once(used, skills):
         yield warning(
-            "unknown-skill", term.place,
+            "unknown-skill",
+            term.place,
             f"“{term.text}” isn't a skill of {SKILLS_FILE}, so no card would say how it is "
             f"done.{more}",
-            did_you_mean(term.text, skills, f"Explain it there: {term.text}: {{how: …}}"))
+            did_you_mean(term.text, skills, f"Explain it there: {term.text}: {{how: …}}"),
+        )
 
 
 def skill_first_unknown(facts: Facts) -> Iterator[Problem]:
@@ -74,9 +82,11 @@ def skill_first_unknown(facts: Facts) -> Iterator[Problem]:
     before = (term for skill in skills.values() for term in skill.first)
     for term, more in unknown_once(before, skills):
         yield warning(
-            "skill-first-unknown", term.place,
+            "skill-first-unknown",
+            term.place,
             f"“{term.text}” should come first, but it isn't a skill of this file.{more}",
-            did_you_mean(term.text, skills, "Explain it too, or take it out of `after`."))
+            did_you_mean(term.text, skills, "Explain it too, or take it out of `after`."),
+        )
 
 
 def skill_circle(facts: Facts) -> Iterator[Problem]:
@@ -94,9 +104,11 @@ def skill_circle(facts: Facts) -> Iterator[Problem]:
         place = next(term.place for term in skill.first if term.text == target)
         shown = " → ".join(names[number] for number in path)
         yield error(
-            "skill-circle", place,
+            "skill-circle",
+            place,
             f"Each of these skills should come after the next, so none can come first: {shown}.",
-            "Take one of them out of an `after`.")
+            "Take one of them out of an `after`.",
+        )
 
 
 _MOST_WORDS = max(len(name.split()) for name in CAUTIONS) + 1
@@ -112,31 +124,51 @@ def caution_misspelt(facts: Facts) -> Iterator[Problem]:
             # A whole sentence is free words, however many of them a named caution has.
             if close is not None and len(term.text.split()) <= len(close.split()) + 1:
                 yield warning(
-                    "caution-misspelt", term.place,
+                    "caution-misspelt",
+                    term.place,
                     f"“{term.text}” isn't a named caution, so these bare words would be printed, "
                     "and in no other language.",
-                    f"Did you mean `{close}`?")
+                    f"Did you mean `{close}`?",
+                )
 
 
 RULES = (
-    Rule("unknown-ingredient", unknown_ingredient,
-         "The pantry says what an ingredient weighs, which allergens it has, whether it is a raw "
-         "hazard and where the shop has it. Of a food that it doesn't know, nothing of this can be "
-         "checked or printed, and a missing allergen looks just like none.",
-         "FD&C Act 201(qq) for the allergens; USDA SR 26 for the weights"),
-    Rule("unknown-word", unknown_word,
-         "The words that a dish teaches are printed with their meaning. Without an entry in "
-         "words.yaml there would be an empty line on the sheet."),
-    Rule("unknown-skill", unknown_skill,
-         "Skills are printed with how they are done and what to watch, and the season's page shows "
-         "where each is learnt. A skill without an entry has no caution either."),
-    Rule("skill-first-unknown", skill_first_unknown,
-         "`after` in skills.yaml says what hands must know already. A name that isn't there can't "
-         "be taught first."),
-    Rule("skill-circle", skill_circle,
-         "When skills come after each other in a circle, there is no session in which the first of "
-         "them could be learnt."),
-    Rule("caution-misspelt", caution_misspelt,
-         "A named caution is printed in full, with its picture, in every language. With one letter "
-         "wrong it is only a few free words: the children would read “hot handel” and no more."),
+    Rule(
+        "unknown-ingredient",
+        unknown_ingredient,
+        "The pantry says what an ingredient weighs, which allergens it has, whether it is a raw "
+        "hazard and where the shop has it. Of a food that it doesn't know, nothing of this can be "
+        "checked or printed, and a missing allergen looks just like none.",
+        "FD&C Act 201(qq) for the allergens; USDA SR 26 for the weights",
+    ),
+    Rule(
+        "unknown-word",
+        unknown_word,
+        "The words that a dish teaches are printed with their meaning. Without an entry in "
+        "words.yaml there would be an empty line on the sheet.",
+    ),
+    Rule(
+        "unknown-skill",
+        unknown_skill,
+        "Skills are printed with how they are done and what to watch, and the season's page shows "
+        "where each is learnt. A skill without an entry has no caution either.",
+    ),
+    Rule(
+        "skill-first-unknown",
+        skill_first_unknown,
+        "`after` in skills.yaml says what hands must know already. A name that isn't there can't "
+        "be taught first.",
+    ),
+    Rule(
+        "skill-circle",
+        skill_circle,
+        "When skills come after each other in a circle, there is no session in which the first of "
+        "them could be learnt.",
+    ),
+    Rule(
+        "caution-misspelt",
+        caution_misspelt,
+        "A named caution is printed in full, with its picture, in every language. With one letter "
+        "wrong it is only a few free words: the children would read “hot handel” and no more.",
+    ),
 )

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe, Step
-from spoonfold.plan.class_work import Timed, timed_sessions
-from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.uses import Uses, uses_of
+from spoonfold.plan.amounts.uses import Uses, uses_of
+from spoonfold.plan.clock.class_work import Timed, timed_sessions
+from spoonfold.plan.safety.flow import Flow
 from spoonfold.problem import Level, Place, Problem
 
 
@@ -56,8 +56,9 @@ def facts_of(folder: ClassFolder, found: Iterable[Problem] = ()) -> Facts:
         uses=uses,
         troubled=troubled,
         clocks=tuple(timed_sessions(folder, uses, broken)),
-        flows={name: Flow(recipe, uses[name], folder.pantry)
-               for name, recipe in folder.recipes.items()},
+        flows={
+            name: Flow(recipe, uses[name], folder.pantry) for name, recipe in folder.recipes.items()
+        },
     )
 
 

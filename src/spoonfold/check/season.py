@@ -9,7 +9,7 @@ from spoonfold.check.known import did_you_mean
 from spoonfold.check.rule import Facts, Rule, key_place, settings_of, warning
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.prose import plain_prose
-from spoonfold.plan.names import says_name
+from spoonfold.plan.people.names import says_name
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import CHILDREN_FILE, CLASS_FILE
 
@@ -28,25 +28,33 @@ def too_few_helpers(facts: Facts) -> Iterator[Problem]:
         setting = session.setting
         if len(setting.tables) > setting.helpers and not _told_by_the_clock(facts, session):
             usual = classroom.setting.places
-            own = [setting.places[key] for key in ("tables", "helpers")
-                   if setting.places.get(key, usual.get(key)) != usual.get(key)]
+            own = [
+                setting.places[key]
+                for key in ("tables", "helpers")
+                if setting.places.get(key, usual.get(key)) != usual.get(key)
+            ]
             place = own[0] if own else key_place(setting, "helpers", session.place)
             key = len(setting.tables), setting.helpers, place
             alike.setdefault(key, []).append(session)
     for (tables, helpers, place), sessions in alike.items():
         yield warning(
-            "too-few-helpers", place,
+            "too-few-helpers",
+            place,
             f"{_sessions_said(sessions)} {tables} tables and "
             f"{helpers or 'no'} helper{'' if helpers == 1 else 's'}, so the lead cook is tied to a "
             "table and nobody goes round.",
             "One helper for two tables: put them side by side, with the blades at one of them at "
-            "a time. Or ask for one more adult, or make fewer and larger tables.")
+            "a time. Or ask for one more adult, or make fewer and larger tables.",
+        )
 
 
 def _told_by_the_clock(facts: Facts, session: Session) -> bool:
     """Whether `few-helpers` speaks: blades or heat at a table, and not even the lead cook left."""
-    recipes = [facts.folder.recipes[dish.text] for dish in session.dishes
-               if dish.text in facts.folder.recipes]
+    recipes = [
+        facts.folder.recipes[dish.text]
+        for dish in session.dishes
+        if dish.text in facts.folder.recipes
+    ]
     watched = any(step.watch and not step.shared for recipe in recipes for step in recipe.steps)
     return watched and session.setting.helpers + 1 < len(session.setting.tables)
 
@@ -68,10 +76,12 @@ def names_without_seat(facts: Facts) -> Iterator[Problem]:
     if names > seats:
         more = names - seats
         yield warning(
-            "names-without-seat", Place(CHILDREN_FILE),
+            "names-without-seat",
+            Place(CHILDREN_FILE),
             f"There are {names} names and {seats} seats, so the last "
             f"{'name stands' if more == 1 else f'{more} names stand'} on no job chart.",
-            f"Add a seat to `tables` in {CLASS_FILE}, or take out who doesn't come.")
+            f"Add a seat to `tables` in {CLASS_FILE}, or take out who doesn't come.",
+        )
 
 
 def note_of_no_session(facts: Facts) -> Iterator[Problem]:
@@ -83,11 +93,13 @@ def note_of_no_session(facts: Facts) -> Iterator[Problem]:
     for note in facts.folder.after:
         if note.session not in numbers:
             yield warning(
-                "note-of-no-session", note.place,
+                "note-of-no-session",
+                note.place,
                 f"This is the note after session {note.session}, and there "
                 f"{'is' if len(numbers) == 1 else 'are'} {len(numbers) or 'no'} "
                 f"session{'' if len(numbers) == 1 else 's'}, so no sheet shows it.",
-                "Give it the number of the session that it is about.")
+                "Give it the number of the session that it is about.",
+            )
 
 
 def name_in_note(facts: Facts) -> Iterator[Problem]:
@@ -97,11 +109,13 @@ def name_in_note(facts: Facts) -> Iterator[Problem]:
         found = sum(says_name(part, facts.folder.children) for part in parts)
         if found:
             yield warning(
-                "name-in-note", note.place,
+                "name-in-note",
+                note.place,
                 "This note says a first name of the children's list, "
                 f"{'once' if found == 1 else f'in {found} places'}. Families and funders read "
                 "these notes, so whatever says a name is left out there.",
-                "Write “one child” instead.")
+                "Write “one child” instead.",
+            )
 
 
 def unknown_kept(facts: Facts) -> Iterator[Problem]:
@@ -117,28 +131,44 @@ def unknown_kept(facts: Facts) -> Iterator[Problem]:
                     continue
                 told.add(term.place)
                 yield warning(
-                    "unknown-kept", term.place,
+                    "unknown-kept",
+                    term.place,
                     f"`equipment` doesn't list “{term.text}”, so it isn't packed from there.",
-                    did_you_mean(term.text, setting.equipment,
-                                 f"equipment: {{…, {term.text}: 1}}"))
+                    did_you_mean(term.text, setting.equipment, f"equipment: {{…, {term.text}: 1}}"),
+                )
 
 
 RULES = (
-    Rule("too-few-helpers", too_few_helpers,
-         "An adult within arm's reach of every table is what makes knives and heat safe for "
-         "children, and the lead cook is needed everywhere. Where there are more tables than "
-         "helpers, plan who stands where before the day, not during it."),
-    Rule("names-without-seat", names_without_seat,
-         "The job chart gives each name a seat, in the order of the list. A child without a seat "
-         "would find no job on the wall."),
-    Rule("note-of-no-session", note_of_no_session,
-         "A note is printed again with the next lesson of the same dish, and on the season's "
-         "page. It is found by the number of its session."),
-    Rule("name-in-note", name_in_note,
-         "Children's names belong to the adults in the room. The page for families and funders "
-         "leaves out every paragraph and line with a name, and that may be more than you want to "
-         "lose."),
-    Rule("unknown-kept", unknown_kept,
-         "The packing list takes what a session needs and asks `kept` where it is. A name that "
-         "`equipment` doesn't have sends nobody anywhere, and the thing stays at home."),
+    Rule(
+        "too-few-helpers",
+        too_few_helpers,
+        "An adult within arm's reach of every table is what makes knives and heat safe for "
+        "children, and the lead cook is needed everywhere. Where there are more tables than "
+        "helpers, plan who stands where before the day, not during it.",
+    ),
+    Rule(
+        "names-without-seat",
+        names_without_seat,
+        "The job chart gives each name a seat, in the order of the list. A child without a seat "
+        "would find no job on the wall.",
+    ),
+    Rule(
+        "note-of-no-session",
+        note_of_no_session,
+        "A note is printed again with the next lesson of the same dish, and on the season's "
+        "page. It is found by the number of its session.",
+    ),
+    Rule(
+        "name-in-note",
+        name_in_note,
+        "Children's names belong to the adults in the room. The page for families and funders "
+        "leaves out every paragraph and line with a name, and that may be more than you want to "
+        "lose.",
+    ),
+    Rule(
+        "unknown-kept",
+        unknown_kept,
+        "The packing list takes what a session needs and asks `kept` where it is. A name that "
+        "`equipment` doesn't have sends nobody anywhere, and the thing stays at home.",
+    ),
 )

@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 
 from spoonfold.check.rule import Facts, Rule, key_place, warning
 from spoonfold.model.pantry import Item, Package
-from spoonfold.plan.portion import Kind, Part, Scale, held, scale_for
+from spoonfold.plan.shop.portion import Kind, Part, Scale, held, scale_for
 from spoonfold.problem import Place, Problem
 from spoonfold.quantity.show import show_amount
 
 if TYPE_CHECKING:
-    from spoonfold.plan.shop import Line
-    from spoonfold.plan.shop_left import Trip
+    from spoonfold.plan.shop.left import Trip
+    from spoonfold.plan.shop.shop import Line
 
 _DEAREST = 3
 """So many lines are named: enough to choose from, few enough to read."""
@@ -30,15 +30,13 @@ def over_budget(facts: Facts) -> Iterator[Problem]:
         return
     # Multiplying out loads the unit registry, which takes longer than all other rules together:
     # only a class with a budget pays for it.
-    from spoonfold.plan.shop_left import trips_of
+    from spoonfold.plan.shop.left import trips_of
 
     over: dict[Place, list[Trip]] = {}
-    for trip in trips_of(
-            classroom.sessions, facts.folder.recipes, facts.uses, facts.folder.pantry):
+    for trip in trips_of(classroom.sessions, facts.folder.recipes, facts.uses, facts.folder.pantry):
         if trip.over:
             session = trip.session
-            over.setdefault(
-                key_place(session.setting, "budget", session.place), []).append(trip)
+            over.setdefault(key_place(session.setting, "budget", session.place), []).append(trip)
     for place, trips in over.items():
         dearest = max(trips, key=lambda trip: trip.over)
         others = [str(trip.session.number) for trip in trips if trip is not dearest]
@@ -48,9 +46,11 @@ def over_budget(facts: Facts) -> Iterator[Problem]:
 def _too_much(trip: Trip, others: Sequence[str]) -> str:
     """How far the dearest session is over the budget, and which others are."""
     budget = trip.cost / trip.children - trip.over
-    said = (f"Session {trip.session.number} costs {_money(trip.cost / trip.children)} a child at "
-            f"the till, and the budget is {_money(budget)}: "
-            f"{_money(trip.over * trip.children)} too much for {trip.children}.")
+    said = (
+        f"Session {trip.session.number} costs {_money(trip.cost / trip.children)} a child at "
+        f"the till, and the budget is {_money(budget)}: "
+        f"{_money(trip.over * trip.children)} too much for {trip.children}."
+    )
     if others:
         said += f" Over it too: session{'s' * (len(others) > 1)} {', '.join(others)}."
     return said
@@ -58,13 +58,16 @@ def _too_much(trip: Trip, others: Sequence[str]) -> str:
 
 def _way_out(trip: Trip) -> str:
     """What is dear, and what may be there already."""
-    lines = sorted((each.line for each in trip.lines if not each.line.only_if), key=_cost,
-                   reverse=True)
+    lines = sorted(
+        (each.line for each in trip.lines if not each.line.only_if), key=_cost, reverse=True
+    )
     dear = ", ".join(f"{line.name} {_money(_cost(line))}" for line in lines[:_DEAREST])
     hint = f"Dearest: {dear}. Swap one of them (because: price), or list a smaller package."
     if trip.least < trip.cost:
-        hint += (f" With what should be left from earlier sessions it comes to "
-                 f"{_money(trip.least / trip.children)} a child.")
+        hint += (
+            f" With what should be left from earlier sessions it comes to "
+            f"{_money(trip.least / trip.children)} a child."
+        )
     return hint
 
 
@@ -93,12 +96,14 @@ def package_no_weight(facts: Facts) -> Iterator[Problem]:
         for package in item.packages:
             if not any(_compares(package, part, item) for part in parts):
                 yield warning(
-                    "package-no-weight", place,
+                    "package-no-weight",
+                    place,
                     f"A package of {item.name} is {show_amount(package.size)}, and the dishes "
                     f"measure {show_amount(parts[0].amount)}: nothing published says how the two "
                     "compare, so the list can only say what is measured.",
                     f"weights: [{{measure: {_unweighed(package, parts[0], item)}, grams: …, "
-                    "source: weighed by me}]")
+                    "source: weighed by me}]",
+                )
 
 
 def _compares(package: Package, part: Part, item: Item) -> bool:
@@ -114,11 +119,17 @@ def _unweighed(package: Package, part: Part, item: Item) -> str:
 
 
 RULES = (
-    Rule("over-budget", over_budget,
-         "Packages are larger than what a class takes out of them, so a session can cost more at "
-         "the till than its amounts are worth. Known a week before, a swap or a smaller package "
-         "helps; at the till nothing does."),
-    Rule("package-no-weight", package_no_weight,
-         "A pound can cover a number of cups only if somebody has weighed a cup of it. Without "
-         "such a weight no number of packages can be worked out, and none is guessed."),
+    Rule(
+        "over-budget",
+        over_budget,
+        "Packages are larger than what a class takes out of them, so a session can cost more at "
+        "the till than its amounts are worth. Known a week before, a swap or a smaller package "
+        "helps; at the till nothing does.",
+    ),
+    Rule(
+        "package-no-weight",
+        package_no_weight,
+        "A pound can cover a number of cups only if somebody has weighed a cup of it. Without "
+        "such a weight no number of packages can be worked out, and none is guessed.",
+    ),
 )

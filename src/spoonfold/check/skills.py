@@ -19,18 +19,23 @@ def skill_too_early(facts: Facts) -> Iterator[Problem]:
     uses = tuple(skill_uses(sessions, facts.folder.recipes))
     for each in too_early(uses, facts.folder.skills):
         yield advice(
-            "skill-too-early", each.use.skill.place,
+            "skill-too-early",
+            each.use.skill.place,
             f"“{each.use.skill.text}” comes in session {each.use.session}, and "
             f"“{each.first}” should be known before; it "
             f"first comes in session {each.learnt_in}.",
-            f"List `{each.first}` in an earlier step or session, or plan time to show it.")
+            f"List `{each.first}` in an earlier step or session, or plan time to show it.",
+        )
 
 
 RULES = (
-    Rule("skill-too-early", skill_too_early,
-         "A skill builds on others: `after` in skills.yaml says on which. When a dish asks for it "
-         "before the season has shown them, somebody must show both at once.",
-         None,
-         "Move the session, list the earlier skill where it is used too, or leave it: it is a "
-         "hint, and you can accept it with your reason."),
+    Rule(
+        "skill-too-early",
+        skill_too_early,
+        "A skill builds on others: `after` in skills.yaml says on which. When a dish asks for it "
+        "before the season has shown them, somebody must show both at once.",
+        None,
+        "Move the session, list the earlier skill where it is used too, or leave it: it is a "
+        "hint, and you can accept it with your reason.",
+    ),
 )

@@ -17,8 +17,8 @@ from spoonfold.check.needs import (
 )
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.recipe import Recipe, Swap
-from spoonfold.plan.avoid import Finding, Match, finding_of, worst
-from spoonfold.plan.needs import left_with, replaced, swaps_of
+from spoonfold.plan.safety.avoid import Finding, Match, finding_of, worst
+from spoonfold.plan.safety.needs import left_with, replaced, swaps_of
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import PANTRY_FILE
 
@@ -44,13 +44,14 @@ def swap_brings(facts: Facts) -> Iterator[Problem]:
         # That it has the very thing it is meant to avoid is said by `swap-not-free`.
         own = finding_of(pantry.find(swap.use.name), swap.because.text, pantry)
         if own is not Match.CERTAIN:
-            words = " and ".join(
-                each.avoided for each in brings if each.match is Match.CERTAIN)
+            words = " and ".join(each.avoided for each in brings if each.match is Match.CERTAIN)
             yield error(
-                "swap-brings", swap.use.place,
+                "swap-brings",
+                swap.use.place,
                 f"This takes {met.answer.ingredient.name} out for {met.who}, but "
                 f"{swap.use.name} is or contains {words}, which is avoided there too.",
-                "Name a replacement that is without all of it, or add another swap.")
+                "Name a replacement that is without all of it, or add another swap.",
+            )
 
 
 def swap_unknown(facts: Facts) -> Iterator[Problem]:
@@ -59,14 +60,17 @@ def swap_unknown(facts: Facts) -> Iterator[Problem]:
         return
     pantry = facts.folder.pantry
     unknown = {swap.use.place: swap for _, swap, _ in _blamed(facts, Match.UNKNOWN)}
-    unknown |= {swap.use.place: swap for _, swap in _for_a_need(facts)
-                if pantry.find(swap.use.name) is None}
+    unknown |= {
+        swap.use.place: swap for _, swap in _for_a_need(facts) if pantry.find(swap.use.name) is None
+    }
     for swap in unknown.values():
         yield error(
-            "swap-unknown", swap.use.place,
+            "swap-unknown",
+            swap.use.place,
             f"The pantry doesn't know “{swap.use.name}”, so nobody can say whether it may stand "
             f"in for {swap.instead_of.text}.",
-            f"Name a food that the pantry knows, or describe it in {PANTRY_FILE}.")
+            f"Name a food that the pantry knows, or describe it in {PANTRY_FILE}.",
+        )
 
 
 def _for_a_need(facts: Facts) -> Iterator[tuple[Recipe, Swap]]:
@@ -88,10 +92,12 @@ def swap_needless(facts: Facts) -> Iterator[Problem]:
             item = pantry.find(originals[0].name)
             known = (*item.allergens, *item.check_label) if item else ()
             yield warning(
-                "swap-needless", swap.because.place,
+                "swap-needless",
+                swap.because.place,
                 f"This swap is because of {reason}, but {originals[0].name} isn't known to be or "
                 f"contain {reason}.",
-                f"because: {known[0] if known else PRICE}")
+                f"because: {known[0] if known else PRICE}",
+            )
 
 
 def swap_incomplete(facts: Facts) -> Iterator[Problem]:
@@ -106,28 +112,42 @@ def swap_incomplete(facts: Facts) -> Iterator[Problem]:
             if not meant and each.place not in told:
                 told.add(each.place)
                 yield error(
-                    "swap-incomplete", each.place,
+                    "swap-incomplete",
+                    each.place,
                     f"Line {swap.place.line} swaps {swap.instead_of.text} because of {reason}, "
                     f"but {named(each)} is or contains {reason} too: the dish would pass for one "
                     "without it.",
                     "Under `swaps:` write for example\n"
-                    + swap_line(each, reason, (reason,), pantry))
+                    + swap_line(each, reason, (reason,), pantry),
+                )
 
 
 RULES = (
-    Rule("swap-brings", swap_brings,
-         "All that one child avoids is looked after together, and so is what the others at its "
-         "table avoid: a swap for milk must not bring sesame to a child who can't have either.",
-         ALLERGEN_LAW),
-    Rule("swap-unknown", swap_unknown,
-         "A replacement that the pantry doesn't know may contain the very thing that it should "
-         "take out. It can't stand for a child's safety.",
-         ALLERGEN_LAW),
-    Rule("swap-needless", swap_needless,
-         "A swap for something that isn't in the original is mostly a slip: the food that does "
-         "have it keeps no swap, and a family would trust the dish."),
-    Rule("swap-incomplete", swap_incomplete,
-         "When one ingredient is swapped because of wheat, people take the whole dish to be "
-         "without it. Every other ingredient that surely has it needs a swap too.",
-         ALLERGEN_LAW),
+    Rule(
+        "swap-brings",
+        swap_brings,
+        "All that one child avoids is looked after together, and so is what the others at its "
+        "table avoid: a swap for milk must not bring sesame to a child who can't have either.",
+        ALLERGEN_LAW,
+    ),
+    Rule(
+        "swap-unknown",
+        swap_unknown,
+        "A replacement that the pantry doesn't know may contain the very thing that it should "
+        "take out. It can't stand for a child's safety.",
+        ALLERGEN_LAW,
+    ),
+    Rule(
+        "swap-needless",
+        swap_needless,
+        "A swap for something that isn't in the original is mostly a slip: the food that does "
+        "have it keeps no swap, and a family would trust the dish.",
+    ),
+    Rule(
+        "swap-incomplete",
+        swap_incomplete,
+        "When one ingredient is swapped because of wheat, people take the whole dish to be "
+        "without it. Every other ingredient that surely has it needs a swap too.",
+        ALLERGEN_LAW,
+    ),
 )

@@ -8,8 +8,8 @@ from spoonfold.check.known import PRICE, did_you_mean, is_avoidable, label_word
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.pantry import fold
 from spoonfold.model.recipe import Recipe, Swap
-from spoonfold.plan.avoid import Match, finding_of
-from spoonfold.plan.needs import replaced
+from spoonfold.plan.safety.avoid import Match, finding_of
+from spoonfold.plan.safety.needs import replaced
 from spoonfold.problem import Problem
 from spoonfold.read.pantry import ALLERGENS, TAGS
 
@@ -26,11 +26,16 @@ def swap_of_nothing(facts: Facts) -> Iterator[Problem]:
         if not replaced(recipe, swap):
             listed = [each.name for each in recipe.ingredients]
             yield error(
-                "swap-of-nothing", swap.instead_of.place,
+                "swap-of-nothing",
+                swap.instead_of.place,
                 f"“{swap.instead_of.text}” isn't in the list of ingredients, so there is nothing "
                 "to swap.",
-                did_you_mean(swap.instead_of.text, listed,
-                             "Name the ingredient as it is listed: " + ", ".join(listed) + "."))
+                did_you_mean(
+                    swap.instead_of.text,
+                    listed,
+                    "Name the ingredient as it is listed: " + ", ".join(listed) + ".",
+                ),
+            )
 
 
 def swap_for_itself(facts: Facts) -> Iterator[Problem]:
@@ -43,10 +48,12 @@ def swap_for_itself(facts: Facts) -> Iterator[Problem]:
             if same or (item is not None and item == pantry.find(each.name)):
                 known = "" if same else f" Both are {item.name if item else ''} in the pantry."
                 yield error(
-                    "swap-for-itself", swap.use.place,
+                    "swap-for-itself",
+                    swap.use.place,
                     f"{swap.use.name.capitalize()} replaces {each.name} here, which is the same "
                     f"food.{known}",
-                    "Name another food, or remove the swap.")
+                    "Name another food, or remove the swap.",
+                )
                 break
 
 
@@ -60,12 +67,18 @@ def swap_reason(facts: Facts) -> Iterator[Problem]:
         if swap.because.place.path in facts.troubled:
             continue
         yield warning(
-            "swap-reason", swap.because.place,
+            "swap-reason",
+            swap.because.place,
             f"“{reason}” isn't an allergen, a kind of food or the price, so no table would ever "
             "get this swap.",
-            f"because: {meant}" if meant else did_you_mean(
-                reason, (PRICE, *ALLERGENS, *TAGS),
-                f"Write an allergen, a kind of food such as meat, or {PRICE}."))
+            f"because: {meant}"
+            if meant
+            else did_you_mean(
+                reason,
+                (PRICE, *ALLERGENS, *TAGS),
+                f"Write an allergen, a kind of food such as meat, or {PRICE}.",
+            ),
+        )
 
 
 def swap_not_free(facts: Facts) -> Iterator[Problem]:
@@ -76,25 +89,39 @@ def swap_not_free(facts: Facts) -> Iterator[Problem]:
         reason = swap.because.text
         if item is not None and finding_of(item, reason, pantry) is Match.CERTAIN:
             yield error(
-                "swap-not-free", swap.use.place,
+                "swap-not-free",
+                swap.use.place,
                 f"This swap is for those who avoid {reason}, and {item.name} is or contains "
                 f"{reason}.",
-                f"Name a food without {reason}.")
+                f"Name a food without {reason}.",
+            )
 
 
 RULES = (
-    Rule("swap-of-nothing", swap_of_nothing,
-         "A swap takes one line of the list out and puts another in. When no line has that name, "
-         "a child who needs the swap would be served the original."),
-    Rule("swap-for-itself", swap_for_itself,
-         "Many foods have two names. A swap for the same food under its other name changes "
-         "nothing, and a child who can't eat it would believe that it is safe."),
-    Rule("swap-reason", swap_reason,
-         "A table gets a swap when its need and the swap's reason are the same word: an allergen "
-         "as food labels name it, a kind of food such as meat or pork, one food of the pantry, or "
-         "the price. With any other word the two never meet."),
-    Rule("swap-not-free", swap_not_free,
-         "A swap for an allergen or a kind of food must be free of it. The pantry says that this "
-         "one isn't, so it would be served to the very child whom it must not reach.",
-         "FD&C Act 201(qq) and Regulation (EU) No 1169/2011, Annex II, for what counts"),
+    Rule(
+        "swap-of-nothing",
+        swap_of_nothing,
+        "A swap takes one line of the list out and puts another in. When no line has that name, "
+        "a child who needs the swap would be served the original.",
+    ),
+    Rule(
+        "swap-for-itself",
+        swap_for_itself,
+        "Many foods have two names. A swap for the same food under its other name changes "
+        "nothing, and a child who can't eat it would believe that it is safe.",
+    ),
+    Rule(
+        "swap-reason",
+        swap_reason,
+        "A table gets a swap when its need and the swap's reason are the same word: an allergen "
+        "as food labels name it, a kind of food such as meat or pork, one food of the pantry, or "
+        "the price. With any other word the two never meet.",
+    ),
+    Rule(
+        "swap-not-free",
+        swap_not_free,
+        "A swap for an allergen or a kind of food must be free of it. The pantry says that this "
+        "one isn't, so it would be served to the very child whom it must not reach.",
+        "FD&C Act 201(qq) and Regulation (EU) No 1169/2011, Annex II, for what counts",
+    ),
 )

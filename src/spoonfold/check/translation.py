@@ -38,10 +38,12 @@ def ingredients_missing(facts: Facts) -> Iterator[Problem]:
         if wanted != got:
             first = translation.ingredients[0].place if got else translation.place
             yield error(
-                "translation-ingredients", Place(first.path, first.line),
+                "translation-ingredients",
+                Place(first.path, first.line),
                 f"The original lists {wanted} ingredients and this lists {got}, so the amounts "
                 "would stand beside the wrong names.",
-                "In the original's order: " + "; ".join(each.name for each in recipe.ingredients))
+                "In the original's order: " + "; ".join(each.name for each in recipe.ingredients),
+            )
 
 
 def steps_missing(facts: Facts) -> Iterator[Problem]:
@@ -51,10 +53,12 @@ def steps_missing(facts: Facts) -> Iterator[Problem]:
         if wanted != got:
             place = translation.steps[-1].place if got else translation.place
             yield error(
-                "translation-steps", place,
+                "translation-steps",
+                place,
                 f"The original has {wanted} steps and this has {got}, so times and cautions would "
                 "stand at the wrong ones.",
-                "Give each step of the original one step here.")
+                "Give each step of the original one step here.",
+            )
 
 
 def groups_differ(facts: Facts) -> Iterator[Problem]:
@@ -68,21 +72,25 @@ def groups_differ(facts: Facts) -> Iterator[Problem]:
             at = min(wanted ^ got)
             there = at in wanted
             yield error(
-                "translation-groups", translation.steps[at].place,
+                "translation-groups",
+                translation.steps[at].place,
                 f"Before step {at + 1} the original has {'a' if there else 'no'} heading with ###"
                 f", and this has {'none' if there else 'one'}.",
-                "### …" if there else "Remove the heading.")
+                "### …" if there else "Remove the heading.",
+            )
 
 
 def _starts(groups: list[str | None]) -> set[int]:
     """Where another group begins."""
     return {at + 1 for at, (one, two) in enumerate(pairwise(groups)) if one != two} | (
-        {0} if groups and groups[0] is not None else set())
+        {0} if groups and groups[0] is not None else set()
+    )
 
 
 def _links(text: tuple[Inline, ...]) -> list[Link]:
-    return [leaf for leaf in leaves(text)
-            if isinstance(leaf, Link) and leaf.address.startswith("#")]
+    return [
+        leaf for leaf in leaves(text) if isinstance(leaf, Link) and leaf.address.startswith("#")
+    ]
 
 
 def link_unknown(facts: Facts) -> Iterator[Problem]:
@@ -93,11 +101,16 @@ def link_unknown(facts: Facts) -> Iterator[Problem]:
             for link in _links(step.text):
                 if link.address not in keys:
                     yield error(
-                        "translation-link", link.place,
+                        "translation-link",
+                        link.place,
                         f"`{link.address}` isn't an ingredient of {recipe.key}.md. Addresses stay "
                         "in the original's language.",
-                        did_you_mean(link.address, keys, "The ingredients are "
-                                     + ", ".join(f"`{key}`" for key in keys) + "."))
+                        did_you_mean(
+                            link.address,
+                            keys,
+                            "The ingredients are " + ", ".join(f"`{key}`" for key in keys) + ".",
+                        ),
+                    )
 
 
 def link_differs(facts: Facts) -> Iterator[Problem]:
@@ -112,10 +125,13 @@ def link_differs(facts: Facts) -> Iterator[Problem]:
                 same = [title for address, title in shares if address == link.address]
                 hint = f'{link.address} "{same[0]}"' if same else "Write the words without a link."
                 yield error(
-                    "translation-share", link.place,
+                    "translation-share",
+                    link.place,
                     f"Step {step.number} of the original doesn't use "
                     + (f"“{link.title}” of " if link.title else "all of ")
-                    + f"`{link.address}`; two languages would give two amounts.", hint)
+                    + f"`{link.address}`; two languages would give two amounts.",
+                    hint,
+                )
 
 
 def note_untranslated(facts: Facts) -> Iterator[Problem]:
@@ -128,10 +144,11 @@ def note_untranslated(facts: Facts) -> Iterator[Problem]:
         ):
             if len(other.notes.get(name, ())) < len(free):
                 yield warning(
-                    "note-untranslated", other.place,
-                    f"Step {step.number} has no translation of its note `{name}`: "
-                    f"“{free[0]}”.",
-                    f"    - {name}: …")
+                    "note-untranslated",
+                    other.place,
+                    f"Step {step.number} has no translation of its note `{name}`: “{free[0]}”.",
+                    f"    - {name}: …",
+                )
 
 
 def _free(terms: tuple[Term, ...], named: Container[str]) -> tuple[str, ...]:
@@ -139,22 +156,40 @@ def _free(terms: tuple[Term, ...], named: Container[str]) -> tuple[str, ...]:
 
 
 RULES = (
-    Rule("translation-ingredients", ingredients_missing,
-         "Amounts come from the original, line by line. With a line too few or too many, every "
-         "amount after it would stand beside the wrong food."),
-    Rule("translation-steps", steps_missing,
-         "Times, equipment, temperatures and named cautions come from the original, step by step. "
-         "With a step too few or too many they would stand at the wrong step."),
-    Rule("translation-groups", groups_differ,
-         "The headings between the steps are the same places in every language, so that an adult "
-         "and a child with two sheets can find each other."),
-    Rule("translation-link", link_unknown,
-         "A link says which amount belongs to these words. Its address is the original's, because "
-         "the amounts are the original's."),
-    Rule("translation-share", link_differs,
-         "The share behind a link is an amount, and amounts come from the original alone. If a "
-         "translation could say another one, two tables would cook two dishes."),
-    Rule("note-untranslated", note_untranslated,
-         "Named cautions are printed in every language that ships with Spoonfold. Words of your "
-         "own are known only to you: a family who reads the other language would miss them."),
+    Rule(
+        "translation-ingredients",
+        ingredients_missing,
+        "Amounts come from the original, line by line. With a line too few or too many, every "
+        "amount after it would stand beside the wrong food.",
+    ),
+    Rule(
+        "translation-steps",
+        steps_missing,
+        "Times, equipment, temperatures and named cautions come from the original, step by step. "
+        "With a step too few or too many they would stand at the wrong step.",
+    ),
+    Rule(
+        "translation-groups",
+        groups_differ,
+        "The headings between the steps are the same places in every language, so that an adult "
+        "and a child with two sheets can find each other.",
+    ),
+    Rule(
+        "translation-link",
+        link_unknown,
+        "A link says which amount belongs to these words. Its address is the original's, because "
+        "the amounts are the original's.",
+    ),
+    Rule(
+        "translation-share",
+        link_differs,
+        "The share behind a link is an amount, and amounts come from the original alone. If a "
+        "translation could say another one, two tables would cook two dishes.",
+    ),
+    Rule(
+        "note-untranslated",
+        note_untranslated,
+        "Named cautions are printed in every language that ships with Spoonfold. Words of your "
+        "own are known only to you: a family who reads the other language would miss them.",
+    ),
 )

@@ -9,26 +9,37 @@ from dataclasses import dataclass
 from spoonfold.check.rule import Facts, Rule, warning
 from spoonfold.model.pantry import Item, Pantry, fold, singulars
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.mentions import Mention, Names, mentions_in, plain_runs
+from spoonfold.plan.amounts.mentions import Mention, Names, mentions_in, plain_runs
 from spoonfold.problem import Problem
 from spoonfold.read.pantry import ALLERGENS
 
 _NOT_HERE = re.compile(
     r"(?:\b(?:no|not|without|instead of|never|like|as big as|(?:size|shape|thickness) of)"
-    r"\s+(?:an?\s+|the\s+|any\s+)?|-)$", re.IGNORECASE)
+    r"\s+(?:an?\s+|the\s+|any\s+)?|-)$",
+    re.IGNORECASE,
+)
 """Words in front of a food that doesn't go in: “without milk”, “the size of a walnut”."""
 
 _KINDS: Mapping[str, tuple[str, ...]] = {
-    "cheese": ("milk",), "cream": ("milk",), "nut": ("tree nut",), "noodle": ("wheat",),
-    "fish": ("fish",), "crab": ("crustacean",), "shellfish": ("crustacean", "mollusc"),
-    "sesame": ("sesame",), "beef": ("beef",), "lamb": ("lamb",), "pork": ("pork",),
-    "chicken": ("poultry",), "turkey": ("poultry",), "sausage": ("meat",),
+    "cheese": ("milk",),
+    "cream": ("milk",),
+    "nut": ("tree nut",),
+    "noodle": ("wheat",),
+    "fish": ("fish",),
+    "crab": ("crustacean",),
+    "shellfish": ("crustacean", "mollusc"),
+    "sesame": ("sesame",),
+    "beef": ("beef",),
+    "lamb": ("lamb",),
+    "pork": ("pork",),
+    "chicken": ("poultry",),
+    "turkey": ("poultry",),
+    "sausage": ("meat",),
 }
 """Words for many foods, each of which the pantry has by a longer name (“feta cheese”): the
 allergens or tags of most of them (common practice)."""
 
-_THE_FOOD = re.compile(
-    r"\b(?:add|any|in|into|little|more|of|some|the|with)\s+$", re.IGNORECASE)
+_THE_FOOD = re.compile(r"\b(?:add|any|in|into|little|more|of|some|the|with)\s+$", re.IGNORECASE)
 _OFTEN_VERBS = frozenset({"cream", "fish"})
 """Foods only where a word in front says so: “fish out the pips”, “cream the butter”."""
 
@@ -79,7 +90,8 @@ class _Foods:
     def _danger(self, mention: Mention) -> _Danger | None:
         word = mention.words.casefold()
         if _NOT_HERE.search(mention.before) or (
-                word in _OFTEN_VERBS and not _THE_FOOD.search(mention.before)):
+            word in _OFTEN_VERBS and not _THE_FOOD.search(mention.before)
+        ):
             return None
         named = [self.foods[index] for index in sorted(mention.meant)]
         if len(named) == 1 and named[0] in self.kinds:
@@ -101,8 +113,12 @@ def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
     if not found:
         return
     own = Names(listed, foods.pantry)
-    words = {form for each in listed for word in _words(f"{each.name} {each.preparation or ''}")
-             for form in singulars(word)}
+    words = {
+        form
+        for each in listed
+        for word in _words(f"{each.name} {each.preparation or ''}")
+        for form in singulars(word)
+    }
     # What most of a kind carry stands on every sheet, where a listed food carries it.
     carried = {each for item in items for each in (*item.allergens, *item.tags)}
     kinds = {kind for kind, of in foods.kinds.items() if not carried.isdisjoint(of)}
@@ -117,7 +133,8 @@ def _is_own(mention: Mention, own: Names, listed: set[str]) -> bool:
     """Whether the list has it by this name, or all its words in one name or another."""
     words = _words(mention.words)
     return bool(own.meant(" ".join(words))) or all(
-        listed.intersection(singulars(word)) for word in words)
+        listed.intersection(singulars(word)) for word in words
+    )
 
 
 def _words(text: str) -> list[str]:
@@ -126,25 +143,31 @@ def _words(text: str) -> list[str]:
 
 def _problem(danger: _Danger) -> Problem:
     carried = f"{'most often ' if danger.is_kind else ''}{', '.join(danger.allergens)}"
-    missed = f"its allergens ({carried}) are on no sheet" if danger.allergens else (
-        "no sheet warns those who avoid it")
+    missed = (
+        f"its allergens ({carried}) are on no sheet"
+        if danger.allergens
+        else ("no sheet warns those who avoid it")
+    )
     return warning(
-        "unlisted-food", danger.mention.place,
+        "unlisted-food",
+        danger.mention.place,
         f"This step names “{danger.mention.words}”, and the list of ingredients has none: nobody "
         f"buys it, and {missed}.",
         f"Add it to the list with its amount, or, where no {danger.name} goes in, say it in other "
-        "words.")
+        "words.",
+    )
 
 
 RULES = (
     Rule(
-        "unlisted-food", unlisted_food,
+        "unlisted-food",
+        unlisted_food,
         "The shopping list, the amounts and the allergens are all worked out from the list of "
         "ingredients. Food that only the steps name is bought by nobody and warned of by nothing, "
         "and a child may be allergic to it. Only foods that carry an allergen or come from an "
         "animal are looked for, by the names that the pantry knows and by words for many of them "
         "(“the cheese”).",
         mend="Put it into `ingredients:` with its amount. Where the word means something else, "
-             "say it another way, or accept the warning with your reason.",
+        "say it another way, or accept the warning with your reason.",
     ),
 )

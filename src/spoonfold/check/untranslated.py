@@ -40,32 +40,38 @@ def _recipes(facts: Facts) -> Iterator[Problem]:
             path = f"content/recipes/{name}.{language}.md"
             # A translation that can't be read was complained of already.
             if (name, language) not in facts.folder.translations and (
-                    path not in facts.folder.files):
+                path not in facts.folder.files
+            ):
                 yield advice(
-                    "untranslated", recipe.place,
+                    "untranslated",
+                    recipe.place,
                     f"There is no translation into “{language}”: its sheets show this dish in "
                     "its own language, with a mark.",
-                    f"Write {path}.")
+                    f"Write {path}.",
+                )
 
 
 def _parts(facts: Facts) -> Iterator[Problem]:
     """Parts that only the original has."""
     for (name, language), translation in facts.folder.translations.items():
         recipe = facts.folder.recipes.get(name)
-        if recipe is None or translation.place.path in facts.troubled or (
-                language not in _others(facts)):
+        if (
+            recipe is None
+            or translation.place.path in facts.troubled
+            or (language not in _others(facts))
+        ):
             continue
         missing = tuple(_missing_parts(recipe, translation, facts.folder.pantry))
         if missing:
             yield advice(
-                "untranslated", translation.place,
+                "untranslated",
+                translation.place,
                 f"Not translated: {_listed(missing)}.",
-                "What is missing here stands in the original's language, with a mark.")
+                "What is missing here stands in the original's language, with a mark.",
+            )
 
 
-def _missing_parts(
-    recipe: Recipe, translation: Translation, pantry: Pantry
-) -> Iterator[str]:
+def _missing_parts(recipe: Recipe, translation: Translation, pantry: Pantry) -> Iterator[str]:
     if recipe.portion and not translation.portion:
         yield "the portion"
     if len(recipe.ingredients) == len(translation.ingredients):
@@ -89,10 +95,12 @@ def swaps_missing(facts: Facts) -> Iterator[Problem]:
         wanted, got = len(recipe.swaps), len(translation.swaps)
         if wanted != got:
             yield error(
-                "translation-swaps", translation.swaps[0].place,
+                "translation-swaps",
+                translation.swaps[0].place,
                 f"The original has {wanted} swaps and this names {got}, so a table would cook "
                 "with the wrong food.",
-                "In the original's order: " + "; ".join(each.use.name for each in recipe.swaps))
+                "In the original's order: " + "; ".join(each.use.name for each in recipe.swaps),
+            )
 
 
 def _entries(
@@ -102,9 +110,11 @@ def _entries(
         missing = [name for name, each in entries.items() if language not in each.translations]
         if missing and path not in facts.troubled:
             yield advice(
-                "untranslated", Place(path),
+                "untranslated",
+                Place(path),
                 f"Not translated into “{language}”: {_listed(missing)}.",
-                f"Below the entry:\n{language}: {{{example}}}")
+                f"Below the entry:\n{language}: {{{example}}}",
+            )
 
 
 def _listed(names: Iterable[str]) -> str:
@@ -120,21 +130,32 @@ def cards_in_no_language(facts: Facts) -> Iterator[Problem]:
     for language in classroom.table_cards if classroom else ():
         if classroom is not None and language not in classroom.languages:
             yield error(
-                "table-cards-language", classroom.place,
+                "table-cards-language",
+                classroom.place,
                 f"Table cards are wanted in “{language}”, which isn't a language of the class.",
-                f"languages: [{', '.join((*classroom.languages, language))}] in {CLASS_FILE}")
+                f"languages: [{', '.join((*classroom.languages, language))}] in {CLASS_FILE}",
+            )
 
 
 RULES = (
-    Rule("untranslated", untranslated,
-         "A family that reads another language finds the parts that nobody has translated in the "
-         "original's language, each with a mark. Amounts, temperatures, named cautions and "
-         "allergens are there all the same; the way to cook the dish isn't."),
-    Rule("translation-swaps", swaps_missing,
-         "A swap is there because somebody must not eat what it replaces. Its name in another "
-         "language is matched by its place in the list, so the list must be as long as the "
-         "original's."),
-    Rule("table-cards-language", cards_in_no_language,
-         "Table cards are printed in the class's languages alone: in another one, nothing on "
-         "them would be translated."),
+    Rule(
+        "untranslated",
+        untranslated,
+        "A family that reads another language finds the parts that nobody has translated in the "
+        "original's language, each with a mark. Amounts, temperatures, named cautions and "
+        "allergens are there all the same; the way to cook the dish isn't.",
+    ),
+    Rule(
+        "translation-swaps",
+        swaps_missing,
+        "A swap is there because somebody must not eat what it replaces. Its name in another "
+        "language is matched by its place in the list, so the list must be as long as the "
+        "original's.",
+    ),
+    Rule(
+        "table-cards-language",
+        cards_in_no_language,
+        "Table cards are printed in the class's languages alone: in another one, nothing on "
+        "them would be translated.",
+    ),
 )

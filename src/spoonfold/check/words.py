@@ -25,15 +25,19 @@ def word_unexplained(facts: Facts) -> Iterator[Problem]:
     """A kitchen word that stands in several steps and that no word of the class explains."""
     if WORDS_FILE in facts.troubled or not _is_in_english(facts):
         return
-    explained = {form.casefold() for word in facts.folder.words.values()
-                 for form in (word.term, *word.forms)}
+    explained = {
+        form.casefold() for word in facts.folder.words.values() for form in (word.term, *word.forms)
+    }
     first: dict[str, Place] = {}
     times = Counter[str]()
     nowhere = Place(WORDS_FILE)
-    marker = Marker({
-        term: Word(term, "", None, None, forms, nowhere)
-        for term, forms in KITCHEN_TERMS.items()
-        if not explained & {term.casefold(), *(form.casefold() for form in forms)}})
+    marker = Marker(
+        {
+            term: Word(term, "", None, None, forms, nowhere)
+            for term, forms in KITCHEN_TERMS.items()
+            if not explained & {term.casefold(), *(form.casefold() for form in forms)}
+        }
+    )
     for recipe in facts.folder.recipes.values():
         for step in recipe.steps:
             for term in set(marker.mentions(step.words)):
@@ -42,10 +46,12 @@ def word_unexplained(facts: Facts) -> Iterator[Problem]:
     for term, count in sorted(times.items()):
         if count >= OFTEN:
             yield advice(
-                "word-unexplained", first[term],
+                "word-unexplained",
+                first[term],
                 f"“{term}” stands here and in {count - 1} more steps, and {WORDS_FILE} doesn't "
                 "explain it.",
-                f"Explain it there:\n{term}: {{meaning: …}}")
+                f"Explain it there:\n{term}: {{meaning: …}}",
+            )
 
 
 def word_unused(facts: Facts) -> Iterator[Problem]:
@@ -55,11 +61,14 @@ def word_unused(facts: Facts) -> Iterator[Problem]:
         return
     marker = Marker(folder.words)
     # Most words stand in the first few dishes; of the others few texts have even a beginning.
-    unsaid = {key: {form.casefold().split()[0] for form in (word.term, *word.forms)}
-              for key, word in folder.words.items()}
+    unsaid = {
+        key: {form.casefold().split()[0] for form in (word.term, *word.forms)}
+        for key, word in folder.words.items()
+    }
     for text in chain(
-            (text for recipe in folder.recipes.values() for text in prose_of(recipe)),
-            (plain_prose(lesson.body) for lesson in folder.lessons.values())):
+        (text for recipe in folder.recipes.values() for text in prose_of(recipe)),
+        (plain_prose(lesson.body) for lesson in folder.lessons.values()),
+    ):
         if not unsaid:
             break
         folded = text.casefold()
@@ -69,10 +78,12 @@ def word_unused(facts: Facts) -> Iterator[Problem]:
     for key, word in folder.words.items():
         if key in unsaid:
             yield advice(
-                "word-unused", word.place,
+                "word-unused",
+                word.place,
                 f"“{word.term}” is explained, but no dish and no lesson says it in any form that "
                 "is listed.",
-                "List the form that the steps use under `forms`, use the word, or take it out.")
+                "List the form that the steps use under `forms`, use the word, or take it out.",
+            )
 
 
 def _is_in_english(facts: Facts) -> bool:
@@ -82,12 +93,18 @@ def _is_in_english(facts: Facts) -> bool:
 
 
 RULES = (
-    Rule("word-unexplained", word_unexplained,
-         "Children follow a step only when they know its words. A kitchen word that comes again "
-         "and again is worth a line in words.yaml: then every page explains it where it stands.",
-         None,
-         "Only words that hardly mean anything else are looked for, and only in English."),
-    Rule("word-unused", word_unused,
-         "A word that is explained and never said takes up room on the words page, and no child "
-         "meets it. Often its form in the steps is missing from `forms`."),
+    Rule(
+        "word-unexplained",
+        word_unexplained,
+        "Children follow a step only when they know its words. A kitchen word that comes again "
+        "and again is worth a line in words.yaml: then every page explains it where it stands.",
+        None,
+        "Only words that hardly mean anything else are looked for, and only in English.",
+    ),
+    Rule(
+        "word-unused",
+        word_unused,
+        "A word that is explained and never said takes up room on the words page, and no child "
+        "meets it. Often its form in the steps is missing from `forms`.",
+    ),
 )

@@ -41,6 +41,19 @@ def main() -> None:
 
 
 for command in (
-        check, build, scale, why, shop, clock, start, new, schema, pantry, bring, worksheet,
-        preview, guide):
+    check,
+    build,
+    scale,
+    why,
+    shop,
+    clock,
+    start,
+    new,
+    schema,
+    pantry,
+    bring,
+    worksheet,
+    preview,
+    guide,
+):
     main.add_command(command)

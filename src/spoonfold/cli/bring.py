@@ -21,13 +21,13 @@ from spoonfold.cli.wrapped import refuse, tell, wrapped
 
 @click.command(
     epilog="\b\nExamples:\n  spoonfold bring banana-bread.html\n"
-    "  spoonfold bring soup.txt --place \"Oaxaca, Mexico\" --country MX\n\n" + EXIT_CODES
+    '  spoonfold bring soup.txt --place "Oaxaca, Mexico" --country MX\n\n' + EXIT_CODES
 )
 @click.argument("file", type=click.Path(path_type=Path))
-@click.option("--name", default=None, show_default="from the title",
-              help="The new file's name, without .md.")
-@click.option("--place", default=None,
-              help="Where the dish is from, town or region and country.")
+@click.option(
+    "--name", default=None, show_default="from the title", help="The new file's name, without .md."
+)
+@click.option("--place", default=None, help="Where the dish is from, town or region and country.")
 @click.option("--country", default=None, help="That country in two letters (ISO 3166-1).")
 @folder_option
 def bring(
@@ -64,10 +64,14 @@ def bring(
     tell(f"Made {path} from {made.source}.")
     _list("Guessed, and marked in the file:", content.guesses)
     _list("To look up in the source:", content.looks)
-    _list("Not read, and kept as comments:",
-          [f"“{each.was}”: {each.problem}" for each in content.unread])
-    _list("Not in the pantry:", [
-        f"{each.name} (nearest: {', '.join(each.nearest) or 'none'})" for each in content.strange])
+    _list(
+        "Not read, and kept as comments:",
+        [f"“{each.was}”: {each.problem}" for each in content.unread],
+    )
+    _list(
+        "Not in the pantry:",
+        [f"{each.name} (nearest: {', '.join(each.nearest) or 'none'})" for each in content.strange],
+    )
     examined = examine(folder)
     problems = [each for each in examined.problems if each.place.path == path]
     say("")
@@ -77,8 +81,11 @@ def bring(
         print_problems(problems, examined.read)
     say(f"{path}: {summary(problems)}.")
     say("")
-    tell("Next, open it in a text editor, go through every line with a #, and compare each amount "
-         "and each temperature with the source. Then:", "  spoonfold check")
+    tell(
+        "Next, open it in a text editor, go through every line with a #, and compare each amount "
+        "and each temperature with the source. Then:",
+        "  spoonfold check",
+    )
 
 
 def _list(title: str, lines: tuple[str, ...] | list[str]) -> None:

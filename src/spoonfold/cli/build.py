@@ -24,20 +24,40 @@ from spoonfold.cli.common import (
 from spoonfold.cli.wrapped import wrapped
 
 _WRONG_USE = frozenset(
-    {"not-ours", "output-is-file", "output-is-link", "inside-content", "not-a-language"})
+    {"not-ours", "output-is-file", "output-is-link", "inside-content", "not-a-language"}
+)
 """Troubles that another way to call the command mends."""
 
 _PARTS = (
-    "site", "booklet", "large-print", "card", "mini-book", "notice", "safety", "shopping", "jobs",
-    "prep", "season", "table-cards", "home-labels", "word-cards", "story-card", "brief",
-    "lesson-card", "colours", "packet", "worksheet", "print-pack")
+    "site",
+    "booklet",
+    "large-print",
+    "card",
+    "mini-book",
+    "notice",
+    "safety",
+    "shopping",
+    "jobs",
+    "prep",
+    "season",
+    "table-cards",
+    "home-labels",
+    "word-cards",
+    "story-card",
+    "brief",
+    "lesson-card",
+    "colours",
+    "packet",
+    "worksheet",
+    "print-pack",
+)
 
 
 @click.command(
     short_help="Make the website and every sheet.",
     epilog="\b\nExamples:\n  spoonfold build\n  spoonfold build --only site\n"
     "  spoonfold build --only booklet --household 5 --language es\n"
-    "  spoonfold build --out ~/Desktop/class-sheets\n\n" + EXIT_CODES
+    "  spoonfold build --out ~/Desktop/class-sheets\n\n" + EXIT_CODES,
 )
 @folder_option
 @click.option(
@@ -46,12 +66,21 @@ _PARTS = (
     metavar="PART",
     shell_complete=lambda _, __, begun: [part for part in _PARTS if part.startswith(begun)],
     help="Make only this part; the rest stays as it was. May be given twice. "
-         f"PART is one of: {', '.join(_PARTS)}.",
+    f"PART is one of: {', '.join(_PARTS)}.",
 )
-@click.option("--household", "households", type=click.IntRange(1, 24), multiple=True,
-              help="Make booklets for so many people; the rest stays. May be given twice.")
-@click.option("--language", "languages", multiple=True,
-              help="Make families' sheets in this language of the class; the rest stays.")
+@click.option(
+    "--household",
+    "households",
+    type=click.IntRange(1, 24),
+    multiple=True,
+    help="Make booklets for so many people; the rest stays. May be given twice.",
+)
+@click.option(
+    "--language",
+    "languages",
+    multiple=True,
+    help="Make families' sheets in this language of the class; the rest stays.",
+)
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -59,8 +88,13 @@ _PARTS = (
     show_default="build/ in the class folder",
     help="Where everything goes.",
 )
-@click.option("--workers", type=click.IntRange(1, 64), default=None, show_default="one a core",
-              help="How many sheets are printed at once.")
+@click.option(
+    "--workers",
+    type=click.IntRange(1, 64),
+    default=None,
+    show_default="one a core",
+    help="How many sheets are printed at once.",
+)
 def build(
     folder: Path,
     only: Sequence[str],
@@ -77,26 +111,34 @@ def build(
     need_content(folder)
     progress = Progress()
     output = out if out is not None else folder / "build"
-    outcome = run(
-        folder, output, only, 10, progress, households, languages, workers or cores())
+    outcome = run(folder, output, only, 10, progress, households, languages, workers or cores())
     progress.done()
     print_problems(outcome.problems, outcome.read)
     if has_errors(outcome.problems) or outcome.read.folder.classroom is None:
-        stop(PROBLEMS, f"Nothing was made: {summary(outcome.problems)}.",
-             "Mend the errors above and run the command again; what was made before is still "
-             "there.")
+        stop(
+            PROBLEMS,
+            f"Nothing was made: {summary(outcome.problems)}.",
+            "Mend the errors above and run the command again; what was made before is still there.",
+        )
     if outcome.trouble is not None:
         code = WRONG_USE if outcome.trouble.code in _WRONG_USE else NOT_HERE
         stop(code, outcome.trouble.message, outcome.trouble.hint)
     if outcome.made:
-        say(f"Made {outcome.made} of {outcome.files} files in {output} "
-            f"({summary(outcome.problems)}).")
+        say(
+            f"Made {outcome.made} of {outcome.files} files in {output} "
+            f"({summary(outcome.problems)})."
+        )
     else:
-        say(f"Nothing has changed: the {outcome.files} files in {output} stand "
-            f"({summary(outcome.problems)}).")
+        say(
+            f"Nothing has changed: the {outcome.files} files in {output} stand "
+            f"({summary(outcome.problems)})."
+        )
     if outcome.missing is not None:
-        stop(NOT_HERE, f"No booklets, cards and notice were made: {outcome.missing.message}",
-             outcome.missing.hint)
+        stop(
+            NOT_HERE,
+            f"No booklets, cards and notice were made: {outcome.missing.message}",
+            outcome.missing.hint,
+        )
     if not only or "site" in only:
         say(f"Open {output / 'site' / 'index.html'} in a browser.")
 
@@ -110,5 +152,8 @@ def _need_parts(only: Sequence[str]) -> None:
         if name not in _PARTS:
             close = nearest(name, _PARTS)
             there = f"The parts are {', '.join(_PARTS)}."
-            stop(WRONG_USE, wrapped(f"There is no part {name}."),
-                 wrapped(f"Did you mean {close}?\n{there}" if close else there))
+            stop(
+                WRONG_USE,
+                wrapped(f"There is no part {name}."),
+                wrapped(f"Did you mean {close}?\n{there}" if close else there),
+            )

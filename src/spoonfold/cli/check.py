@@ -29,8 +29,12 @@ from spoonfold.cli.common import (
 )
 @folder_option
 @click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON for programs.")
-@click.option("--sarif", "as_sarif", is_flag=True,
-              help="Print them as SARIF 2.1.0, for notes beside the lines of a change.")
+@click.option(
+    "--sarif",
+    "as_sarif",
+    is_flag=True,
+    help="Print them as SARIF 2.1.0, for notes beside the lines of a change.",
+)
 def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
     """Read everything and say what is wrong, without making anything.
 
@@ -60,6 +64,8 @@ def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
         # Also those that could only be read in part: she wrote them.
         count = len(read.folder.recipes) + len(read.folder.unread)
         files = len({each.place.path for each in problems})
-        say(f"Read {count} recipe{'' if count == 1 else 's'}: {summary(problems)}"
-            + (f" in {files} files." if files > 1 else "."))
+        say(
+            f"Read {count} recipe{'' if count == 1 else 's'}: {summary(problems)}"
+            + (f" in {files} files." if files > 1 else ".")
+        )
     sys.exit(PROBLEMS if has_errors(problems) else DONE)

@@ -20,11 +20,12 @@ from spoonfold.cli.common import (
 @click.command(
     short_help="Show SESSION in time, and whether it fits.",
     epilog="\b\nExamples:\n  spoonfold clock 6               every table's steps in time\n"
-    "  spoonfold clock 6 --children 9  nine come instead\n\n" + EXIT_CODES
+    "  spoonfold clock 6 --children 9  nine come instead\n\n" + EXIT_CODES,
 )
 @click.argument("session", type=click.IntRange(min=1))
-@click.option("--children", type=click.IntRange(min=1),
-              help="So many children come, spread over the tables.")
+@click.option(
+    "--children", type=click.IntRange(min=1), help="So many children come, spread over the tables."
+)
 @folder_option
 def clock(session: int, children: int | None, folder: Path) -> None:
     """Show SESSION in time: what happens when at each table, and whether it fits.

@@ -23,14 +23,14 @@ from spoonfold.paper.clock_words import (
 )
 from spoonfold.paper.lesson_card import late_of
 from spoonfold.paper.lesson_day import day_of, missing_helper
-from spoonfold.plan.class_work import Timed, timed
-from spoonfold.plan.clock_advice import Advice, advice_of
-from spoonfold.plan.clock_late import LATE
-from spoonfold.plan.clock_tasks import SINK, Placed, equipment_of
-from spoonfold.plan.clock_washing import WashUp
-from spoonfold.plan.schedule import Unschedulable
-from spoonfold.plan.shop_season import with_children
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.advice import Advice, advice_of
+from spoonfold.plan.clock.class_work import Timed, timed
+from spoonfold.plan.clock.late import LATE
+from spoonfold.plan.clock.schedule import Unschedulable
+from spoonfold.plan.clock.tasks import SINK, Placed, equipment_of
+from spoonfold.plan.clock.washing import WashUp
+from spoonfold.plan.shop.season import with_children
 
 _TIMES = 13
 _STEP = 5
@@ -54,7 +54,9 @@ def clock_text(
     lines = [
         *_head(each, names, width),
         *_advice(each, names, width),
-        "", "THE DAY, TO FIVE MINUTES", *_day(each, names, width),
+        "",
+        "THE DAY, TO FIVE MINUTES",
+        *_day(each, names, width),
         *_tables(each, names, width),
         *_left(each, names, width),
         *_idle(each, texts, width),
@@ -69,13 +71,18 @@ def _head(each: Timed, names: Names, width: int) -> Iterator[str]:
     tables = ", ".join(map(str, setting.tables))
     yield from _wrap(
         f"{sum(setting.tables)} children at tables of {tables}; {setting.helpers} "
-        f"helper{'' if setting.helpers == 1 else 's'} and the lead cook.", width)
+        f"helper{'' if setting.helpers == 1 else 's'} and the lead cook.",
+        width,
+    )
     for letter, title in names.key():
         yield f"{letter}: {title}"
     taken = -(-each.clock.makespan // 60)
     yield ""
-    yield from _wrap(f"{verdict(each.clock, names.texts)}: cooking takes {taken} of "
-                     f"{each.clock.cooking} minutes.", width)
+    yield from _wrap(
+        f"{verdict(each.clock, names.texts)}: cooking takes {taken} of "
+        f"{each.clock.cooking} minutes.",
+        width,
+    )
 
 
 def _advice(each: Timed, names: Names, width: int) -> Iterator[str]:
@@ -86,8 +93,10 @@ def _advice(each: Timed, names: Names, width: int) -> Iterator[str]:
     circuits = circuit_text(each.clock, names.texts)
     lines += [circuits] if circuits else []
     if each.clock.arrival.seconds > each.clock.arrival.given:
-        lines.append(f"Washing hands on arrival takes {-(-each.clock.arrival.seconds // 60)} "
-                     f"minutes, and there are {each.clock.arrival.given // 60}.")
+        lines.append(
+            f"Washing hands on arrival takes {-(-each.clock.arrival.seconds // 60)} "
+            f"minutes, and there are {each.clock.arrival.given // 60}."
+        )
     for line in lines:
         yield from _item(line, width)
     yield ""
@@ -102,8 +111,11 @@ def _advice(each: Timed, names: Names, width: int) -> Iterator[str]:
 def _late(advice: Advice, names: Names, width: int) -> Iterator[str]:
     late = late_of(advice, names)
     yield f"{LATE} MINUTES LATE?"
-    lists = (("Leave out:", late.leave_out), ("The easier way:", late.easier),
-             ("An adult takes over:", late.adult))
+    lists = (
+        ("Leave out:", late.leave_out),
+        ("The easier way:", late.easier),
+        ("An adult takes over:", late.adult),
+    )
     if not late.leave_out:
         yield "Nothing can be left out: every step is needed."
     for title, lines in lists:
@@ -112,8 +124,10 @@ def _late(advice: Advice, names: Names, width: int) -> Iterator[str]:
             for line in lines:
                 yield from _item(line, width)
     if not late.is_any:
-        yield from _wrap(f"No step that is hurried saves a minute: all {LATE} come off the talk "
-                         "and the meal.", width)
+        yield from _wrap(
+            f"No step that is hurried saves a minute: all {LATE} come off the talk and the meal.",
+            width,
+        )
     elif late.rest:
         yield f"The other {late.rest} come off the talk and the meal."
 
@@ -124,18 +138,25 @@ def _day(each: Timed, names: Names, width: int) -> Iterator[str]:
         what = f"{row.what}: {row.words}" if row.words else row.what
         room = width - 7 - (len(by) + 2 if by else 0)
         first, *more = textwrap.wrap(what, room)
-        yield f"{row.time:>5}  {first.ljust(room)}  {by}".rstrip() if by else (
-            f"{row.time:>5}  {first}")
+        yield (
+            f"{row.time:>5}  {first.ljust(room)}  {by}".rstrip()
+            if by
+            else (f"{row.time:>5}  {first}")
+        )
         yield from (f"{'':7}{line}" for line in more)
 
 
 def _tables(each: Timed, names: Names, width: int) -> Iterator[str]:
     places: list[tuple[str, list[Placed]]] = [
-        ("FOR ALL", [one for one in each.clock.placed if one.task.table is None])]
+        ("FOR ALL", [one for one in each.clock.placed if one.task.table is None])
+    ]
     places += [
-        (f"TABLE {table}, {children} {'child' if children == 1 else 'children'}",
-         [one for one in each.clock.placed if one.task.table == table])
-        for table, children in enumerate(each.session.setting.tables, 1)]
+        (
+            f"TABLE {table}, {children} {'child' if children == 1 else 'children'}",
+            [one for one in each.clock.placed if one.task.table == table],
+        )
+        for table, children in enumerate(each.session.setting.tables, 1)
+    ]
     for table, (title, placed) in enumerate(places):
         turns = [turn for turn in each.clock.washing.turns if turn.table == table]
         if placed or turns:
@@ -160,8 +181,13 @@ def _step(one: Placed, each: Timed, names: Names, width: int) -> Iterator[str]:
     hands = sum(task.hands.values())
     with_whom = [f"{hands} {'child' if hands == 1 else 'children'}"] if hands else []
     with_whom += ["adult"] if task.adult is not None else []
-    needs = [*with_whom, *(f"{count} × {name}" if count > 1 else name
-                           for name, count in equipment_of(task.step).items())]
+    needs = [
+        *with_whom,
+        *(
+            f"{count} × {name}" if count > 1 else name
+            for name, count in equipment_of(task.step).items()
+        ),
+    ]
     yield from _cells(times, names.number(task.dish, task.step.number), words, needs, width)
 
 
@@ -173,12 +199,12 @@ def _washing(one: WashUp, each: Timed, names: Names, width: int) -> Iterator[str
     yield from _cells(times, "", words, [hands, SINK], width)
 
 
-def _cells(
-    times: str, number: str, words: str, needs: Sequence[str], width: int
-) -> Iterator[str]:
+def _cells(times: str, number: str, words: str, needs: Sequence[str], width: int) -> Iterator[str]:
     """One entry of a table's list, in as many lines as its longest column."""
-    cells = (textwrap.wrap(words, width - _TIMES - _STEP - _NEEDS - 2) or [""],
-             textwrap.wrap(", ".join(needs), _NEEDS) or [""])
+    cells = (
+        textwrap.wrap(words, width - _TIMES - _STEP - _NEEDS - 2) or [""],
+        textwrap.wrap(", ".join(needs), _NEEDS) or [""],
+    )
     for depth in range(max(map(len, cells))):
         left = f"{times:<{_TIMES}}{number:<{_STEP}}" if not depth else " " * (_TIMES + _STEP)
         middle, right = (cell[depth] if depth < len(cell) else "" for cell in cells)

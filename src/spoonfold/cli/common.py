@@ -70,8 +70,11 @@ class Progress:
 def need_content(folder: Path) -> None:
     if not (folder / "content").is_dir():
         where = "here" if folder == Path() else f"in {folder}"
-        stop(WRONG_USE, f"There is no folder content/ {where}.",
-             "Go to your class folder first (cd), or name it: --folder my-class")
+        stop(
+            WRONG_USE,
+            f"There is no folder content/ {where}.",
+            "Go to your class folder first (cd), or name it: --folder my-class",
+        )
 
 
 def stop(code: int, message: str, hint: str = "") -> NoReturn:
@@ -87,8 +90,9 @@ def say(message: str) -> None:
 
 def cores() -> int:
     """How many cores this process may use."""
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else (
-        os.cpu_count() or 1)
+    return (
+        len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else (os.cpu_count() or 1)
+    )
 
 
 def summary(problems: Sequence[Problem]) -> str:
@@ -133,6 +137,10 @@ def session_of(classroom: Classroom, number: int) -> Session:
     for session in classroom.sessions:
         if session.number == number:
             return session
-    stop(WRONG_USE, f"There is no session {number}.",
-         f"The sessions are 1 to {len(classroom.sessions)}." if classroom.sessions else
-         "class.yaml lists no sessions.")
+    stop(
+        WRONG_USE,
+        f"There is no session {number}.",
+        f"The sessions are 1 to {len(classroom.sessions)}."
+        if classroom.sessions
+        else "class.yaml lists no sessions.",
+    )

@@ -25,19 +25,28 @@ def guide(about: Sequence[str]) -> None:
 
     if not about:
         say(_contents([each.title for each in chapters()]))
-        say("\n" + wrapped("A word of its heading shows a chapter:") + "\n\n"
-            "  spoonfold guide pantry")
+        say(
+            "\n" + wrapped("A word of its heading shows a chapter:") + "\n\n"
+            "  spoonfold guide pantry"
+        )
         return
     words = " ".join(about)
     found = chapters_about(words)
     if not found:
         said = [each.title for each in parts_that_say(words)]
-        stop(WRONG_USE, f"No heading of the guide has “{words}”.",
-             f"It is spoken of under:\n{_contents(said)}" if said else
-             "spoonfold guide lists the chapters.")
+        stop(
+            WRONG_USE,
+            f"No heading of the guide has “{words}”.",
+            f"It is spoken of under:\n{_contents(said)}"
+            if said
+            else "spoonfold guide lists the chapters.",
+        )
     if len(found) > 1:
-        stop(WRONG_USE, f"More than one heading of the guide has “{words}”:",
-             _contents([each.title for each in found]))
+        stop(
+            WRONG_USE,
+            f"More than one heading of the guide has “{words}”:",
+            _contents([each.title for each in found]),
+        )
     say("\n".join(_shown(found[0].title, found[0].text)))
 
 

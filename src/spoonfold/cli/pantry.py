@@ -19,12 +19,16 @@ _NARROWEST = 40
 
 
 @click.command(
-    epilog="\b\nExamples:\n  spoonfold pantry onion\n  spoonfold pantry \"coconut milk\"\n"
+    epilog='\b\nExamples:\n  spoonfold pantry onion\n  spoonfold pantry "coconut milk"\n'
     "  spoonfold pantry onion --lines\n\n" + EXIT_CODES
 )
 @click.argument("name")
-@click.option("--lines", "as_lines", is_flag=True,
-              help="Print only the lines that say it in content/pantry.yaml.")
+@click.option(
+    "--lines",
+    "as_lines",
+    is_flag=True,
+    help="Print only the lines that say it in content/pantry.yaml.",
+)
 @folder_option
 def pantry(name: str, as_lines: bool, folder: Path) -> None:
     """Show what is known of an ingredient.
@@ -45,11 +49,16 @@ def pantry(name: str, as_lines: bool, folder: Path) -> None:
     found = known(read_pantry(hers, []), name, hers)
     if isinstance(found, Unknown):
         if not as_lines:
-            near = f"The nearest names are: {', '.join(found.nearest)}." if found.nearest else (
-                "No name is near it.")
-            tell(f"Nothing is known of “{name}”. {near}",
-                 "If it is none of these, paste these lines at the end of content/pantry.yaml, and "
-                 "finish the first one; until then they are refused:")
+            near = (
+                f"The nearest names are: {', '.join(found.nearest)}."
+                if found.nearest
+                else ("No name is near it.")
+            )
+            tell(
+                f"Nothing is known of “{name}”. {near}",
+                "If it is none of these, paste these lines at the end of content/pantry.yaml, and "
+                "finish the first one; until then they are refused:",
+            )
             say("")
         say("\n".join(lines_to_add(name)))
         raise SystemExit(WRONG_USE)
@@ -65,16 +74,22 @@ def pantry(name: str, as_lines: bool, folder: Path) -> None:
     say(table(found.facts))
     say("")
     if own:
-        tell(f"Your own entry begins on {own}; what it names counts before what ships with "
-             "Spoonfold.")
+        tell(
+            f"Your own entry begins on {own}; what it names counts before what ships with "
+            "Spoonfold."
+        )
     else:
-        tell("All of this ships with Spoonfold. To correct it, or to say what your shop sells, put "
-             "an entry of your own into content/pantry.yaml; only what it names changes. With the "
-             "right size and price, for example:",
-             f"  {lines[0]}\n    packages: [{{size: 1 lb, price: 0}}]")
+        tell(
+            "All of this ships with Spoonfold. To correct it, or to say what your shop sells, put "
+            "an entry of your own into content/pantry.yaml; only what it names changes. With the "
+            "right size and price, for example:",
+            f"  {lines[0]}\n    packages: [{{size: 1 lb, price: 0}}]",
+        )
     say("")
-    tell("To see all of it as lines that you can change:",
-         f"  spoonfold pantry {shell_word(found.item.name)} --lines")
+    tell(
+        "To see all of it as lines that you can change:",
+        f"  spoonfold pantry {shell_word(found.item.name)} --lines",
+    )
 
 
 def table(facts: Iterable[Fact]) -> str:
@@ -85,8 +100,15 @@ def table(facts: Iterable[Fact]) -> str:
     for fact in listed:
         lead = "  " + ("" if fact.about == before else fact.about)
         text = f"{fact.says} ({fact.source})" if fact.source else fact.says
-        rows.append(textwrap.fill(
-            text, max(width(), _NARROWEST), initial_indent=lead.ljust(room),
-            subsequent_indent=" " * (room + 2), break_long_words=False, break_on_hyphens=False))
+        rows.append(
+            textwrap.fill(
+                text,
+                max(width(), _NARROWEST),
+                initial_indent=lead.ljust(room),
+                subsequent_indent=" " * (room + 2),
+                break_long_words=False,
+                break_on_hyphens=False,
+            )
+        )
         before = fact.about
     return "\n".join(rows)

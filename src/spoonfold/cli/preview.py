@@ -39,9 +39,13 @@ _AT_ONCE = b"\nStopping when this sheet is made; Ctrl-C again stops at once.\n"
     epilog="\b\nExamples:\n  spoonfold preview\n  spoonfold preview --folder my-class\n"
     "  spoonfold preview --port 9000\n\n" + EXIT_CODES
 )
-@click.option("--port", type=click.IntRange(1, 65535), default=None,
-              show_default="8420, or the next that is free",
-              help="The number at the end of the address.")
+@click.option(
+    "--port",
+    type=click.IntRange(1, 65535),
+    default=None,
+    show_default="8420, or the next that is free",
+    help="The number at the end of the address.",
+)
 @folder_option
 def preview(port: int | None, folder: Path) -> None:
     """Show the class in a browser, and follow every save.
@@ -128,17 +132,25 @@ def _told_by_signals(stopping: _Stopping) -> Iterator[None]:
 
 
 def _refuse(taken: Taken, port: int | None) -> NoReturn:
-    stop(NOT_HERE, wrapped(f"{taken.holder} is using port {taken.port}."), wrapped(
-        "Choose another, such as --port 9000, or leave --port out: then a free one is found."
-        if port is not None else
-        f"The ports before it are taken too. Choose one yourself, such as --port {9000}."))
+    stop(
+        NOT_HERE,
+        wrapped(f"{taken.holder} is using port {taken.port}."),
+        wrapped(
+            "Choose another, such as --port 9000, or leave --port out: then a free one is found."
+            if port is not None
+            else f"The ports before it are taken too. Choose one yourself, such as --port {9000}."
+        ),
+    )
 
 
 def _begin(passed: tuple[Taken, ...], port: int) -> None:
     notes = [f"{each.holder} is using port {each.port}: the next is tried." for each in passed]
-    tell(*notes, "Open this address in a browser on this computer:",
-         f"  http://127.0.0.1:{port}/",
-         "It follows every save. Press Ctrl-C to stop.")
+    tell(
+        *notes,
+        "Open this address in a browser on this computer:",
+        f"  http://127.0.0.1:{port}/",
+        "It follows every save. Press Ctrl-C to stop.",
+    )
     say("")
 
 
@@ -162,8 +174,11 @@ def _line(done: Round) -> str:
     if done.is_refused:
         first = by_file(outcome.problems)[0]
         place = first.problems[0].place
-        return (f"{summary(outcome.problems)}: {first.path}"
-                + (f":{place.line}" if place.line else "") + "; nothing new is made.")
+        return (
+            f"{summary(outcome.problems)}: {first.path}"
+            + (f":{place.line}" if place.line else "")
+            + "; nothing new is made."
+        )
     if outcome.trouble is not None:
         return f"{outcome.trouble.message} {outcome.trouble.hint}"
     found = f"{summary(outcome.problems)}."

@@ -22,7 +22,8 @@ def as_json(problems: Sequence[Problem]) -> str:
                 "message": each.message,
                 "hint": each.hint,
             }
-            for file in by_file(problems) for each in file.problems
+            for file in by_file(problems)
+            for each in file.problems
         ],
         ensure_ascii=False,
         indent=2,

@@ -33,15 +33,20 @@ def listing(
     parts = [part for each in files for part in _file(each, line_of, width, style)]
     codes = dict.fromkeys(each.code for file in files for each in file.problems)
     first = next(iter(codes))
-    parts.append("\n".join(wrapped(
-        f"Why it matters: spoonfold why {first}" if len(codes) == 1 else
-        f"Why each matters: spoonfold why CODE, such as spoonfold why {first}", width)))
+    parts.append(
+        "\n".join(
+            wrapped(
+                f"Why it matters: spoonfold why {first}"
+                if len(codes) == 1
+                else f"Why each matters: spoonfold why CODE, such as spoonfold why {first}",
+                width,
+            )
+        )
+    )
     return "\n\n".join(parts)
 
 
-def _file(
-    file: FileProblems, line_of: LineOf, width: int, style: Style
-) -> Iterator[str]:
+def _file(file: FileProblems, line_of: LineOf, width: int, style: Style) -> Iterator[str]:
     yield f"{style(printable(file.path), 'file')}: {summary(file.problems)}"
     for each in file.problems:
         yield "\n".join(_lines(each, line_of(each.place), width, style))
@@ -69,8 +74,13 @@ def _lines(problem: Problem, line: str | None, width: int, style: Style) -> Iter
         for count, part in enumerate(problem.hint.split("\n")):
             lead = _INDENT + (label if not count else " " * len(label))
             first, *rest = wrapped(part, width, lead, " " * len(lead))
-            yield first if count else _INDENT + style(label.rstrip(), "mend") + first[
-                len(_INDENT) + len(label.rstrip()):]
+            yield (
+                first
+                if count
+                else _INDENT
+                + style(label.rstrip(), "mend")
+                + first[len(_INDENT) + len(label.rstrip()) :]
+            )
             yield from rest
 
 
@@ -104,7 +114,8 @@ def summary(problems: Iterable[Problem]) -> str:
     levels = [each.level for each in problems]
     words = [
         f"{count} {level.value}{'' if count == 1 else 's'}"
-        for level in Level if (count := levels.count(level))
+        for level in Level
+        if (count := levels.count(level))
     ]
     return ", ".join(words) or "no problems"
 

@@ -18,7 +18,8 @@ from spoonfold.cli.report import LineOf
 from spoonfold.problem import Level, Problem, by_file, has_errors
 
 _SCHEMA = (
-    "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json")
+    "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
+)
 _LEVELS = {Level.ERROR: "error", Level.WARNING: "warning", Level.HINT: "note"}
 """Section 3.27.10."""
 _ROOT = "%SRCROOT%"
@@ -34,23 +35,29 @@ def as_sarif(problems: Sequence[Problem], line_of: LineOf, folder: PurePath) -> 
         {
             "$schema": _SCHEMA,
             "version": "2.1.0",
-            "runs": [{
-                "tool": {"driver": {
-                    "name": "Spoonfold",
-                    "version": __version__,
-                    "rules": [_rule(code) for code in rules],
-                }},
-                "columnKind": "unicodeCodePoints",
-                "invocations": [{
-                    # The check itself went well, whatever it found (section 3.20).
-                    "executionSuccessful": True,
-                    "exitCode": int(has_errors(told)),
-                }],
-                "results": [
-                    _result(each, rules[each.code], line_of(each.place), folder)
-                    for each in told
-                ],
-            }],
+            "runs": [
+                {
+                    "tool": {
+                        "driver": {
+                            "name": "Spoonfold",
+                            "version": __version__,
+                            "rules": [_rule(code) for code in rules],
+                        }
+                    },
+                    "columnKind": "unicodeCodePoints",
+                    "invocations": [
+                        {
+                            # The check itself went well, whatever it found (section 3.20).
+                            "executionSuccessful": True,
+                            "exitCode": int(has_errors(told)),
+                        }
+                    ],
+                    "results": [
+                        _result(each, rules[each.code], line_of(each.place), folder)
+                        for each in told
+                    ],
+                }
+            ],
         },
         ensure_ascii=False,
         indent=2,
@@ -68,19 +75,17 @@ def _rule(code: str) -> dict[str, Any]:
     }
 
 
-def _result(
-    problem: Problem, rule: int, line: str | None, folder: PurePath
-) -> dict[str, Any]:
+def _result(problem: Problem, rule: int, line: str | None, folder: PurePath) -> dict[str, Any]:
     """One result (section 3.27) at its place (section 3.29)."""
     where: dict[str, Any] = {
-        "artifactLocation": {"uri": _uri(problem.place.path, folder), "uriBaseId": _ROOT}}
+        "artifactLocation": {"uri": _uri(problem.place.path, folder), "uriBaseId": _ROOT}
+    }
     if problem.place.line:
         whole: dict[str, Any] = {"startLine": problem.place.line}
         if line is not None:
             whole["snippet"] = {"text": line}
         if problem.place.column > 1:
-            where["region"] = {
-                "startLine": problem.place.line, "startColumn": problem.place.column}
+            where["region"] = {"startLine": problem.place.line, "startColumn": problem.place.column}
             if line is not None:
                 where["contextRegion"] = whole
         else:

@@ -45,8 +45,7 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
     name = recipe.removesuffix(".md").rsplit("/", 1)[-1]
     path = f"content/recipes/{name}.md"
     problems = [
-        each for each in examined.problems
-        if each.place.path == path and each.level is Level.ERROR
+        each for each in examined.problems if each.place.path == path and each.level is Level.ERROR
     ]
     print_problems(problems, read)
     if problems:
@@ -54,8 +53,14 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
     if name not in read.folder.recipes:
         there = sorted(read.folder.recipes)
         close = nearest(name, there)
-        stop(WRONG_USE, f"There is no recipe {name} in content/recipes/.",
-             f"Did you mean {close}?" if close else f"There are: {', '.join(there)}."
-             if there else "Begin one: spoonfold new recipe \"A title\"")
+        stop(
+            WRONG_USE,
+            f"There is no recipe {name} in content/recipes/.",
+            f"Did you mean {close}?"
+            if close
+            else f"There are: {', '.join(there)}."
+            if there
+            else 'Begin one: spoonfold new recipe "A title"',
+        )
     found = read.folder.recipes[name]
     click.echo(scale_table(found, facts.uses[name], read.folder, portions, width()))

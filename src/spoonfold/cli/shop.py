@@ -27,8 +27,11 @@ from spoonfold.cli.common import (
 @click.argument("session", required=False, type=click.IntRange(min=1))
 @click.option("--corner", is_flag=True, help="What is canned, frozen or dried instead.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print a table for a spreadsheet.")
-@click.option("--children", type=click.IntRange(min=1),
-              help="So many children come, spread over the tables; needs SESSION.")
+@click.option(
+    "--children",
+    type=click.IntRange(min=1),
+    help="So many children come, spread over the tables; needs SESSION.",
+)
 @folder_option
 def shop(
     session: int | None, corner: bool, as_csv: bool, children: int | None, folder: Path
@@ -42,11 +45,24 @@ def shop(
 
     need_content(folder)
     if children is not None and session is None:
-        stop(WRONG_USE, "--children is for one session.",
-             f"For example: spoonfold shop 3 --children {children}")
+        stop(
+            WRONG_USE,
+            "--children is for one session.",
+            f"For example: spoonfold shop 3 --children {children}",
+        )
     examined, classroom = examined_class(folder, "No list was made.")
     if session is not None:
         session_of(classroom, session)
-    click.echo(shop_text(
-        examined.read.folder, classroom, examined.facts.uses, session, children,
-        corner=corner, as_csv=as_csv, width=width()), nl=not as_csv)
+    click.echo(
+        shop_text(
+            examined.read.folder,
+            classroom,
+            examined.facts.uses,
+            session,
+            children,
+            corner=corner,
+            as_csv=as_csv,
+            width=width(),
+        ),
+        nl=not as_csv,
+    )

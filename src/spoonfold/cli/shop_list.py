@@ -12,9 +12,9 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.shopping import Shopping, ShoppingRow, shopping_of
 from spoonfold.paper.shopping_table import corner_table, shopping_table
 from spoonfold.paper.shopping_words import bought_text, day_short, loosely_one, money
-from spoonfold.plan.shop_left import Trip, trips_of
-from spoonfold.plan.shop_season import Stock, stock_of, with_children
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.shop.left import Trip, trips_of
+from spoonfold.plan.shop.season import Stock, stock_of, with_children
 from spoonfold.press.rows import comma_separated
 
 _BOX = "[ ] "
@@ -41,7 +41,8 @@ def shop_text(
     texts = Texts("en")
     sessions = [
         with_children(session, children) if children and session.number == number else session
-        for session in classroom.sessions]
+        for session in classroom.sessions
+    ]
     trips = trips_of(sessions, folder.recipes, uses, folder.pantry)
     asked = [trip for trip in trips if number in (None, trip.session.number)]
     if number is None and not corner and not as_csv:
@@ -82,15 +83,22 @@ def season_list(trips: Sequence[Trip], stock: Sequence[Stock], width: int) -> st
         is_priced = trip.children and len(trip.unpriced) < len(trip.lines)
         a_child = money(trip.cost / trip.children) if is_priced else "-"
         found = money(trip.least / trip.children) if is_priced else "-"
-        lead = (f"{trip.session.number:>7}  {day_short(trip.session.date, texts):<6}  "
-                f"{a_child:>7}  {found:>8}  ")
+        lead = (
+            f"{trip.session.number:>7}  {day_short(trip.session.date, texts):<6}  "
+            f"{a_child:>7}  {found:>8}  "
+        )
         dishes = ", ".join(dish.text for dish in trip.session.dishes)
         lines += textwrap.wrap(lead + dishes, width, subsequent_indent=" " * len(lead))
         if trip.over:
             lines.append(" " * len(lead) + f"over the budget by {money(trip.over)} a child")
-    lines += ["", *textwrap.wrap(
-        "A child: all that the session's list says, bought at the till. If found: without what "
-        "earlier sessions should have left. What has no price isn't in the sums.", width)]
+    lines += [
+        "",
+        *textwrap.wrap(
+            "A child: all that the session's list says, bought at the till. If found: without what "
+            "earlier sessions should have left. What has no price isn't in the sums.",
+            width,
+        ),
+    ]
     if stock:
         lines += ["", "ONCE FOR THE SEASON: IT KEEPS"]
     for each in stock:
@@ -99,14 +107,16 @@ def season_list(trips: Sequence[Trip], stock: Sequence[Stock], width: int) -> st
         lines += _beside(
             _BOX + bought_text(each.purchase, texts),
             f"{each.name}: {amounts_text(amounts, texts)} in sessions {sessions} "
-            f"(bought each time: {each.apart})", width)
+            f"(bought each time: {each.apart})",
+            width,
+        )
     return "\n".join(lines)
 
 
 def _head(sheet: Shopping, width: int, costs: bool = True) -> Iterator[str]:
     yield from textwrap.wrap(
-        f"Session {sheet.number}, {sheet.date}: {'; '.join(sheet.dishes)}. {sheet.for_whom}.",
-        width)
+        f"Session {sheet.number}, {sheet.date}: {'; '.join(sheet.dishes)}. {sheet.for_whom}.", width
+    )
     if costs:
         for said in sheet.costs:
             yield from textwrap.wrap(said, width)

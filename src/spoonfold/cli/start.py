@@ -25,8 +25,10 @@ def start(folder: Path) -> None:
     made = begin(folder)
     if isinstance(made, Refused):
         refuse(WRONG_USE, made)
-    tell(f"Made a small class in {folder}:",
-         "\n".join(f"  {each.path}" for each in made),
-         "Next, go there and make its sheets:",
-         f"  cd {shell_word(str(folder))}\n  spoonfold build",
-         "Then open content/class.yaml in a text editor: every line of it says what it is for.")
+    tell(
+        f"Made a small class in {folder}:",
+        "\n".join(f"  {each.path}" for each in made),
+        "Next, go there and make its sheets:",
+        f"  cd {shell_word(str(folder))}\n  spoonfold build",
+        "Then open content/class.yaml in a text editor: every line of it says what it is for.",
+    )

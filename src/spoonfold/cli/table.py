@@ -12,9 +12,9 @@ from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.amounts import ingredient_name, line_view
-from spoonfold.plan.measure import kitchen_of
-from spoonfold.plan.scale import Scaled, ScaledLine, scaled
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.measure import kitchen_of
+from spoonfold.plan.amounts.scale import Scaled, ScaledLine, scaled
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.quantity.show import show_amount, show_number
 
 _HEADINGS = ("ingredient", "recipe", "exactly", "measure", "")
@@ -38,15 +38,17 @@ def scale_table(
         parts += ["", f"More than four times the recipe: cook it in {size.batches} batches."]
     if size.pan is not None:
         pan = size.pan
-        parts += ["", f"The pan: {round(pan.area)} square inches at the same depth, such as "
-                      f"{pan.count} × {pan.pan.text}."]
+        parts += [
+            "",
+            f"The pan: {round(pan.area)} square inches at the same depth, such as "
+            f"{pan.count} × {pan.pan.text}.",
+        ]
     return "\n".join(parts)
 
 
 def _row(line: ScaledLine, size: Scaled, folder: ClassFolder, texts: Texts) -> tuple[str, ...]:
     ingredient = line.ingredient
-    name = ingredient_name(
-        ingredient, line.amounts, folder.pantry.find(ingredient.name), texts)
+    name = ingredient_name(ingredient, line.amounts, folder.pantry.find(ingredient.name), texts)
     if line.exact is None:
         return (name, "as needed", "", "", "")
     listed = ingredient.amount
@@ -75,12 +77,19 @@ def _table(rows: Sequence[tuple[str, ...]], width: int) -> list[str]:
         widths[widest] -= 1
     lines = []
     for number, row in enumerate(rows):
-        cells = [textwrap.wrap(cell, widths[at]) or [""] if widths[at] else [""]
-                 for at, cell in enumerate(row)]
+        cells = [
+            textwrap.wrap(cell, widths[at]) or [""] if widths[at] else [""]
+            for at, cell in enumerate(row)
+        ]
         for depth in range(max(map(len, cells))):
-            lines.append((" " * _GAP).join(
-                (cell[depth] if depth < len(cell) else "").ljust(widths[at])
-                for at, cell in enumerate(cells)).rstrip())
+            lines.append(
+                (" " * _GAP)
+                .join(
+                    (cell[depth] if depth < len(cell) else "").ljust(widths[at])
+                    for at, cell in enumerate(cells)
+                )
+                .rstrip()
+            )
         if number == 0:
             lines.append("-" * min(width, sum(widths) + _GAP * (count - 1)))
     return lines

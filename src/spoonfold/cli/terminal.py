@@ -34,8 +34,9 @@ def width() -> int:
 def has_colours() -> bool:
     """Whether colours may be printed: on a terminal that has them, unless `NO_COLOR` is set to
     anything (an open convention, no-color.org)."""
-    return (sys.stdout.isatty() and not os.environ.get("NO_COLOR")
-            and os.environ.get("TERM") != "dumb")
+    return (
+        sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    )
 
 
 def coloured(text: str, role: str) -> str:

@@ -10,7 +10,7 @@ from spoonfold.cli.common import EXIT_CODES, WRONG_USE, say, stop, width
 @click.command(
     short_help="Explain CODE, the word behind a problem.",
     epilog="\b\nExamples:\n  spoonfold why heat-too-low\n  spoonfold why never-used\n\n"
-    + EXIT_CODES
+    + EXIT_CODES,
 )
 @click.argument("code")
 def why(code: str) -> None:
@@ -24,11 +24,23 @@ def why(code: str) -> None:
     found = explain(code.casefold())
     if found is None:
         near = near_codes(code)
-        stop(WRONG_USE, f"No problem has the code {code}.",
-             f"Did you mean {' or '.join(near)}?" if near else
-             "spoonfold check prints the code of each problem behind its level.")
+        stop(
+            WRONG_USE,
+            f"No problem has the code {code}.",
+            f"Did you mean {' or '.join(near)}?"
+            if near
+            else "spoonfold check prints the code of each problem behind its level.",
+        )
     say(found.code)
     say("")
-    say(report.explained((
-        ("What is looked for", found.looks_for), ("Why", found.why),
-        ("Source", found.source), ("How to satisfy it", found.mend)), width()))
+    say(
+        report.explained(
+            (
+                ("What is looked for", found.looks_for),
+                ("Why", found.why),
+                ("Source", found.source),
+                ("How to satisfy it", found.mend),
+            ),
+            width(),
+        )
+    )

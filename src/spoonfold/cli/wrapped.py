@@ -16,9 +16,13 @@ _NARROWEST = 40
 def wrapped(text: str) -> str:
     """Every line wrapped by itself; one that begins with two spaces stays as it is."""
     return "\n".join(
-        line if line.startswith("  ") else textwrap.fill(
-            line, max(width(), _NARROWEST), break_long_words=False, break_on_hyphens=False)
-        for line in text.split("\n"))
+        line
+        if line.startswith("  ")
+        else textwrap.fill(
+            line, max(width(), _NARROWEST), break_long_words=False, break_on_hyphens=False
+        )
+        for line in text.split("\n")
+    )
 
 
 def tell(*paragraphs: str) -> None:

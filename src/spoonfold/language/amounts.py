@@ -86,8 +86,11 @@ def amount_of(amounts: Sequence[Amount], name: str, texts: Texts) -> str:
 def temperature_text(temperature: Temperature, texts: Texts) -> str:
     """Both scales, each to the nearest degree, as the published charts have them: 160 °F is
     71 °C there, and a sheet with another number would be doubted."""
-    return texts.say("{fahrenheit} °F ({celsius} °C)", fahrenheit=temperature.whole_fahrenheit,
-                     celsius=temperature.whole_celsius)
+    return texts.say(
+        "{fahrenheit} °F ({celsius} °C)",
+        fahrenheit=temperature.whole_fahrenheit,
+        celsius=temperature.whole_celsius,
+    )
 
 
 def oven_text(temperature: Temperature, texts: Texts) -> str:

@@ -16,12 +16,25 @@ from babel.units import format_unit
 from spoonfold.language.texts import SOURCE_LANGUAGE
 
 _UNITS: Mapping[str, str] = {
-    "cup": "volume-cup", "tbsp": "volume-tablespoon", "tsp": "volume-teaspoon",
-    "fl oz": "volume-fluid-ounce", "pint": "volume-pint", "quart": "volume-quart",
-    "gallon": "volume-gallon", "pinch": "volume-pinch", "dash": "volume-dash",
-    "drop": "volume-drop", "oz": "mass-ounce", "lb": "mass-pound", "in": "length-inch",
-    "ml": "volume-milliliter", "dl": "volume-deciliter", "l": "volume-liter", "g": "mass-gram",
-    "kg": "mass-kilogram", "cm": "length-centimeter",
+    "cup": "volume-cup",
+    "tbsp": "volume-tablespoon",
+    "tsp": "volume-teaspoon",
+    "fl oz": "volume-fluid-ounce",
+    "pint": "volume-pint",
+    "quart": "volume-quart",
+    "gallon": "volume-gallon",
+    "pinch": "volume-pinch",
+    "dash": "volume-dash",
+    "drop": "volume-drop",
+    "oz": "mass-ounce",
+    "lb": "mass-pound",
+    "in": "length-inch",
+    "ml": "volume-milliliter",
+    "dl": "volume-deciliter",
+    "l": "volume-liter",
+    "g": "mass-gram",
+    "kg": "mass-kilogram",
+    "cm": "length-centimeter",
 }
 """Our units as CLDR names them."""
 

@@ -45,7 +45,8 @@ class Texts:
     def is_translated(self) -> bool:
         """Whether there are fixed texts in this language at all."""
         return self.language == SOURCE_LANGUAGE or isinstance(
-            self._catalogue, gettext.GNUTranslations)
+            self._catalogue, gettext.GNUTranslations
+        )
 
     def has(self, message: str) -> bool:
         """Whether a fixed text is in this language."""

@@ -19,7 +19,7 @@ from spoonfold.model.pantry import Pantry, fold
 from spoonfold.model.prose import Emphasis, Inline, Link
 from spoonfold.model.recipe import Ingredient, Recipe, Step, Swap, Term, Wording
 from spoonfold.model.translation import TranslatedIngredient, TranslatedStep, Translation
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.problem import Place
 
 
@@ -32,13 +32,17 @@ def folder_in(folder: ClassFolder, language: str) -> ClassFolder:
         folder,
         recipes={
             key: recipe_in(
-                recipe, folder.translations.get((key, language)), folder.pantry, original, language)
-            for key, recipe in folder.recipes.items()},
+                recipe, folder.translations.get((key, language)), folder.pantry, original, language
+            )
+            for key, recipe in folder.recipes.items()
+        },
         words={key: word_in(word, original, language) for key, word in folder.words.items()},
         skills={key: skill_in(each, original, language) for key, each in folder.skills.items()},
         # Lessons are talks of the adults: families see their titles alone.
-        lessons={key: replace(each, title=Foreign(each.title, original))
-                 for key, each in folder.lessons.items()},
+        lessons={
+            key: replace(each, title=Foreign(each.title, original))
+            for key, each in folder.lessons.items()
+        },
     )
 
 
@@ -50,17 +54,16 @@ def uses_in(uses: Mapping[str, Uses], recipes: Mapping[str, Recipe]) -> Mapping[
 def _uses(uses: Uses, recipe: Recipe) -> Uses:
     worded = {each.key: each for each in recipe.ingredients}
     return Uses(
-        {number: tuple(replace(use, ingredient=worded[use.ingredient.key]) for use in found)
-         for number, found in uses.by_step.items()},
-        uses.problems)
+        {
+            number: tuple(replace(use, ingredient=worded[use.ingredient.key]) for use in found)
+            for number, found in uses.by_step.items()
+        },
+        uses.problems,
+    )
 
 
 def recipe_in(
-    recipe: Recipe,
-    translation: Translation | None,
-    pantry: Pantry,
-    original: str,
-    language: str,
+    recipe: Recipe, translation: Translation | None, pantry: Pantry, original: str, language: str
 ) -> Recipe:
     """A recipe in another language; where it has no translation, its foods alone are named in
     it, as far as the pantry knows them."""
@@ -74,12 +77,14 @@ def recipe_in(
         portion=translation.portion or recipe.portion,
         ingredients=tuple(
             _worded(each, other, original, language)
-            for each, other in zip(recipe.ingredients, translation.ingredients, strict=True)),
+            for each, other in zip(recipe.ingredients, translation.ingredients, strict=True)
+        ),
         swaps=_swaps(recipe, translation, pantry, original, language),
         headnote=translation.headnote,
         steps=tuple(
             _step(step, other, original)
-            for step, other in zip(recipe.steps, translation.steps, strict=True)),
+            for step, other in zip(recipe.steps, translation.steps, strict=True)
+        ),
         sections=sections,
         language=language,
         is_draft=translation.is_draft,
@@ -93,7 +98,8 @@ def _worded(
     return replace(
         ingredient,
         wording=Wording(other.name, preparation, language),
-        part=other.part or _foreign(ingredient.part or "", original) or None)
+        part=other.part or _foreign(ingredient.part or "", original) or None,
+    )
 
 
 def _foreign(text: str, original: str, is_marked: bool = True) -> str:
@@ -103,18 +109,25 @@ def _foreign(text: str, original: str, is_marked: bool = True) -> str:
 def _swaps(
     recipe: Recipe, translation: Translation, pantry: Pantry, original: str, language: str
 ) -> tuple[Swap, ...]:
-    names = {each.name: each.said for each in (
-        _worded(*pair, original, language)
-        for pair in zip(recipe.ingredients, translation.ingredients, strict=True))}
+    names = {
+        each.name: each.said
+        for each in (
+            _worded(*pair, original, language)
+            for pair in zip(recipe.ingredients, translation.ingredients, strict=True)
+        )
+    }
     uses: list[Ingredient]
     if translation.swaps:
-        uses = [_worded(swap.use, other, original, language)
-                for swap, other in zip(recipe.swaps, translation.swaps, strict=True)]
+        uses = [
+            _worded(swap.use, other, original, language)
+            for swap, other in zip(recipe.swaps, translation.swaps, strict=True)
+        ]
     else:
         uses = [_by_pantry(swap.use, pantry, original, language, True) for swap in recipe.swaps]
     return tuple(
         replace(swap, use=use, shown=names.get(swap.instead_of.text, swap.instead_of.text))
-        for swap, use in zip(recipe.swaps, uses, strict=True))
+        for swap, use in zip(recipe.swaps, uses, strict=True)
+    )
 
 
 def _by_pantry(
@@ -132,28 +145,37 @@ def _by_pantry(
         wording=Wording(
             name or Foreign(ingredient.name, original, is_marked),
             _foreign(ingredient.said_preparation, original, is_marked),
-            language if name else original),
-        part=_foreign(ingredient.part or "", original, is_marked) or None)
+            language if name else original,
+        ),
+        part=_foreign(ingredient.part or "", original, is_marked) or None,
+    )
 
 
 def _untranslated(recipe: Recipe, pantry: Pantry, original: str, language: str) -> Recipe:
     ingredients = tuple(
-        _by_pantry(each, pantry, original, language, False) for each in recipe.ingredients)
+        _by_pantry(each, pantry, original, language, False) for each in recipe.ingredients
+    )
     names = {each.name: each.said for each in ingredients}
     return replace(
         recipe,
         ingredients=ingredients,
         swaps=tuple(
-            replace(swap, use=_by_pantry(swap.use, pantry, original, language, False),
-                    shown=names.get(swap.instead_of.text, swap.instead_of.text))
-            for swap in recipe.swaps),
+            replace(
+                swap,
+                use=_by_pantry(swap.use, pantry, original, language, False),
+                shown=names.get(swap.instead_of.text, swap.instead_of.text),
+            )
+            for swap in recipe.swaps
+        ),
         steps=tuple(
             replace(
                 step,
                 watch=_terms(step.watch, CAUTIONS, (), original, False),
                 adult=_terms(step.adult, ADULT, (), original, False),
-                easier=_foreign(step.easier or "", original, False) or None)
-            for step in recipe.steps),
+                easier=_foreign(step.easier or "", original, False) or None,
+            )
+            for step in recipe.steps
+        ),
         language=original,
     )
 
@@ -166,21 +188,29 @@ def _step(step: Step, other: TranslatedStep, original: str) -> Step:
         group=other.group,
         watch=_terms(step.watch, CAUTIONS, other.notes.get("watch", ()), original),
         adult=_terms(step.adult, ADULT, other.notes.get("adult", ()), original),
-        easier=(easier[0].text if easier and step.easier
-                else _foreign(step.easier or "", original) or None),
+        easier=(
+            easier[0].text
+            if easier and step.easier
+            else _foreign(step.easier or "", original) or None
+        ),
     )
 
 
 def _terms(
-    terms: Sequence[Term], named: Mapping[str, object], free: Sequence[Term], original: str,
+    terms: Sequence[Term],
+    named: Mapping[str, object],
+    free: Sequence[Term],
+    original: str,
     is_marked: bool = True,
 ) -> tuple[Term, ...]:
     """Named notes as they are; free ones by their translations, in order."""
     translations = iter(free)
     return tuple(
-        term if term.text.casefold() in named
+        term
+        if term.text.casefold() in named
         else Term(_next(translations) or _foreign(term.text, original, is_marked), term.place)
-        for term in terms)
+        for term in terms
+    )
 
 
 def _next(terms: Iterator[Term]) -> str | None:

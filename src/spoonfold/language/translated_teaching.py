@@ -13,17 +13,27 @@ def word_in(word: Word, original: str, language: str) -> Word:
     other = word.translations.get(language)
     if other is None:
         return replace(
-            word, term=Foreign(word.term, original), meaning=Foreign(word.meaning, original),
-            origin=_own(word.origin, original))
+            word,
+            term=Foreign(word.term, original),
+            meaning=Foreign(word.meaning, original),
+            origin=_own(word.origin, original),
+        )
     if other.term is None:
         return replace(
-            word, term=Foreign(word.term, original),
+            word,
+            term=Foreign(word.term, original),
             meaning=other.meaning or Foreign(word.meaning, original),
-            origin=other.origin or _own(word.origin, original))
+            origin=other.origin or _own(word.origin, original),
+        )
     # Another word sounds otherwise and comes from elsewhere.
     return replace(
-        word, term=other.term, meaning=other.meaning or Foreign(word.meaning, original),
-        say=other.say, origin=other.origin, forms=other.forms)
+        word,
+        term=other.term,
+        meaning=other.meaning or Foreign(word.meaning, original),
+        say=other.say,
+        origin=other.origin,
+        forms=other.forms,
+    )
 
 
 def skill_in(skill: Skill, original: str, language: str) -> Skill:

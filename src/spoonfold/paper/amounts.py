@@ -13,9 +13,9 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.foreign import Foreign
 from spoonfold.model.pantry import Item, fold
 from spoonfold.model.recipe import Ingredient
-from spoonfold.plan.measure import Measured
-from spoonfold.plan.scale import ScaledLine, ScaledUse
-from spoonfold.plan.scoop import Tool
+from spoonfold.plan.amounts.measure import Measured
+from spoonfold.plan.amounts.scale import ScaledLine, ScaledUse
+from spoonfold.plan.amounts.scoop import Tool
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE
@@ -54,8 +54,11 @@ def line_view(line: ScaledLine, texts: Texts) -> AmountView:
     notes = []
     beaten = sum((each.measured.beaten or 0 for each in line.uses if each.measured), 0)
     if beaten:
-        notes.append(texts.count(
-            "beat 1 and measure this much", "beat {number} and measure this much", beaten))
+        notes.append(
+            texts.count(
+                "beat 1 and measure this much", "beat {number} and measure this much", beaten
+            )
+        )
     off = off_text(line.off, texts)
     if off:
         notes.append(off)
@@ -92,8 +95,11 @@ def use_view(use: ScaledUse, texts: Texts) -> AmountView:
     measured: Measured = use.measured
     if use.use.piece:
         # A piece is asked of whole ones: the juice of ½.
-        text = texts.say("{piece} of {amount}", piece=texts.say(use.use.piece),
-                         amount=amounts_text(measured.shown, texts))
+        text = texts.say(
+            "{piece} of {amount}",
+            piece=texts.say(use.use.piece),
+            amount=amounts_text(measured.shown, texts),
+        )
         return AmountView(text)
     counts = measured.scoops.counts if measured.scoops else ()
     return _view(measured.shown, counts, (), texts)

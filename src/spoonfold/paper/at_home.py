@@ -17,10 +17,10 @@ from spoonfold.model.recipe import Ingredient, Recipe, Term
 from spoonfold.paper.home import Household
 from spoonfold.paper.shopping_corner import other_amount
 from spoonfold.paper.shopping_words import lot_amount, money
-from spoonfold.plan.corner import Other, others_of
-from spoonfold.plan.safety_words import on_heat
-from spoonfold.plan.shop import Line, Purchase
-from spoonfold.plan.shop_left import Trip, left_of, trips_of
+from spoonfold.plan.safety.words import on_heat
+from spoonfold.plan.shop.corner import Other, others_of
+from spoonfold.plan.shop.left import Trip, left_of, trips_of
+from spoonfold.plan.shop.shop import Line, Purchase
 
 _MOST = 3
 """Foods that one line names: more are read by nobody."""
@@ -52,8 +52,15 @@ def home_lines(household: Household, key: str) -> tuple[HomeLine, ...]:
     recipe = folder.recipes[key]
     # The day itself doesn't matter: what is told are spans of days.
     date = classroom.first_day
-    session = Session(0, date, (Term(key, recipe.place),), None, None,
-                      _setting(classroom.setting, household.people), recipe.place)
+    session = Session(
+        0,
+        date,
+        (Term(key, recipe.place),),
+        None,
+        None,
+        _setting(classroom.setting, household.people),
+        recipe.place,
+    )
     trip = trips_of([session], folder.recipes, household.uses, folder.pantry)[0]
     home = _Home(household, recipe, trip)
     found = (
@@ -66,8 +73,17 @@ def home_lines(household: Household, key: str) -> tuple[HomeLine, ...]:
 
 def _setting(setting: Setting, people: int) -> Setting:
     """One table, at which everyone in the household eats whole portions of the recipe as it is."""
-    return replace(setting, tables=(people,), helpers=0, helpers_eat=False, portion=Fraction(1),
-                   measuring=HOME_MEASURING, equipment={}, budget=None, needs=())
+    return replace(
+        setting,
+        tables=(people,),
+        helpers=0,
+        helpers_eat=False,
+        portion=Fraction(1),
+        measuring=HOME_MEASURING,
+        equipment={},
+        budget=None,
+        needs=(),
+    )
 
 
 def _costs(home: _Home) -> Iterator[str]:
@@ -79,10 +95,14 @@ def _costs(home: _Home) -> Iterator[str]:
     yield texts.say(
         "About {used} goes into the dish, {share} for each. Bought in whole packages it is about "
         "{cost}. These are the class's own prices.",
-        used=money(used), share=money(used / home.household.people), cost=money(trip.cost))
+        used=money(used),
+        share=money(used / home.household.people),
+        cost=money(trip.cost),
+    )
     if unpriced:
-        yield texts.say("Not in it, without a price: {foods}.",
-                        foods=", ".join(dict.fromkeys(unpriced)))
+        yield texts.say(
+            "Not in it, without a price: {foods}.", foods=", ".join(dict.fromkeys(unpriced))
+        )
 
 
 def _used(purchase: Purchase | None) -> Fraction:
@@ -101,8 +121,12 @@ def _instead(home: _Home) -> Iterator[str]:
             if name is None or (other.cooked_only and not _is_cooked(line, home)):
                 continue
             notes = [other_amount(other, texts), *_labels(other, texts)]
-            yield texts.say("{other} instead of {food} ({notes})", other=name,
-                            food=_said(line, home), notes="; ".join(notes))
+            yield texts.say(
+                "{other} instead of {food} ({notes})",
+                other=name,
+                food=_said(line, home),
+                notes="; ".join(notes),
+            )
 
 
 def _is_cooked(line: Line, home: _Home) -> bool:
@@ -119,21 +143,34 @@ def _labels(other: Other, texts: Texts) -> Iterator[str]:
     if item.allergens:
         yield texts.say("contains {what}", what=", ".join(map(texts.say, sorted(item.allergens))))
     if item.check_label:
-        yield texts.say("check the label for {what}",
-                        what=", ".join(map(texts.say, sorted(item.check_label))))
+        yield texts.say(
+            "check the label for {what}", what=", ".join(map(texts.say, sorted(item.check_label)))
+        )
 
 
 def _left(home: _Home, date: datetime.date) -> Iterator[str]:
     """What must be thought of, the first to spoil first, and another dish that takes it."""
     texts = home.household.texts
-    lots = [(lot, each.line) for each in home.trip.lines for lot in left_of(each.line, date)
-            if (lot.until - date).days <= _SHORT_DAYS]
+    lots = [
+        (lot, each.line)
+        for each in home.trip.lines
+        for lot in left_of(each.line, date)
+        if (lot.until - date).days <= _SHORT_DAYS
+    ]
     for lot, line in sorted(lots, key=lambda pair: (pair[0].until, _said(pair[1], home))):
-        keeps = texts.count("keeps 1 day in the {place}", "keeps {number} days in the {place}",
-                            (lot.until - date).days, place=texts.say(lot.place))
+        keeps = texts.count(
+            "keeps 1 day in the {place}",
+            "keeps {number} days in the {place}",
+            (lot.until - date).days,
+            place=texts.say(lot.place),
+        )
         dish = _another(home, line)
-        said = texts.say("{food}, {amount}: {keeps}", food=_said(line, home),
-                         amount=lot_amount(lot, texts), keeps=keeps)
+        said = texts.say(
+            "{food}, {amount}: {keeps}",
+            food=_said(line, home),
+            amount=lot_amount(lot, texts),
+            keeps=keeps,
+        )
         yield texts.say("{what}; also in {dish}", what=said, dish=dish) if dish else said
 
 
@@ -141,8 +178,11 @@ def _another(home: _Home, line: Line) -> str:
     """The first other dish of the class that uses the same food; empty for none."""
     folder = home.household.folder
     for key, recipe in folder.recipes.items():
-        if key != home.recipe.key and line.item is not None and any(
-                folder.pantry.find(each.name) is line.item for each in recipe.ingredients):
+        if (
+            key != home.recipe.key
+            and line.item is not None
+            and any(folder.pantry.find(each.name) is line.item for each in recipe.ingredients)
+        ):
             return recipe.title
     return ""
 

@@ -14,7 +14,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
 from spoonfold.paper.amounts import ingredient_name
-from spoonfold.plan.scale import ScaledUse
+from spoonfold.plan.amounts.scale import ScaledUse
 from spoonfold.quantity.unit import unit_named
 
 
@@ -63,4 +63,5 @@ def _link_with(
 def says_amount(words: str) -> bool:
     """Whether words hold a number or a unit: `5 cups of the water`, `the last cup`."""
     return any(letter.isnumeric() for letter in words) or any(
-        unit_named(word.strip(".,;:()").casefold()) is not None for word in words.split())
+        unit_named(word.strip(".,;:()").casefold()) is not None for word in words.split()
+    )

@@ -16,7 +16,7 @@ from spoonfold.paper.home import Household
 from spoonfold.paper.recipe import RecipeSheet
 from spoonfold.paper.season_map import SeasonMap, season_map
 from spoonfold.paper.words import WordView, word_views
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
 
 _SAMPLE_SCOOPS = 3
 """Enough to show that scoops of several sizes are counted, few enough to stand in a row."""
@@ -71,16 +71,15 @@ def booklet_name(language: str, people: int) -> str:
 
 
 def booklet_of(
-    folder: ClassFolder,
-    classroom: Classroom,
-    uses: Mapping[str, Uses],
-    people: int,
-    texts: Texts,
+    folder: ClassFolder, classroom: Classroom, uses: Mapping[str, Uses], people: int, texts: Texts
 ) -> Booklet:
     """The season's dishes in the order in which they are cooked, then any others."""
     order = dict.fromkeys(
-        dish.text for session in classroom.sessions for dish in session.dishes
-        if dish.text in folder.recipes)
+        dish.text
+        for session in classroom.sessions
+        for dish in session.dishes
+        if dish.text in folder.recipes
+    )
     order.update(dict.fromkeys(folder.recipes))
     household = Household(folder, classroom, uses, people, texts)
     sheets = tuple(household.sheet(key) for key in order)
@@ -91,8 +90,13 @@ def booklet_of(
         direction=texts.direction,
         class_name=classroom.name,
         location=classroom.location,
-        when=texts.say("{first} to {last}", first=date_text(dates[0], texts.language),
-                       last=date_text(dates[-1], texts.language)) if dates else "",
+        when=texts.say(
+            "{first} to {last}",
+            first=date_text(dates[0], texts.language),
+            last=date_text(dates[-1], texts.language),
+        )
+        if dates
+        else "",
         people=people,
         for_whom=texts.count("For 1 person", "For {number} people", people),
         paper=classroom.paper,
@@ -100,10 +104,16 @@ def booklet_of(
         words=tuple(view for view in word_views(folder.words) if view.anchor in said),
         sample=_sample(sheets),
         meetings=tuple(
-            Meeting(date_text(session.date, texts.language), tuple(
-                folder.recipes[dish.text].title for dish in session.dishes
-                if dish.text in folder.recipes))
-            for session in classroom.sessions),
+            Meeting(
+                date_text(session.date, texts.language),
+                tuple(
+                    folder.recipes[dish.text].title
+                    for dish in session.dishes
+                    if dish.text in folder.recipes
+                ),
+            )
+            for session in classroom.sessions
+        ),
         shopping={key: home_lines(household, key) for key in order},
         addresses={key: recipe_address(classroom, texts.language, key) for key in order},
         reasons=tuple(sheet for sheet in sheets if sheet.sections.get("science")),
@@ -115,7 +125,8 @@ def _sample(sheets: Sequence[RecipeSheet]) -> Sample | None:
     """The first amount with several sizes of scoop and few of each, in cups where there is one."""
     scooped = [
         Sample(line.names[0], line.sizes[0])
-        for sheet in sheets for line in sheet.lines
+        for sheet in sheets
+        for line in sheet.lines
         if 0 < sum(mark.count for mark in line.sizes[0].scoops) <= _SAMPLE_SCOOPS
     ]
     return max(scooped, key=_teaches, default=None)

@@ -22,8 +22,8 @@ from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.home import home_sheet
 from spoonfold.paper.recipe import RecipeSheet
 from spoonfold.paper.swaps import TableSwapView, contact_rules, session_swaps
-from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.teach.skills import coaching_of, skill_uses
 
 SIZES = ("10.5pt", "9.8pt", "9.2pt", "8.7pt", "8.2pt", "7.8pt")
@@ -102,7 +102,9 @@ def brief_of(
         head=head_of(folder, classroom, session, texts),
         sides=tuple(
             _side(folder, classroom, uses, session, folder.recipes[dish.text], swaps, texts)
-            for dish in session.dishes if dish.text in folder.recipes),
+            for dish in session.dishes
+            if dish.text in folder.recipes
+        ),
     )
 
 
@@ -127,8 +129,8 @@ def _side(
         watch=_gathered((number, each) for number, each in cautions if each.icon != "adult"),
         yours=_gathered((number, each) for number, each in cautions if each.icon == "adult"),
         easier=tuple(
-            AtSteps(str(step.number), "", sentence(step.easier))
-            for step in in_class if step.easier),
+            AtSteps(str(step.number), "", sentence(step.easier)) for step in in_class if step.easier
+        ),
         swaps=own,
         rules=contact_rules(texts) if own else (),
         questions=_questions(recipe.sections.get("talk", ())),
@@ -142,26 +144,42 @@ def _work(session: Session, recipe: Recipe, texts: Texts) -> tuple[tuple[str, st
     eaters, portions = eaters_at_tables(setting), portions_at_tables(setting)
     sizes = dict.fromkeys(zip(eaters, portions, strict=True))
     each = "; ".join(
-        texts.count("1 eats: {portions} portions", "{number} eat: {portions} portions", number,
-                    portions=number_text(amount, texts))
-        for number, amount in sizes)
+        texts.count(
+            "1 eats: {portions} portions",
+            "{number} eat: {portions} portions",
+            number,
+            portions=number_text(amount, texts),
+        )
+        for number, amount in sizes
+    )
     before = [step for step in recipe.steps if step.when is not None]
     shared = [step for step in recipe.steps if step.when is None and step.for_class]
     tables = [step for step in recipe.steps if not step.shared]
     found = (
         (texts.say("Before class, by an adult"), before, ""),
         (texts.say("At each table"), tables, each),
-        (texts.say("Once for everyone"), shared, texts.say(
-            "{portions} portions", portions=number_text(sum(portions, Fraction(0)), texts))),
+        (
+            texts.say("Once for everyone"),
+            shared,
+            texts.say(
+                "{portions} portions", portions=number_text(sum(portions, Fraction(0)), texts)
+            ),
+        ),
     )
     return tuple(
         (place, ". ".join(part for part in (_steps_text(steps, texts), size) if part))
-        for place, steps, size in found if steps)
+        for place, steps, size in found
+        if steps
+    )
 
 
 def _steps_text(steps: Sequence[Step], texts: Texts) -> str:
-    return texts.count("step {numbers}", "steps {numbers}", len(steps),
-                       numbers=numbers_text([step.number for step in steps]))
+    return texts.count(
+        "step {numbers}",
+        "steps {numbers}",
+        len(steps),
+        numbers=numbers_text([step.number for step in steps]),
+    )
 
 
 def numbers_text(numbers: Iterable[int]) -> str:
@@ -174,21 +192,27 @@ def numbers_text(numbers: Iterable[int]) -> str:
             runs.append([number])
     return ", ".join(
         str(run[0]) if len(run) == 1 else f"{run[0]}{'–' if len(run) > 2 else ', '}{run[-1]}"
-        for run in runs)
+        for run in runs
+    )
 
 
 def _skills(
     folder: ClassFolder, classroom: Classroom, session: Session, recipe: Recipe
 ) -> tuple[SkillNote, ...]:
-    sessions = [
-        (each.number, [dish.text for dish in each.dishes]) for each in classroom.sessions]
+    sessions = [(each.number, [dish.text for dish in each.dishes]) for each in classroom.sessions]
     notes = coaching_of(tuple(skill_uses(sessions, folder.recipes)), folder.skills)
     found: dict[str, SkillNote] = {}
     for note in notes:
         if (note.use.session, note.use.recipe) == (session.number, recipe.key):
-            found.setdefault(note.use.skill.text, SkillNote(
-                folder.skills[note.use.skill.text].name, sentence(note.text), note.caution or "",
-                note.first_time))
+            found.setdefault(
+                note.use.skill.text,
+                SkillNote(
+                    folder.skills[note.use.skill.text].name,
+                    sentence(note.text),
+                    note.caution or "",
+                    note.first_time,
+                ),
+            )
     # What is new takes the most coaching.
     return tuple(sorted(found.values(), key=lambda note: not note.is_new))
 
@@ -198,14 +222,14 @@ def _gathered(cautions: Iterable[tuple[int, CautionView]]) -> tuple[AtSteps, ...
     numbers: dict[tuple[str, str], list[int]] = {}
     for number, each in cautions:
         numbers.setdefault((each.title, each.text), []).append(number)
-    return tuple(AtSteps(numbers_text(steps), title, text)
-                 for (title, text), steps in numbers.items())
+    return tuple(
+        AtSteps(numbers_text(steps), title, text) for (title, text), steps in numbers.items()
+    )
 
 
 def _questions(prose: Prose) -> tuple[str, ...]:
     """What to talk about, one by one: nobody's answer is the right one."""
-    return tuple(
-        text for block in prose for item in _items(block) if (text := plain_prose(item)))
+    return tuple(text for block in prose for item in _items(block) if (text := plain_prose(item)))
 
 
 def _items(block: Block) -> Sequence[Prose]:
@@ -215,4 +239,6 @@ def _items(block: Block) -> Sequence[Prose]:
 def _science(prose: Prose) -> tuple[str, ...]:
     return tuple(
         " ".join(_SENTENCE.split(plain_prose((block,)))[:_SCIENCE])
-        for block in prose if isinstance(block, Paragraph))
+        for block in prose
+        if isinstance(block, Paragraph)
+    )

@@ -49,14 +49,11 @@ def calendar_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Cale
         name=classroom.name,
         language=texts.language,
         stamp=midnight,
-        events=tuple(_event(folder, classroom, session, texts)
-                     for session in classroom.sessions),
+        events=tuple(_event(folder, classroom, session, texts) for session in classroom.sessions),
     )
 
 
-def _event(
-    folder: ClassFolder, classroom: Classroom, session: Session, texts: Texts
-) -> Event:
+def _event(folder: ClassFolder, classroom: Classroom, session: Session, texts: Texts) -> Event:
     setting = session.setting
     starts = datetime.datetime.combine(session.date, setting.starts)
     dishes = ", ".join(dish_titles(folder, session))
@@ -64,8 +61,12 @@ def _event(
         uid=_uid(classroom, session),
         starts=starts,
         ends=starts + datetime.timedelta(minutes=setting.minutes),
-        summary=texts.say("{class_name} {number}: {dishes}", class_name=classroom.name,
-                          number=session.number, dishes=dishes),
+        summary=texts.say(
+            "{class_name} {number}: {dishes}",
+            class_name=classroom.name,
+            number=session.number,
+            dishes=dishes,
+        ),
         location=classroom.location,
         description=_description(folder, session, texts),
     )
@@ -73,16 +74,23 @@ def _event(
 
 def _uid(classroom: Classroom, session: Session) -> str:
     """Unique in the world by the class, its place and its season (RFC 5545, 3.8.4.7)."""
-    parts = (classroom.name, classroom.location, classroom.first_day.isoformat(),
-             str(session.number))
+    parts = (
+        classroom.name,
+        classroom.location,
+        classroom.first_day.isoformat(),
+        str(session.number),
+    )
     digest = hashlib.sha256("\n".join(parts).encode()).hexdigest()[:24]
     host = slug(classroom.name).encode("ascii", "ignore").decode().strip("-")
     return f"session-{session.number}-{digest}@{host or 'class'}"
 
 
 def _description(folder: ClassFolder, session: Session, texts: Texts) -> str:
-    lines = [texts.say("What to bring: {things}.",
-                       things=", ".join(brought_by_helpers(session.setting, texts)))]
+    lines = [
+        texts.say(
+            "What to bring: {things}.", things=", ".join(brought_by_helpers(session.setting, texts))
+        )
+    ]
     lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
     if lesson is not None:
         lines.append(texts.say("We talk about: {lesson}", lesson=lesson.title))

@@ -25,8 +25,10 @@ class CautionView:
 
 def cautions_of(step: Step, texts: Texts) -> tuple[CautionView, ...]:
     """Every caution of a step in full, then every adult's job."""
-    return (*(_caution(term, texts) for term in step.watch),
-            *(_adult(term, texts) for term in step.adult))
+    return (
+        *(_caution(term, texts) for term in step.watch),
+        *(_adult(term, texts) for term in step.adult),
+    )
 
 
 def _caution(term: Term, texts: Texts) -> CautionView:
@@ -41,8 +43,7 @@ def _adult(term: Term, texts: Texts) -> CautionView:
     """A named job in its own words, a free one after the word that says whose it is."""
     known = ADULT.get(term.text.casefold())
     who = texts.say("An adult")
-    job = sentence(
-        texts.say(known.text) if known else texts.say("An adult {job}", job=term.text))
+    job = sentence(texts.say(known.text) if known else texts.say("An adult {job}", job=term.text))
     if job.startswith(f"{who} "):
         return CautionView("adult", who, job.removeprefix(f"{who} "))
     return CautionView("adult", "", job)

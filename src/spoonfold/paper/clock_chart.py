@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.paper.clock_words import Names, day_time, moment
-from spoonfold.plan.class_work import Timed, cooking_begins
-from spoonfold.plan.clock import BUFFER
-from spoonfold.plan.clock_tasks import LEAD, ROVING, Placed, equipment_of, is_cooker, tool
+from spoonfold.plan.clock.class_work import Timed, cooking_begins
+from spoonfold.plan.clock.clock import BUFFER
+from spoonfold.plan.clock.tasks import LEAD, ROVING, Placed, equipment_of, is_cooker, tool
 
 _CLOCK_EVERY = 10
 """Minutes from one clock time over the chart to the next."""
@@ -74,8 +74,10 @@ def chart_of(each: Timed, names: Names) -> ChartView:
         rows=tuple(rows),
         length=clock.cooking,
         buffer=min(BUFFER, clock.cooking),
-        times=tuple((minute, day_time(setting, begin + minute, texts))
-                    for minute in range(0, clock.cooking - _CLOCK_EVERY // 2, _CLOCK_EVERY)),
+        times=tuple(
+            (minute, day_time(setting, begin + minute, texts))
+            for minute in range(0, clock.cooking - _CLOCK_EVERY // 2, _CLOCK_EVERY)
+        ),
         end_label=day_time(setting, begin + clock.cooking, texts),
         words=_words(rows, setting, names),
         marks=tuple((letter, texts.say(name)) for name, letter in letters.items()),
@@ -87,9 +89,13 @@ def _shared(each: Timed) -> list[str]:
     """Equipment that tables have to share: cookers, and what there is fewer of than tables."""
     setting = each.session.setting
     used = dict.fromkeys(
-        name for placed in each.clock.placed for name in equipment_of(placed.task.step))
-    return [name for name in used if is_cooker(name)
-            or 0 < setting.equipment.get(name, 0) < len(setting.tables)]
+        name for placed in each.clock.placed for name in equipment_of(placed.task.step)
+    )
+    return [
+        name
+        for name in used
+        if is_cooker(name) or 0 < setting.equipment.get(name, 0) < len(setting.tables)
+    ]
 
 
 def _letters(names: Iterable[str]) -> Mapping[str, str]:
@@ -106,24 +112,43 @@ def _letters(names: Iterable[str]) -> Mapping[str, str]:
 def _bars(
     placed: Sequence[Placed], letters: Mapping[str, str], names: Names
 ) -> tuple[ChartBar, ...]:
-    return tuple(ChartBar(
-        label=names.number(one.task.dish, one.task.step.number),
-        start=one.start,
-        work_end=one.start + one.task.work,
-        wash_end=one.hands_free,
-        end=max(one.end, one.hands_free),
-        marks="".join(letters[name] for name in equipment_of(one.task.step) if name in letters
-                      and one.task.load == 1 and any(hold.resource == tool(name) and hold.amount
-                              for hold in one.task.activity.holds)),
-        is_watched=one.task.adult is not None,
-    ) for one in placed)
+    return tuple(
+        ChartBar(
+            label=names.number(one.task.dish, one.task.step.number),
+            start=one.start,
+            work_end=one.start + one.task.work,
+            wash_end=one.hands_free,
+            end=max(one.end, one.hands_free),
+            marks="".join(
+                letters[name]
+                for name in equipment_of(one.task.step)
+                if name in letters
+                and one.task.load == 1
+                and any(
+                    hold.resource == tool(name) and hold.amount for hold in one.task.activity.holds
+                )
+            ),
+            is_watched=one.task.adult is not None,
+        )
+        for one in placed
+    )
 
 
 def _washing_bars(each: Timed, table: int, names: Names) -> tuple[ChartBar, ...]:
-    return tuple(ChartBar(
-        label=_wash_letter(names.texts), start=turn.start, work_end=turn.start,
-        wash_end=turn.end, end=turn.end, marks="", is_watched=False, is_washing=True)
-        for turn in each.clock.washing.turns if turn.table == table)
+    return tuple(
+        ChartBar(
+            label=_wash_letter(names.texts),
+            start=turn.start,
+            work_end=turn.start,
+            wash_end=turn.end,
+            end=turn.end,
+            marks="",
+            is_watched=False,
+            is_washing=True,
+        )
+        for turn in each.clock.washing.turns
+        if turn.table == table
+    )
 
 
 def _wash_letter(texts: Texts) -> str:
@@ -141,10 +166,18 @@ def _adults(each: Timed, names: Names) -> list[ChartRow]:
     rows: list[ChartRow] = []
     for adult in sorted(found, key=lambda name: (name != LEAD, name)):
         goes_round = adult == ROVING
-        bars = tuple(ChartBar(
-            label=_adult_label(one, goes_round, names), start=one.start,
-            work_end=one.start + one.task.work, wash_end=one.start + one.task.work,
-            end=one.start + one.task.work, marks="", is_watched=False) for one in found[adult])
+        bars = tuple(
+            ChartBar(
+                label=_adult_label(one, goes_round, names),
+                start=one.start,
+                work_end=one.start + one.task.work,
+                wash_end=one.start + one.task.work,
+                end=one.start + one.task.work,
+                marks="",
+                is_watched=False,
+            )
+            for one in found[adult]
+        )
         rows.append(ChartRow(_adult_name(adult, names), bars, not rows))
     if not rows:
         rows.append(ChartRow(texts.say("Adults"), (), True))
@@ -171,9 +204,13 @@ def _words(rows: Sequence[ChartRow], setting: Setting, names: Names) -> str:
     for row in rows:
         steps = "; ".join(
             _begin(bar, moment(setting, bar.start, texts), texts)
-            + (texts.say(", waits until {end}", end=moment(setting, bar.end, texts))
-               if bar.end > bar.wash_end else "")
-            for bar in sorted(row.bars, key=lambda bar: bar.start)) or texts.say("nothing")
+            + (
+                texts.say(", waits until {end}", end=moment(setting, bar.end, texts))
+                if bar.end > bar.wash_end
+                else ""
+            )
+            for bar in sorted(row.bars, key=lambda bar: bar.start)
+        ) or texts.say("nothing")
         told.append(f"{row.label}: {steps}.")
     return texts.say("When each step runs.") + " " + " ".join(told)
 

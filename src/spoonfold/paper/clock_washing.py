@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from spoonfold.model.classroom import Setting
 from spoonfold.paper.clock_words import Names, day_time
-from spoonfold.plan.class_work import Timed, cooking_begins
-from spoonfold.plan.clock import ANCHOR
-from spoonfold.plan.clock_tasks import equipment_of, is_cooker
-from spoonfold.plan.clock_washing import Washing, WashUp
+from spoonfold.plan.clock.class_work import Timed, cooking_begins
+from spoonfold.plan.clock.clock import ANCHOR
+from spoonfold.plan.clock.tasks import equipment_of, is_cooker
+from spoonfold.plan.clock.washing import Washing, WashUp
 
 CLEAN_UP = "clean up"
 
@@ -36,9 +36,17 @@ def washing_anchors(each: Timed, names: Names) -> Iterator[WashAnchor]:
         tables = dict.fromkeys(turn.table for turn in turns)
         numbers = ", ".join(map(str, tables))
         at, latest = (_to_five(setting, turn.start) for turn in (turns[0], turns[-1]))
-        yield WashAnchor(at, latest, texts.say(
-            "{tables}, {meanwhile}", meanwhile=meanwhile_text(turns[0], names),
-            tables=texts.count("table {tables}", "tables {tables}", len(tables), tables=numbers)))
+        yield WashAnchor(
+            at,
+            latest,
+            texts.say(
+                "{tables}, {meanwhile}",
+                meanwhile=meanwhile_text(turns[0], names),
+                tables=texts.count(
+                    "table {tables}", "tables {tables}", len(tables), tables=numbers
+                ),
+            ),
+        )
 
 
 def meanwhile_text(turn: WashUp, names: Names) -> str:
@@ -58,13 +66,18 @@ def washing_at_tables(each: Timed, names: Names) -> tuple[str, ...]:
     lines: dict[int, list[str]] = {}
     for turn in each.clock.washing.turns:
         start, end = (_to_five(setting, at) for at in (turn.start, turn.end))
-        lines.setdefault(turn.table, []).append(texts.say(
-            "{start}–{end} {things}", start=day_time(setting, start, texts),
-            end=day_time(setting, max(start + ANCHOR, end), texts),
-            things=things_text(turn.things, names)))
+        lines.setdefault(turn.table, []).append(
+            texts.say(
+                "{start}–{end} {things}",
+                start=day_time(setting, start, texts),
+                end=day_time(setting, max(start + ANCHOR, end), texts),
+                things=things_text(turn.things, names),
+            )
+        )
     return tuple(
         texts.say("Table {number}: {times}", number=table, times="; ".join(lines[table]))
-        for table in sorted(lines))
+        for table in sorted(lines)
+    )
 
 
 def left_to_wash(each: Timed, names: Names) -> str:
@@ -73,21 +86,25 @@ def left_to_wash(each: Timed, names: Names) -> str:
     if not washing.left:
         return ""
     needed, given = _minutes_left(washing), each.session.setting.fixed.get(CLEAN_UP, 0)
-    told = texts.say("For the clean-up: {things}, pots and dishes.",
-                     things=things_text(washing.left, names))
+    told = texts.say(
+        "For the clean-up: {things}, pots and dishes.", things=things_text(washing.left, names)
+    )
     if needed > given:
         told += " " + texts.count(
             "That takes about {needed} minutes, and there is {number}: leave some for the adults.",
             "That takes about {needed} minutes, and there are {number}: leave some for the adults.",
-            given, needed=needed)
+            given,
+            needed=needed,
+        )
     return told
 
 
 def things_text(things: Sequence[tuple[str, int]], names: Names) -> str:
     """`4 × knife, board`; a number stays on the line of its thing."""
     say = names.texts.say
-    return ", ".join(f"{count}\u00a0×\u00a0{say(name)}" if count > 1 else say(name)
-                     for name, count in things)
+    return ", ".join(
+        f"{count}\u00a0×\u00a0{say(name)}" if count > 1 else say(name) for name, count in things
+    )
 
 
 def _minutes_left(washing: Washing) -> int:

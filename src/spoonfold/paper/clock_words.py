@@ -13,12 +13,12 @@ from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.paper.jobs import opening_words
 from spoonfold.paper.table_steps import without_amounts
-from spoonfold.plan.boil import CIRCUIT_WATTS
-from spoonfold.plan.class_work import Timed, cooking_begins
-from spoonfold.plan.clock import ANCHOR, ClassClock
-from spoonfold.plan.clock_advice import HELPER, Saving
-from spoonfold.plan.clock_hands import Idle
-from spoonfold.plan.clock_late import Relief, Way
+from spoonfold.plan.clock.advice import HELPER, Saving
+from spoonfold.plan.clock.boil import CIRCUIT_WATTS
+from spoonfold.plan.clock.class_work import Timed, cooking_begins
+from spoonfold.plan.clock.clock import ANCHOR, ClassClock
+from spoonfold.plan.clock.hands import Idle
+from spoonfold.plan.clock.late import Relief, Way
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -70,8 +70,9 @@ def rounded_moment(setting: Setting, seconds: int, texts: Texts) -> str:
 def step_time(each: Timed, dish: str, step: int, start: int, texts: Texts) -> str:
     """When a step begins, to five minutes: its anchor's time where it has one, so that two
     roundings never stand on one sheet."""
-    anchor = next((one.at for one in each.clock.anchors if (one.dish, one.step) == (dish, step)),
-                  None)
+    anchor = next(
+        (one.at for one in each.clock.anchors if (one.dish, one.step) == (dish, step)), None
+    )
     if anchor is not None:
         return clock_text(anchor, texts)
     return rounded_moment(each.session.setting, start, texts)
@@ -92,26 +93,38 @@ def clock_text(time: datetime.time, texts: Texts) -> str:
 def verdict(clock: ClassClock, texts: Texts) -> str:
     """Whether it fits, and by how much."""
     if clock.over:
-        return texts.count("Does not fit: {number} minute too long",
-                           "Does not fit: {number} minutes too long", clock.over)
+        return texts.count(
+            "Does not fit: {number} minute too long",
+            "Does not fit: {number} minutes too long",
+            clock.over,
+        )
     if not clock.fits:
         return texts.say("Does not fit: there is too little equipment")
     if not clock.spare:
         return texts.say("Fits, without a minute to spare")
-    return texts.count("Fits, with {number} minute to spare",
-                       "Fits, with {number} minutes to spare", clock.spare)
+    return texts.count(
+        "Fits, with {number} minute to spare", "Fits, with {number} minutes to spare", clock.spare
+    )
 
 
 def lacking(each: Timed, names: Names) -> tuple[str, ...]:
     """What is short whatever the order, one sentence each."""
     say = names.texts.say
-    told = [names.texts.count("{step} needs {needs} × {name} at once, and there is {number}.",
-                              "{step} needs {needs} × {name} at once, and there are {number}.",
-                              short.has, step=names.step(short.dish, short.step.number),
-                              needs=short.needs, name=say(short.name))
-            for short in each.clock.tasks.shortages]
-    told += [say("There are too few of {name} in any order: food waits in them.",
-                 name=say(name)) for name in each.clock.crowded]
+    told = [
+        names.texts.count(
+            "{step} needs {needs} × {name} at once, and there is {number}.",
+            "{step} needs {needs} × {name} at once, and there are {number}.",
+            short.has,
+            step=names.step(short.dish, short.step.number),
+            needs=short.needs,
+            name=say(short.name),
+        )
+        for short in each.clock.tasks.shortages
+    ]
+    told += [
+        say("There are too few of {name} in any order: food waits in them.", name=say(name))
+        for name in each.clock.crowded
+    ]
     return tuple(told)
 
 
@@ -125,9 +138,12 @@ def saving_text(saving: Saving, names: Names) -> str:
     if saving.dish is None:
         return texts.say("One more {thing} saves {minutes}.", thing=thing, minutes=minutes)
     steps = ", ".join(names.number(saving.dish, step) for step in saving.steps)
-    return texts.say("One {thing} for the whole class at {steps} saves {minutes}.", thing=thing,
-                     steps=texts.count("step {steps}", "steps {steps}", len(saving.steps),
-                                       steps=steps), minutes=minutes)
+    return texts.say(
+        "One {thing} for the whole class at {steps} saves {minutes}.",
+        thing=thing,
+        steps=texts.count("step {steps}", "steps {steps}", len(saving.steps), steps=steps),
+        minutes=minutes,
+    )
 
 
 def relief_text(relief: Relief, names: Names) -> str:
@@ -139,19 +155,30 @@ def relief_text(relief: Relief, names: Names) -> str:
         return texts.count(
             "{step}: {words} (saves about {number} minute)",
             "{step}: {words} (saves about {number} minutes)",
-            relief.minutes, step=label, words=step.easier or "")
+            relief.minutes,
+            step=label,
+            words=step.easier or "",
+        )
     return texts.count(
-        "{step}: {words} (saves {number} minute)", "{step}: {words} (saves {number} minutes)",
-        relief.minutes, step=label, words=names.opening(relief.dish, step))
+        "{step}: {words} (saves {number} minute)",
+        "{step}: {words} (saves {number} minutes)",
+        relief.minutes,
+        step=label,
+        words=names.opening(relief.dish, step),
+    )
 
 
 def idle_text(idle: Idle, each: Timed, texts: Texts) -> str:
     """`Table 3, all 4: 10:36 to 10:47 (11 minutes)`."""
     setting = each.session.setting
     return texts.say(
-        "Table {table}, {who}: {start} to {end} ({minutes} min)", table=idle.table,
-        who=_who(idle, each, texts), start=moment(setting, idle.start, texts),
-        end=moment(setting, idle.end, texts), minutes=(idle.end - idle.start) // 60)
+        "Table {table}, {who}: {start} to {end} ({minutes} min)",
+        table=idle.table,
+        who=_who(idle, each, texts),
+        start=moment(setting, idle.start, texts),
+        end=moment(setting, idle.end, texts),
+        minutes=(idle.end - idle.start) // 60,
+    )
 
 
 def idle_at_tables(each: Timed, texts: Texts) -> tuple[str, ...]:
@@ -159,13 +186,18 @@ def idle_at_tables(each: Timed, texts: Texts) -> tuple[str, ...]:
     setting = each.session.setting
     lines: dict[int, list[str]] = {}
     for idle in main_idle(each):
-        lines.setdefault(idle.table, []).append(texts.say(
-            "{who} {start} to {end}", who=_who(idle, each, texts),
-            start=rounded_moment(setting, idle.start, texts),
-            end=rounded_moment(setting, idle.end, texts)))
+        lines.setdefault(idle.table, []).append(
+            texts.say(
+                "{who} {start} to {end}",
+                who=_who(idle, each, texts),
+                start=rounded_moment(setting, idle.start, texts),
+                end=rounded_moment(setting, idle.end, texts),
+            )
+        )
     return tuple(
         texts.say("Table {number}: {times}", number=table, times=", ".join(lines[table]))
-        for table in sorted(lines))
+        for table in sorted(lines)
+    )
 
 
 def _who(idle: Idle, each: Timed, texts: Texts) -> str:
@@ -182,8 +214,12 @@ def circuit_text(clock: ClassClock, texts: Texts) -> str:
     things = ", ".join(f"{count} × {texts.say(name)}" for name, count in found.together.items())
     return texts.say(
         "{things} at once draw {watts} watts: plug them into {count} different circuits "
-        "(one carries {most}).", things=things, watts=found.watts, count=found.circuits,
-        most=CIRCUIT_WATTS)
+        "(one carries {most}).",
+        things=things,
+        watts=found.watts,
+        count=found.circuits,
+        most=CIRCUIT_WATTS,
+    )
 
 
 def main_idle(each: Timed) -> tuple[Idle, ...]:
@@ -194,8 +230,10 @@ def main_idle(each: Timed) -> tuple[Idle, ...]:
     for idle in sorted(each.clock.idle, key=lambda one: (-one.hands, one.start, one.table)):
         if idle.hands * 2 < tables[idle.table - 1]:
             continue
-        inside = any(one.table == idle.table and one.start < idle.end and idle.start < one.end
-                     for one in kept)
+        inside = any(
+            one.table == idle.table and one.start < idle.end and idle.start < one.end
+            for one in kept
+        )
         if not inside:
             kept.append(idle)
     return tuple(sorted(kept, key=lambda one: (one.start, one.table)))

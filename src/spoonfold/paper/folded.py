@@ -38,9 +38,7 @@ class FoldSlip:
     """What was done about the thickness of the paper."""
 
 
-def fold_slip(
-    class_name: str, for_whom: str, paper: str, pages: int, texts: Texts
-) -> FoldSlip:
+def fold_slip(class_name: str, for_whom: str, paper: str, pages: int, texts: Texts) -> FoldSlip:
     """The slip of a booklet of so many pages on that paper (`letter` or `a4`)."""
     say, sheets = texts.say, sheets_to_fold(pages)
     return FoldSlip(
@@ -52,26 +50,47 @@ def fold_slip(
         pages=pages,
         sheets=sheets,
         counted=texts.count(
-            "{pages} pages on 1 sheet of paper.", "{pages} pages on {number} sheets of paper.",
-            sheets, pages=pages),
-        steps=(
-            FoldStep("flip", say("A wide sheet turns over its short edge."),
-                     say("Print it on both sides"),
-                     say("Choose two-sided, flip on short edge, and actual size. Try one copy "
-                         "first: page 2 must stand behind the cover.")),
-            FoldStep("fold", say("A pile of sheets, folded in the middle."),
-                     say("Fold"),
-                     say("Lay the sheets on each other as they come, with the cover at the "
-                         "bottom, facing down. Fold all of them in the middle and press the fold "
-                         "flat.")),
-            FoldStep("staple", say("Two staples in the fold."),
-                     say("Staple twice"),
-                     say("Put two staples into the fold from outside with a long-arm stapler, or "
-                         "sew it through. Press the points flat.")),
+            "{pages} pages on 1 sheet of paper.",
+            "{pages} pages on {number} sheets of paper.",
+            sheets,
+            pages=pages,
         ),
-        creep=say("Inner sheets are pushed out by the ones around them. So each sheet is printed "
-                  "{leaf} mm nearer to the fold than the one around it: the thickness of copier "
-                  "paper.", leaf=f"{float(LEAF):g}"),
+        steps=(
+            FoldStep(
+                "flip",
+                say("A wide sheet turns over its short edge."),
+                say("Print it on both sides"),
+                say(
+                    "Choose two-sided, flip on short edge, and actual size. Try one copy "
+                    "first: page 2 must stand behind the cover."
+                ),
+            ),
+            FoldStep(
+                "fold",
+                say("A pile of sheets, folded in the middle."),
+                say("Fold"),
+                say(
+                    "Lay the sheets on each other as they come, with the cover at the "
+                    "bottom, facing down. Fold all of them in the middle and press the fold "
+                    "flat."
+                ),
+            ),
+            FoldStep(
+                "staple",
+                say("Two staples in the fold."),
+                say("Staple twice"),
+                say(
+                    "Put two staples into the fold from outside with a long-arm stapler, or "
+                    "sew it through. Press the points flat."
+                ),
+            ),
+        ),
+        creep=say(
+            "Inner sheets are pushed out by the ones around them. So each sheet is printed "
+            "{leaf} mm nearer to the fold than the one around it: the thickness of copier "
+            "paper.",
+            leaf=f"{float(LEAF):g}",
+        ),
     )
 
 

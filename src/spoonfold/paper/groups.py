@@ -16,9 +16,9 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.head import dish_titles
-from spoonfold.plan.needs import avoids
-from spoonfold.plan.uses import Uses
-from spoonfold.plan.weights import Weighed, weights_of
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.amounts.weights import Weighed, weights_of
+from spoonfold.plan.safety.needs import avoids
 from spoonfold.teach.groups import (
     Eaten,
     Part,
@@ -40,12 +40,22 @@ _SINGLE = frozenset({"red cabbage", "cauliflower", "butternut squash", "watermel
 """What a dish takes a part of."""
 
 _PATTERNS: Mapping[Part, str] = {
-    "red": "rising", "yellow-orange": "dotted", "green": "level", "blue-purple": "crossed",
+    "red": "rising",
+    "yellow-orange": "dotted",
+    "green": "level",
+    "blue-purple": "crossed",
     "white-brown": "blank",
-    "dark green": "level", "red and orange": "rising", "beans peas lentils": "dotted",
-    "starchy": "blank", "other vegetable": "crossed",
-    "plants": "level", "animals": "blank",
-    1: "blank", 2: "dotted", 3: "rising", 4: "crossed",
+    "dark green": "level",
+    "red and orange": "rising",
+    "beans peas lentils": "dotted",
+    "starchy": "blank",
+    "other vegetable": "crossed",
+    "plants": "level",
+    "animals": "blank",
+    1: "blank",
+    2: "dotted",
+    3: "rising",
+    4: "crossed",
 }
 
 
@@ -120,19 +130,25 @@ def colours_sheet(
     everything: list[Weighed] = []
     portions: list[Eaten] = []
     for session in classroom.sessions:
-        cooked = [folder.recipes[dish.text] for dish in session.dishes
-                  if dish.text in folder.recipes]
+        cooked = [
+            folder.recipes[dish.text] for dish in session.dishes if dish.text in folder.recipes
+        ]
         if not cooked:
             continue
-        by_dish = [(recipe, weights_of(recipe, uses[recipe.key], folder.pantry))
-                   for recipe in cooked]
+        by_dish = [
+            (recipe, weights_of(recipe, uses[recipe.key], folder.pantry)) for recipe in cooked
+        ]
         weighed = [each for _, own in by_dish for each in own]
         eaten = tuple(each for recipe, own in by_dish for each in _portion(recipe, own))
         everything += weighed
         portions += eaten
-        sessions.append(SessionPlate(
-            session.number, dish_titles(folder, session),
-            _plate(eaten, weighed, folder.pantry, avoided_in([session.setting]), texts)))
+        sessions.append(
+            SessionPlate(
+                session.number,
+                dish_titles(folder, session),
+                _plate(eaten, weighed, folder.pantry, avoided_in([session.setting]), texts),
+            )
+        )
     if not sessions:
         return None
     return ColoursSheet(
@@ -141,8 +157,13 @@ def colours_sheet(
         paper=classroom.paper,
         class_name=classroom.name,
         location=classroom.location,
-        season=_plate(tuple(portions), everything, folder.pantry,
-                      avoided_in(_settings(classroom.sessions)), texts),
+        season=_plate(
+            tuple(portions),
+            everything,
+            folder.pantry,
+            avoided_in(_settings(classroom.sessions)),
+            texts,
+        ),
         sessions=tuple(sessions),
     )
 
@@ -175,7 +196,8 @@ def dish_colours(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Ba
 def avoided_in(settings: Iterable[Setting]) -> frozenset[str]:
     """Everything that somebody avoids."""
     return frozenset(
-        word for setting in settings for need in setting.needs for word in avoids(need))
+        word for setting in settings for need in setting.needs for word in avoids(need)
+    )
 
 
 def _settings(sessions: Sequence[Session]) -> list[Setting]:
@@ -184,17 +206,23 @@ def _settings(sessions: Sequence[Session]) -> list[Setting]:
 
 def _portion(recipe: Recipe, weighed: Iterable[Weighed]) -> tuple[Eaten, ...]:
     """One portion, so that a dish for four counts as much as the same dish for eight."""
-    return tuple((each.item, each.grams / recipe.serves)
-                 for each in weighed if each.item is not None and each.grams is not None)
+    return tuple(
+        (each.item, each.grams / recipe.serves)
+        for each in weighed
+        if each.item is not None and each.grams is not None
+    )
 
 
 def _plate(
-    eaten: tuple[Eaten, ...], weighed: Sequence[Weighed], pantry: Pantry,
-    avoided: frozenset[str], texts: Texts,
+    eaten: tuple[Eaten, ...],
+    weighed: Sequence[Weighed],
+    pantry: Pantry,
+    avoided: frozenset[str],
+    texts: Texts,
 ) -> Plate:
     colours, vegetables, origins, processing = (
-        _shares(way, eaten)
-        for way in (colours_of, vegetables_of, origins_of, processing_of))
+        _shares(way, eaten) for way in (colours_of, vegetables_of, origins_of, processing_of)
+    )
     # A dish of fruit lacks no vegetable.
     fruit = not vegetables.total and any(item.group == "fruit" for item, _ in eaten)
     kinds = () if fruit else vegetables.missing
@@ -207,9 +235,13 @@ def _plate(
         processing=_bar(processing, names, texts),
         missing=tuple(names[part] for part in (*colours.missing, *kinds)),
         to_try=tuple(_called(item, texts) for item in found[:_MOST_FILLERS]),
-        unweighed=tuple(dict.fromkeys(
-            each.ingredient.name for each in weighed
-            if each.grams is None and each.ingredient.amount is not None)),
+        unweighed=tuple(
+            dict.fromkeys(
+                each.ingredient.name
+                for each in weighed
+                if each.grams is None and each.ingredient.amount is not None
+            )
+        ),
     )
 
 
@@ -226,9 +258,15 @@ def _shares(way: Callable[[Iterable[Eaten]], Shares], eaten: tuple[Eaten, ...]) 
 def _bar(shares: Shares, names: Mapping[Part, str], texts: Texts) -> Bar:
     segments = tuple(
         Segment(names[part], _percent(share, shares.percents[part], texts), share, _PATTERNS[part])
-        for part, share in shares.parts.items())
-    return Bar(segments, texts.say("{parts}, by weight.", parts=", ".join(
-        f"{each.name} {each.percent}" for each in segments if each.share)))
+        for part, share in shares.parts.items()
+    )
+    return Bar(
+        segments,
+        texts.say(
+            "{parts}, by weight.",
+            parts=", ".join(f"{each.name} {each.percent}" for each in segments if each.share),
+        ),
+    )
 
 
 def _percent(share: Fraction, whole: int, texts: Texts) -> str:

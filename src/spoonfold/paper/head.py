@@ -44,8 +44,8 @@ def head_of(folder: ClassFolder, classroom: Classroom, session: Session, texts: 
 def dish_titles(folder: ClassFolder, session: Session) -> tuple[str, ...]:
     """The titles of what a session cooks."""
     return tuple(
-        folder.recipes[dish.text].title for dish in session.dishes
-        if dish.text in folder.recipes)
+        folder.recipes[dish.text].title for dish in session.dishes if dish.text in folder.recipes
+    )
 
 
 def session_folder(session: Session) -> str:

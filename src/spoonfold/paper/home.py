@@ -14,7 +14,7 @@ from spoonfold.model.teaching import Word
 from spoonfold.paper.cautions import CautionView
 from spoonfold.paper.recipe import RecipeSheet, recipe_sheet
 from spoonfold.paper.steps import StepView
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,17 +31,18 @@ class Household:
     def sheet(self, key: str) -> RecipeSheet:
         """The recipe with that key, for them."""
         folder = self.folder
-        return home_sheet(folder.recipes[key], self.uses[key], folder.pantry, folder.words,
-                          self.people, self.texts)
+        return home_sheet(
+            folder.recipes[key],
+            self.uses[key],
+            folder.pantry,
+            folder.words,
+            self.people,
+            self.texts,
+        )
 
 
 def home_sheet(
-    recipe: Recipe,
-    uses: Uses,
-    pantry: Pantry,
-    words: Mapping[str, Word],
-    people: int,
-    texts: Texts,
+    recipe: Recipe, uses: Uses, pantry: Pantry, words: Mapping[str, Word], people: int, texts: Texts
 ) -> RecipeSheet:
     """The recipe for so many people at home."""
     sheet = recipe_sheet(recipe, uses, pantry, words, (people,), None, texts)
@@ -62,17 +63,16 @@ def reminded(steps: tuple[StepView, ...], texts: Texts) -> tuple[StepView, ...]:
     return tuple(views)
 
 
-def _brief(
-    caution: CautionView, told: dict[str, int], number: int, texts: Texts
-) -> CautionView:
+def _brief(caution: CautionView, told: dict[str, int], number: int, texts: Texts) -> CautionView:
     first, rest = _first_sentence(caution.text)
     if caution.icon == "adult" or not rest:
         return caution
     before = told.setdefault(caution.title, number)
     if before == number:
         return caution
-    return replace(caution, text=texts.say(
-        "{reminder} More at step {number}.", reminder=first, number=before))
+    return replace(
+        caution, text=texts.say("{reminder} More at step {number}.", reminder=first, number=before)
+    )
 
 
 def _first_sentence(text: str) -> tuple[str, str]:

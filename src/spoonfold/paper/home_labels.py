@@ -21,13 +21,13 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.labels import Labels, labels_of
 from spoonfold.paper.labels_home import home_label
-from spoonfold.plan.class_work import Timed, times_at
-from spoonfold.plan.safety import REHEATED
-from spoonfold.plan.safety_cold import sums
-from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.safety_words import is_chilled, on_heat
-from spoonfold.plan.swapped import TableSwap, table_swaps
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.class_work import Timed, times_at
+from spoonfold.plan.safety.cold import sums
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.limits import REHEATED
+from spoonfold.plan.safety.swapped import TableSwap, table_swaps
+from spoonfold.plan.safety.words import is_chilled, on_heat
 
 ON_A_PAGE = ("6", "4")
 """Labels on a page: fewer where a language needs more room, so that no page breaks in between."""
@@ -81,9 +81,19 @@ def home_labels_of(
     without a clock the steps' own minutes count."""
     flows, clock = plan
     labels = [
-        label for dish in session.dishes if dish.text in folder.recipes and dish.text in flows
-        for label in _of_dish(folder.recipes[dish.text], uses[dish.text], folder.pantry,
-                              classroom.name, session, (flows[dish.text], clock), texts)]
+        label
+        for dish in session.dishes
+        if dish.text in folder.recipes and dish.text in flows
+        for label in _of_dish(
+            folder.recipes[dish.text],
+            uses[dish.text],
+            folder.pantry,
+            classroom.name,
+            session,
+            (flows[dish.text], clock),
+            texts,
+        )
+    ]
     return HomeLabels(head_of(folder, classroom, session, texts), tuple(labels))
 
 
@@ -113,7 +123,8 @@ def _of_dish(
             labels=labels_of(eaten, pantry, texts),
             chill_by="" if cold is None else time_text(cold, texts.language),
             reheat=temperature_text(REHEATED, texts)
-            if is_served_hot(flow.recipe) and not is_heated_again else "",
+            if is_served_hot(flow.recipe) and not is_heated_again
+            else "",
             is_heated_again=is_heated_again,
             has_honey=any(item is not None and "honey" in item.tags for item in items),
         )
@@ -123,7 +134,8 @@ def _of_dish(
 def is_served_hot(recipe: Recipe) -> bool:
     """Whether anything is at the heat that isn't chilled again before anyone comes."""
     return any(
-        on_heat(step) and not (step.when is not None and is_chilled(step)) for step in recipe.steps)
+        on_heat(step) and not (step.when is not None and is_chilled(step)) for step in recipe.steps
+    )
 
 
 def chilled_by(
@@ -135,7 +147,8 @@ def chilled_by(
         return home_label(flow, setting, sums(flow, setting), texts).chill_by
     found = (
         home_label(flow, setting, times_at(clock, flow.recipe.key, table), texts).chill_by
-        for table in range(1, len(setting.tables) + 1))
+        for table in range(1, len(setting.tables) + 1)
+    )
     return min((time for time in found if time is not None), default=None)
 
 
@@ -151,8 +164,7 @@ def at_table(recipe: Recipe, swaps: Iterable[TableSwap]) -> Recipe:
         if swap.swap.use.name not in added:
             added.append(swap.swap.use.name)
             ingredients.append(swap.swap.use)
-    return replace(
-        recipe, ingredients=tuple(each for each in ingredients if each.key not in gone))
+    return replace(recipe, ingredients=tuple(each for each in ingredients if each.key not in gone))
 
 
 def clock_of(clocks: Sequence[Timed], session: Session) -> Timed | None:

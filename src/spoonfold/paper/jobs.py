@@ -15,9 +15,9 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Step
 from spoonfold.paper.head import Head, head_of
-from spoonfold.plan.job_kinds import Job, Kind
-from spoonfold.plan.jobs import SeasonJobs, SeatJobs
-from spoonfold.plan.seating import seat_letter, seats_at_tables
+from spoonfold.plan.people.job_kinds import Job, Kind
+from spoonfold.plan.people.jobs import SeasonJobs, SeatJobs
+from spoonfold.plan.people.seating import seat_letter, seats_at_tables
 
 SIZES = ("large", "middle", "small", "least")
 """Sizes of type to try until the chart fits on one page."""
@@ -98,30 +98,31 @@ class JobChart:
 
 
 def job_chart(
-    folder: ClassFolder,
-    classroom: Classroom,
-    session: Session,
-    season: SeasonJobs,
-    texts: Texts,
+    folder: ClassFolder, classroom: Classroom, session: Session, season: SeasonJobs, texts: Texts
 ) -> JobChart:
     """The chart of a session out of the season's jobs."""
     jobs = next(each for each in season.sessions if each.session == session.number)
     usual = {
         seat: table
         for table, seats in enumerate(
-            seats_at_tables(classroom.setting.tables, classroom.setting.tables), 1)
-        for seat in seats}
+            seats_at_tables(classroom.setting.tables, classroom.setting.tables), 1
+        )
+        for seat in seats
+    }
     names = _dish_names(folder, session)
     kinds = {job.kind for table in jobs.tables for seat in table for job in seat.jobs}
     tables = tuple(
         _table(seats, number, usual, folder.children, names, texts)
-        for number, seats in enumerate(jobs.tables, 1))
+        for number, seats in enumerate(jobs.tables, 1)
+    )
     return JobChart(
         head=head_of(folder, classroom, session, texts),
         tables=tables,
         kinds=tuple(
             KindView(kind_text(kind, texts), meaning)
-            for kind in Kind if kind in kinds and (meaning := _meaning(kind, texts))),
+            for kind in Kind
+            if kind in kinds and (meaning := _meaning(kind, texts))
+        ),
         has_names=bool(folder.children),
         is_wide=any(row.name or row.usual for table in tables for row in table.rows),
     )
@@ -159,7 +160,8 @@ def _meaning(kind: Kind, texts: Texts) -> str:
             return texts.say("reads each step to the table before it begins")
         case Kind.WATCH:
             return texts.say(
-                "keeps hands clean and says “wash” when a hand, tool or board has met raw food")
+                "keeps hands clean and says “wash” when a hand, tool or board has met raw food"
+            )
         case Kind.CLEAN:
             return texts.say("washes first, and counts every tool back in with the helper")
         case _:
@@ -174,12 +176,16 @@ def _table(
     dishes: Mapping[str, str],
     texts: Texts,
 ) -> TableChart:
-    common = [] if len(seats) < 2 else [
-        job for job in seats[0].jobs if all(job in each.jobs for each in seats)]
+    common = (
+        []
+        if len(seats) < 2
+        else [job for job in seats[0].jobs if all(job in each.jobs for each in seats)]
+    )
     return TableChart(
         texts.say("Table {number}", number=table),
         tuple(_row(each, table, common, usual, children, dishes, texts) for each in seats),
-        tuple(_view(job, dishes, texts) for job in common))
+        tuple(_view(job, dishes, texts) for job in common),
+    )
 
 
 def _row(
@@ -198,8 +204,9 @@ def _row(
         name=children[each.seat] if each.seat < len(children) else "",
         usual=texts.say("from table {number}", number=home) if moved else "",
         standing=tuple(_view(job, dishes, texts) for job in each.jobs if not job.steps),
-        steps=tuple(_view(job, dishes, texts) for job in each.jobs
-                    if job.steps and job not in common),
+        steps=tuple(
+            _view(job, dishes, texts) for job in each.jobs if job.steps and job not in common
+        ),
     )
 
 
@@ -208,8 +215,11 @@ def _dish_names(folder: ClassFolder, session: Session) -> Mapping[str, str]:
 
     Empty for one dish alone, which nobody mixes up.
     """
-    titles = {dish.text: folder.recipes[dish.text].title for dish in session.dishes
-              if dish.text in folder.recipes}
+    titles = {
+        dish.text: folder.recipes[dish.text].title
+        for dish in session.dishes
+        if dish.text in folder.recipes
+    }
     if len(titles) < 2:
         return {}
     short = {key: _cut(title, _DISH) for key, title in titles.items()}
@@ -248,4 +258,4 @@ def _cut(text: str, longest: int) -> str:
     """As many whole words as there is room for."""
     if len(text) <= longest:
         return text
-    return text[:longest + 1].rpartition(" ")[0] or text
+    return text[: longest + 1].rpartition(" ")[0] or text

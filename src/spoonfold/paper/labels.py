@@ -9,7 +9,7 @@ from spoonfold.language.marks import beside_original
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
-from spoonfold.plan.avoid import Match, finding_of
+from spoonfold.plan.safety.avoid import Match, finding_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +73,7 @@ def food_label(
     item = pantry.find(ingredient.name)
     if item is None:
         return FoodLabel(name, (), (), (), False)
-    hidden = [kind for kind in _READ_FOR
-              if finding_of(item, kind, pantry) is Match.LABEL]
+    hidden = [kind for kind in _READ_FOR if finding_of(item, kind, pantry) is Match.LABEL]
 
     def said(words: Iterable[str]) -> tuple[str, ...]:
         return tuple(beside_original(word, is_draft, texts) for word in words)
@@ -84,7 +83,8 @@ def food_label(
         said(sorted(item.allergens)),
         said((*sorted(item.check_label), *hidden)),
         said(kind for kind in KINDS if kind in item.tags),
-        True)
+        True,
+    )
 
 
 def label_words(label: FoodLabel, texts: Texts) -> str:
@@ -93,8 +93,7 @@ def label_words(label: FoodLabel, texts: Texts) -> str:
         return texts.say("unknown: read its label")
     said = []
     if label.contains or label.kinds:
-        said.append(texts.say(
-            "contains {what}", what=", ".join((*label.contains, *label.kinds))))
+        said.append(texts.say("contains {what}", what=", ".join((*label.contains, *label.kinds))))
     if label.check:
         said.append(texts.say("check the label for {what}", what=", ".join(label.check)))
     return "; ".join(said)
@@ -120,15 +119,16 @@ def labels_of(recipe: Recipe, pantry: Pantry, texts: Texts) -> Labels:
                 into.setdefault(allergen, []).append(ingredient.said)
     return Labels(
         _labels(contains, recipe.is_draft, texts),
-        _labels({name: by for name, by in check.items()
-                 if name not in contains or name in swapped}, recipe.is_draft, texts),
+        _labels(
+            {name: by for name, by in check.items() if name not in contains or name in swapped},
+            recipe.is_draft,
+            texts,
+        ),
         tuple(unknown),
     )
 
 
-def _labels(
-    found: dict[str, list[str]], is_draft: bool, texts: Texts
-) -> tuple[Label, ...]:
+def _labels(found: dict[str, list[str]], is_draft: bool, texts: Texts) -> tuple[Label, ...]:
     return tuple(
         Label(beside_original(name, is_draft, texts), tuple(dict.fromkeys(by)))
         for name, by in sorted(found.items())

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.paper.labels import Labels, labels_of
-from spoonfold.plan.safety_cold import Times, chill_by
-from spoonfold.plan.safety_flow import Flow
+from spoonfold.plan.safety.cold import Times, chill_by
+from spoonfold.plan.safety.flow import Flow
 
 _LATEST = 24 * 60 - 1
 _ROUND = 5

@@ -42,15 +42,21 @@ from spoonfold.paper.lesson_talk import (
     questions_of,
     words_of,
 )
-from spoonfold.plan.class_work import Timed
-from spoonfold.plan.clock_advice import Advice, advice_of
-from spoonfold.plan.clock_late import LATE, Way
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.advice import Advice, advice_of
+from spoonfold.plan.clock.class_work import Timed
+from spoonfold.plan.clock.late import LATE, Way
 from spoonfold.read.folder import CLASS_FILE
 
 SIDES = 2
-SIZES = ("large", "small", "small tight", "smaller brief tight", "smallest brief tight",
-         "smallest brief tight last")
+SIZES = (
+    "large",
+    "small",
+    "small tight",
+    "smaller brief tight",
+    "smallest brief tight",
+    "smallest brief tight last",
+)
 """Sizes of type to try until the card fits on its sheet. `tight` runs the cautions of a step on
 one line; `brief` keeps the first sentence of each line of the lesson, which stands whole in its
 own file; `last` puts the chart, which can't be parted, behind what can."""
@@ -168,10 +174,16 @@ def lesson_card_name(language: str) -> str:
 
 def late_of(advice: Advice, names: Names) -> Late:
     """The list for ten minutes late."""
-    told = {way: tuple(relief_text(one, names) for one in advice.relief if one.way is way)
-            for way in Way}
-    return Late(told[Way.LEAVE_OUT], told[Way.EASIER], told[Way.ADULT],
-                max(0, LATE - sum(one.minutes for one in advice.relief)))
+    told = {
+        way: tuple(relief_text(one, names) for one in advice.relief if one.way is way)
+        for way in Way
+    }
+    return Late(
+        told[Way.LEAVE_OUT],
+        told[Way.EASIER],
+        told[Way.ADULT],
+        max(0, LATE - sum(one.minutes for one in advice.relief)),
+    )
 
 
 def _accepted(

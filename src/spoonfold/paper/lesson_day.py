@@ -14,17 +14,20 @@ from spoonfold.paper.cautions import CautionView, cautions_of, sentence
 from spoonfold.paper.clock_washing import washing_anchors
 from spoonfold.paper.clock_words import Names, circuit_text, clock_text, day_time, step_time
 from spoonfold.paper.swaps import session_swaps
-from spoonfold.plan.class_work import Timed, cooking_begins
-from spoonfold.plan.clock import ANCHOR
-from spoonfold.plan.clock_missing import without_a_helper
-from spoonfold.plan.packing import packing_of
-from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.safety_tools import Board, boards_of
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.class_work import Timed, cooking_begins
+from spoonfold.plan.clock.clock import ANCHOR
+from spoonfold.plan.clock.missing import without_a_helper
+from spoonfold.plan.people.packing import packing_of
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.tools import Board, boards_of
 
 BEFORE_CLASS = "before class"
 PARTS = {
-    "arrive": "Arrive, wash hands", "talk": "Talk", "cook": "Cook", "eat": "Eat together",
+    "arrive": "Arrive, wash hands",
+    "talk": "Talk",
+    "cook": "Cook",
+    "eat": "Eat together",
     "clean up": "Clean up, count the tools",
 }
 """The parts of a session as the card has them."""
@@ -84,16 +87,37 @@ def _while_cooking(each: Timed, names: Names) -> list[DayRow]:
     """The steps to look out for, and when to send somebody to the sink."""
     texts, setting = names.texts, each.session.setting
     begin = setting.starts.hour * 60 + setting.starts.minute
-    steps = {(dish.recipe.key, step.number): step
-             for dish in each.work.dishes for step in dish.recipe.steps}
-    rows = [((anchor.at.hour * 60 + anchor.at.minute - begin) % (24 * 60), DayRow(
-        clock_text(anchor.at, texts), names.step(anchor.dish, anchor.step),
-        names.opening(anchor.dish, steps[anchor.dish, anchor.step]),
-        clock_text(anchor.latest, texts), False)) for anchor in each.clock.anchors]
-    rows += [(anchor.at, DayRow(
-        day_time(setting, anchor.at, texts), texts.say("Wash up"), anchor.words,
-        day_time(setting, anchor.latest, texts), False))
-        for anchor in washing_anchors(each, names)]
+    steps = {
+        (dish.recipe.key, step.number): step
+        for dish in each.work.dishes
+        for step in dish.recipe.steps
+    }
+    rows = [
+        (
+            (anchor.at.hour * 60 + anchor.at.minute - begin) % (24 * 60),
+            DayRow(
+                clock_text(anchor.at, texts),
+                names.step(anchor.dish, anchor.step),
+                names.opening(anchor.dish, steps[anchor.dish, anchor.step]),
+                clock_text(anchor.latest, texts),
+                False,
+            ),
+        )
+        for anchor in each.clock.anchors
+    ]
+    rows += [
+        (
+            anchor.at,
+            DayRow(
+                day_time(setting, anchor.at, texts),
+                texts.say("Wash up"),
+                anchor.words,
+                day_time(setting, anchor.latest, texts),
+                False,
+            ),
+        )
+        for anchor in washing_anchors(each, names)
+    ]
     return [row for _, row in sorted(rows, key=lambda pair: pair[0])]
 
 
@@ -112,22 +136,39 @@ def set_up_of(
     if circuits:
         lines.append(circuits + " " + say("No cord where people walk."))
     if boards:
-        lines.append(names.texts.count(
-            "Lay a damp towel under the board: one that slides cuts.",
-            "Lay a damp towel under every board ({number}): one that slides cuts.", boards))
-    if any(Board.RAW in boards_of(Flow(dish.recipe, dish.uses, folder.pantry)).values()
-           for dish in each.work.dishes):
+        lines.append(
+            names.texts.count(
+                "Lay a damp towel under the board: one that slides cuts.",
+                "Lay a damp towel under every board ({number}): one that slides cuts.",
+                boards,
+            )
+        )
+    if any(
+        Board.RAW in boards_of(Flow(dish.recipe, dish.uses, folder.pantry)).values()
+        for dish in each.work.dishes
+    ):
         lines.append(say("Mark boards “raw” and “ready”, and part them on every table."))
     if blades:
         things = ", ".join(f"{one.count} × {say(one.name)}" for one in blades)
-        lines.append(say("Count the blades and keep them out of reach until everyone sits: "
-                         "{things}.", things=things))
+        lines.append(
+            say(
+                "Count the blades and keep them out of reach until everyone sits: {things}.",
+                things=things,
+            )
+        )
     for swap in session_swaps(each.session, folder.recipes, uses, folder.pantry, names.texts):
-        lines.append(say("{where}: {name} instead of {original}. Closed, with its own bowl and "
-                         "spoon; made first.", where=swap.where, name=swap.name,
-                         original=swap.instead_of))
-    lines.append(say("Table cards and the job chart on the tables, two clean tasting spoons for "
-                     "everyone."))
+        lines.append(
+            say(
+                "{where}: {name} instead of {original}. Closed, with its own bowl and "
+                "spoon; made first.",
+                where=swap.where,
+                name=swap.name,
+                original=swap.instead_of,
+            )
+        )
+    lines.append(
+        say("Table cards and the job chart on the tables, two clean tasting spoons for everyone.")
+    )
     return tuple(lines)
 
 
@@ -144,13 +185,28 @@ def _beforehand(each: Timed, names: Names) -> Iterator[str]:
         # Hands are done when the children come; what heats up is hot when they cook.
         begin = floor(min(-own, cooking_begins(setting) - one.minutes) / ANCHOR) * ANCHOR
         boil = boils.get((one.dish, one.step.number))
-        more = "" if boil is None else " " + texts.say(
-            "({litres} litres boil in about {minutes}: an estimate, with the lid on.)",
-            litres=f"{float(boil.litres):.1f}", minutes=minutes_text(boil.minutes, texts))
-        lines.append((begin, texts.say(
-            "By {time}: {step}. {words}", time=day_time(setting, begin, texts),
-            step=names.step(one.dish, one.step.number),
-            words=sentence(names.opening(one.dish, one.step))) + more))
+        more = (
+            ""
+            if boil is None
+            else " "
+            + texts.say(
+                "({litres} litres boil in about {minutes}: an estimate, with the lid on.)",
+                litres=f"{float(boil.litres):.1f}",
+                minutes=minutes_text(boil.minutes, texts),
+            )
+        )
+        lines.append(
+            (
+                begin,
+                texts.say(
+                    "By {time}: {step}. {words}",
+                    time=day_time(setting, begin, texts),
+                    step=names.step(one.dish, one.step.number),
+                    words=sentence(names.opening(one.dish, one.step)),
+                )
+                + more,
+            )
+        )
     for _, line in sorted(lines, key=lambda timed: timed[0]):
         yield line
 
@@ -174,15 +230,23 @@ def roles_of(each: Timed, names: Names) -> tuple[Role, ...]:
 
 def _watched(each: Timed, table: int | None, names: Names) -> str:
     """The steps with an adult at a table (0: at any), in time: `10:22 step 3`."""
-    own = [one for one in each.clock.placed if one.task.adult is not None and (
-        one.task.table == table or (table == 0 and one.task.table is not None))]
+    own = [
+        one
+        for one in each.clock.placed
+        if one.task.adult is not None
+        and (one.task.table == table or (table == 0 and one.task.table is not None))
+    ]
     first: dict[tuple[str, int], int] = {}
     for one in own:
         first.setdefault((one.task.dish, one.task.step.number), one.start)
     return ", ".join(
-        names.texts.say("{time} step {number}", number=names.number(*key),
-                        time=step_time(each, *key, start, names.texts))
-        for key, start in first.items())
+        names.texts.say(
+            "{time} step {number}",
+            number=names.number(*key),
+            time=step_time(each, *key, start, names.texts),
+        )
+        for key, start in first.items()
+    )
 
 
 def missing_helper(each: Timed, names: Names) -> tuple[str, ...]:
@@ -195,15 +259,21 @@ def missing_helper(each: Timed, names: Names) -> tuple[str, ...]:
     if seconds is not None:
         minutes = -(-(seconds - each.clock.cooking * 60) // 60)
         told.append(
-            texts.count("It then takes {number} minute more than there is: use the list for ten "
-                        "minutes late.",
-                        "It then takes {number} minutes more than there are: use the list for ten "
-                        "minutes late.", minutes) if minutes > 0
-            else texts.say("It still fits."))
+            texts.count(
+                "It then takes {number} minute more than there is: use the list for ten "
+                "minutes late.",
+                "It then takes {number} minutes more than there are: use the list for ten "
+                "minutes late.",
+                minutes,
+            )
+            if minutes > 0
+            else texts.say("It still fits.")
+        )
     if setting.helpers <= len(setting.tables):
         alone = _harmless(each, names)
-        told.append(texts.say("A table without an adult waits with blades and heat until one "
-                              "comes."))
+        told.append(
+            texts.say("A table without an adult waits with blades and heat until one comes.")
+        )
         if alone:
             told.append(texts.say("Alone it does only: {steps}.", steps=alone))
     return tuple(told)
@@ -221,8 +291,13 @@ def _harmless(each: Timed, names: Names) -> str:
 
 def texts_of(numbers: Mapping[str, None], names: Names) -> str:
     """`steps 2, 5`; empty where there are none."""
-    return "" if not numbers else names.texts.count(
-        "step {steps}", "steps {steps}", len(numbers), steps=", ".join(numbers))
+    return (
+        ""
+        if not numbers
+        else names.texts.count(
+            "step {steps}", "steps {steps}", len(numbers), steps=", ".join(numbers)
+        )
+    )
 
 
 def safety_of(each: Timed, names: Names) -> tuple[SafetyRow, ...]:
@@ -233,19 +308,23 @@ def safety_of(each: Timed, names: Names) -> tuple[SafetyRow, ...]:
         if one.step.when == BEFORE_CLASS:
             first[one.dish, one.step.number] = (number - len(each.clock.tasks.beforehand), one.step)
     for placed in each.clock.placed:
-        first.setdefault((placed.task.dish, placed.task.step.number),
-                         (placed.start, placed.task.step))
+        first.setdefault(
+            (placed.task.dish, placed.task.step.number), (placed.start, placed.task.step)
+        )
     told: set[str] = set()
     rows = []
     for (dish, number), (start, step) in sorted(first.items(), key=lambda pair: pair[1][0]):
         cautions = tuple(_told(view, told) for view in cautions_of(step, texts))
-        heat = "" if step.heat is None else texts.say(
-            "{heat} in the middle, by thermometer",
-            heat=temperature_text(step.heat, texts))
+        heat = (
+            ""
+            if step.heat is None
+            else texts.say(
+                "{heat} in the middle, by thermometer", heat=temperature_text(step.heat, texts)
+            )
+        )
         wash = ", ".join(texts.say(term.text) for term in step.wash)
         if cautions or heat or wash:
-            time = texts.say("before") if start < 0 else step_time(
-                each, dish, number, start, texts)
+            time = texts.say("before") if start < 0 else step_time(each, dish, number, start, texts)
             rows.append(SafetyRow(time, names.number(dish, number), cautions, heat, wash))
     return tuple(_merged(rows))
 

@@ -95,7 +95,7 @@ def _part(title: str, lines: list[str]) -> TalkPart:
 
 def _first_sentence(line: str) -> str:
     ends = [at for at in (line.find(f"{mark} ") for mark in ".?!") if at > 0]
-    return line[:min(ends) + 1] if ends else line
+    return line[: min(ends) + 1] if ends else line
 
 
 def words_of(folder: ClassFolder, classroom: Classroom, session: Session) -> LessonWords:
@@ -104,14 +104,18 @@ def words_of(folder: ClassFolder, classroom: Classroom, session: Session) -> Les
     found = next(each for each in season if each.session == session.number)
     return LessonWords(
         tuple(folder.words[key] for key in found.new),
-        tuple(folder.words[key].term for key in found.again))
+        tuple(folder.words[key].term for key in found.again),
+    )
 
 
 def questions_of(folder: ClassFolder, session: Session) -> tuple[Questions, ...]:
     """The questions of each dish."""
     recipes = [folder.recipes[dish.text] for dish in session.dishes if dish.text in folder.recipes]
-    return tuple(Questions(recipe.title, recipe.sections["talk"])
-                 for recipe in recipes if recipe.sections.get("talk"))
+    return tuple(
+        Questions(recipe.title, recipe.sections["talk"])
+        for recipe in recipes
+        if recipe.sections.get("talk")
+    )
 
 
 def notes_of(
@@ -124,28 +128,39 @@ def notes_of(
     """
     own = {dish.text for dish in session.dishes}
     cooked: Mapping[int, set[str]] = {
-        each.number: {dish.text for dish in each.dishes} for each in classroom.sessions}
+        each.number: {dish.text for dish in each.dishes} for each in classroom.sessions
+    }
     earlier = [
-        note for note in folder.after
+        note
+        for note in folder.after
         if own & (set(note.minutes) or cooked.get(note.session, set()))
-        and (note.date < session.date if note.date is not None else note.session < session.number)]
+        and (note.date < session.date if note.date is not None else note.session < session.number)
+    ]
     if not earlier:
         return None
-    last = max(earlier, key=lambda note: (note.date is not None, note.date or session.date,
-                                          note.session))
+    last = max(
+        earlier, key=lambda note: (note.date is not None, note.date or session.date, note.session)
+    )
     return _notes(last, folder, own, texts)
 
 
 def _notes(note: After, folder: ClassFolder, own: set[str], texts: Texts) -> Notes:
     return Notes(
-        when=day_text(note.date, texts.language) if note.date is not None
+        when=day_text(note.date, texts.language)
+        if note.date is not None
         else texts.say("Session {number}", number=note.session),
-        came="" if note.came is None
+        came=""
+        if note.came is None
         else texts.count("{number} child came", "{number} children came", note.came),
         minutes=tuple(
-            texts.say("{dish} took {minutes}", dish=folder.recipes[key].title,
-                      minutes=minutes_text(minutes, texts))
-            for key, minutes in note.minutes.items() if key in own and key in folder.recipes),
+            texts.say(
+                "{dish} took {minutes}",
+                dish=folder.recipes[key].title,
+                minutes=minutes_text(minutes, texts),
+            )
+            for key, minutes in note.minutes.items()
+            if key in own and key in folder.recipes
+        ),
         keep=note.keep,
         change=note.change,
     )

@@ -19,8 +19,9 @@ from spoonfold.quantity.show import show_number
 Json = Mapping[str, object]
 
 
-def recipe_data(recipe: Recipe, texts: Texts, description: str, countries: tuple[str, ...],
-                minutes: Fraction) -> Json:
+def recipe_data(
+    recipe: Recipe, texts: Texts, description: str, countries: tuple[str, ...], minutes: Fraction
+) -> Json:
     """The recipe at its household yield."""
     data: dict[str, object] = {
         "@context": "https://schema.org",
@@ -30,8 +31,10 @@ def recipe_data(recipe: Recipe, texts: Texts, description: str, countries: tuple
         "inLanguage": recipe.language or texts.language,
         "recipeYield": show_number(recipe.serves),
         "recipeIngredient": [
-            _line(each.said if each.amount is None else amount_of((each.amount,), each.said, texts),
-                  each.said_preparation)
+            _line(
+                each.said if each.amount is None else amount_of((each.amount,), each.said, texts),
+                each.said_preparation,
+            )
             for each in recipe.ingredients
         ],
         "recipeInstructions": [

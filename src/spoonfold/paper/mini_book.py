@@ -74,8 +74,9 @@ def _letters(sheet: RecipeSheet) -> Iterator[int]:
         yield len(plain(step.text)) + _STEP_LETTERS
         yield from (len(caution.title) + len(caution.text) for caution in step.cautions)
         yield from (len(use.sizes[0].text) + len(use.names[0]) for use in step.uses)
-    yield from (len(line.names[0]) + len(line.preparation) + len(line.sizes[0].text)
-                for line in sheet.lines)
+    yield from (
+        len(line.names[0]) + len(line.preparation) + len(line.sizes[0].text) for line in sheet.lines
+    )
     if "at home" in sheet.sections:
         yield len(plain_prose(sheet.sections["at home"]))
 
@@ -83,18 +84,33 @@ def _letters(sheet: RecipeSheet) -> Iterator[int]:
 def _folds(texts: Texts) -> tuple[FoldStep, ...]:
     say = texts.say
     return (
-        FoldStep("panels", say("A sheet in eight, with the numbers of its pages."),
-                 say("Print and fold"),
-                 say("Print the first page on one side, at actual size. Fold the sheet in the "
-                     "middle the long way, then the short way, and once more. Open it again: it "
-                     "has eight parts.")),
-        FoldStep("cut", say("A cut between the two middle parts of each row."),
-                 say("Cut once"),
-                 say("Fold it in the middle the short way. Cut along the middle from the fold to "
-                     "the next crease: half of what lies before you.")),
-        FoldStep("push", say("Both ends are pushed together, and the cut opens."),
-                 say("Push together"),
-                 say("Fold the sheet the long way, with the print outside. Push both ends toward "
-                     "each other until the cut opens and closes as a cross. Fold the pages round "
-                     "so that the title is in front.")),
+        FoldStep(
+            "panels",
+            say("A sheet in eight, with the numbers of its pages."),
+            say("Print and fold"),
+            say(
+                "Print the first page on one side, at actual size. Fold the sheet in the "
+                "middle the long way, then the short way, and once more. Open it again: it "
+                "has eight parts."
+            ),
+        ),
+        FoldStep(
+            "cut",
+            say("A cut between the two middle parts of each row."),
+            say("Cut once"),
+            say(
+                "Fold it in the middle the short way. Cut along the middle from the fold to "
+                "the next crease: half of what lies before you."
+            ),
+        ),
+        FoldStep(
+            "push",
+            say("Both ends are pushed together, and the cut opens."),
+            say("Push together"),
+            say(
+                "Fold the sheet the long way, with the print outside. Push both ends toward "
+                "each other until the cut opens and closes as a cross. Fold the pages round "
+                "so that the title is in front."
+            ),
+        ),
     )

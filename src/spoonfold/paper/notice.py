@@ -18,8 +18,8 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.paper.labels import KINDS, FoodLabel, food_label, label_words
 from spoonfold.paper.site_frame import Frame
-from spoonfold.plan.avoid import Match, finding_of
-from spoonfold.plan.needs import left_with, swaps_of
+from spoonfold.plan.safety.avoid import Match, finding_of
+from spoonfold.plan.safety.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
@@ -102,8 +102,11 @@ class IngredientsPage:
 def notice_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Notice:
     """Every dish in the order in which it is cooked, then those that no session cooks."""
     order = dict.fromkeys(
-        dish.text for session in classroom.sessions for dish in session.dishes
-        if dish.text in folder.recipes)
+        dish.text
+        for session in classroom.sessions
+        for dish in session.dishes
+        if dish.text in folder.recipes
+    )
     order.update(dict.fromkeys(folder.recipes))
     dates = [session.date for session in classroom.sessions]
     return Notice(
@@ -115,8 +118,7 @@ def notice_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Notice
         first=date_text(min(dates), texts.language) if dates else "",
         looked_for=tuple(_explained(each, texts) for each in ALLERGENS),
         kinds=tuple(texts.say(each) for each in KINDS),
-        dishes=tuple(
-            _dish(folder.recipes[key], folder.pantry, classroom, texts) for key in order),
+        dishes=tuple(_dish(folder.recipes[key], folder.pantry, classroom, texts) for key in order),
         fixed_language=texts.language if texts.is_translated else SOURCE_LANGUAGE,
     )
 
@@ -130,11 +132,12 @@ def notice_name(language: str) -> str:
     return f"allergen-notice-{language}.pdf"
 
 
-def _dish(
-    recipe: Recipe, pantry: Pantry, classroom: Classroom, texts: Texts
-) -> NoticeDish:
-    labels = tuple(dict.fromkeys(
-        food_label(each, pantry, texts, recipe.is_draft) for each in recipe.ingredients))
+def _dish(recipe: Recipe, pantry: Pantry, classroom: Classroom, texts: Texts) -> NoticeDish:
+    labels = tuple(
+        dict.fromkeys(
+            food_label(each, pantry, texts, recipe.is_draft) for each in recipe.ingredients
+        )
+    )
     return NoticeDish(
         key=recipe.key,
         title=recipe.title,
@@ -142,8 +145,10 @@ def _dish(
         direction=direction_of(recipe.language or texts.language),
         draft=draft_mark(recipe.is_draft, texts),
         dates=tuple(
-            date_text(session.date, texts.language) for session in classroom.sessions
-            if any(dish.text == recipe.key for dish in session.dishes)),
+            date_text(session.date, texts.language)
+            for session in classroom.sessions
+            if any(dish.text == recipe.key for dish in session.dishes)
+        ),
         flagged=tuple(each for each in labels if each.known and not each.plain),
         plain=tuple(each for each in labels if each.plain),
         unknown=tuple(each for each in labels if not each.known),
@@ -154,13 +159,17 @@ def _dish(
 def _without(recipe: Recipe, pantry: Pantry, texts: Texts) -> tuple[Without, ...]:
     """What the dish can be made without: only where a swap takes out every food that has it."""
     reasons = dict.fromkeys(
-        swap.because.text for swap in recipe.swaps
+        swap.because.text
+        for swap in recipe.swaps
         if finding_of(pantry.find(swap.use.name), swap.because.text, pantry)
         in (None, Match.LABEL, Match.ASK)
-        and any(_has(each.name, swap.because.text, pantry) for each in recipe.ingredients))
+        and any(_has(each.name, swap.because.text, pantry) for each in recipe.ingredients)
+    )
     return tuple(
-        _version(recipe, reason, pantry, texts) for reason in reasons
-        if not left_with(recipe, reason, pantry))
+        _version(recipe, reason, pantry, texts)
+        for reason in reasons
+        if not left_with(recipe, reason, pantry)
+    )
 
 
 def _has(name: str, what: str, pantry: Pantry) -> bool:
@@ -178,8 +187,11 @@ def _version(recipe: Recipe, reason: str, pantry: Pantry, texts: Texts) -> Witho
         name = each.name if swap is None else swap.use.name
         if finding_of(pantry.find(name), reason, pantry) in (Match.LABEL, Match.UNKNOWN):
             read.append(each.said if swap is None else swap.use.said)
-    return Without(beside_original(reason, recipe.is_draft, texts),
-                   tuple(dict.fromkeys(replacements)), tuple(dict.fromkeys(read)))
+    return Without(
+        beside_original(reason, recipe.is_draft, texts),
+        tuple(dict.fromkeys(replacements)),
+        tuple(dict.fromkeys(read)),
+    )
 
 
 def _serving(recipe: Recipe, key: str, reason: str, pantry: Pantry) -> Swap | None:
@@ -188,8 +200,10 @@ def _serving(recipe: Recipe, key: str, reason: str, pantry: Pantry) -> Swap | No
     if not _has(ingredient.name, reason, pantry):
         return None
     serving = [
-        swap for swap in swaps_of(recipe, ingredient)
+        swap
+        for swap in swaps_of(recipe, ingredient)
         if finding_of(pantry.find(swap.use.name), reason, pantry)
-        not in (Match.CERTAIN, Match.UNKNOWN)]
+        not in (Match.CERTAIN, Match.UNKNOWN)
+    ]
     serving.sort(key=lambda swap: swap.because.text != reason)
     return serving[0] if serving else None

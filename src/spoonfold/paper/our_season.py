@@ -21,7 +21,7 @@ from spoonfold.model.prose import (
 )
 from spoonfold.model.teaching import After
 from spoonfold.paper.head import dish_titles
-from spoonfold.plan.names import says_name
+from spoonfold.plan.people.names import says_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +55,9 @@ def our_season(folder: ClassFolder, classroom: Classroom, texts: Texts) -> OurSe
     What says a name of the children's list is left out, whole: this page leaves the room.
     """
     sessions = {session.number: session for session in classroom.sessions}
-    notes = sorted((note for note in folder.after if note.session in sessions),
-                   key=lambda note: note.session)
+    notes = sorted(
+        (note for note in folder.after if note.session in sessions), key=lambda note: note.session
+    )
     if not notes:
         return None
     held = [sessions[note.session] for note in notes]
@@ -80,8 +81,9 @@ def _facts(
     folder: ClassFolder, held: Sequence[Session], notes: Sequence[After], texts: Texts
 ) -> Iterator[str]:
     yield texts.count("1 session", "{number} sessions", len({each.number for each in held}))
-    dishes = {dish.text for session in held for dish in session.dishes
-              if dish.text in folder.recipes}
+    dishes = {
+        dish.text for session in held for dish in session.dishes if dish.text in folder.recipes
+    }
     yield texts.count("1 dish", "{number} dishes", len(dishes))
     places = {folder.recipes[dish].origin for dish in dishes}
     if len(places) > 1:
@@ -97,8 +99,9 @@ def _done(folder: ClassFolder, session: Session, note: After, texts: Texts) -> D
         date=date_text(note.date or session.date, texts.language),
         dishes=dish_titles(folder, session),
         lesson=lesson.title if lesson else "",
-        came="" if note.came is None else texts.count(
-            "1 child came", "{number} children came", note.came),
+        came=""
+        if note.came is None
+        else texts.count("1 child came", "{number} children came", note.came),
         worked=tuple(each for each in note.keep if not says_name(each, folder.children)),
         story=_without(note.body, folder.children),
     )
@@ -126,4 +129,3 @@ def _without(prose: Prose, names: Sequence[str]) -> Prose:
 def _tells(block: Block, names: Sequence[str]) -> bool:
     pictured = any(isinstance(each, Picture) for each in leaves(tuple(inlines((block,)))))
     return pictured or says_name(plain_prose((block,)), names)
-

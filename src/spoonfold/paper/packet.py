@@ -13,8 +13,8 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.nutrients import NUTRIENTS, FoodRow, PackagedFood
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.head import Head, head_of
-from spoonfold.plan.uses import Uses
-from spoonfold.plan.weights import Weighed, weights_of
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.amounts.weights import Weighed, weights_of
 from spoonfold.quantity.show import show_number
 from spoonfold.teach.packet import Dishful, Packet, Race, Sum, race_of
 
@@ -134,8 +134,11 @@ def packet_key_name(language: str) -> str:
 
 
 def _dish(
-    recipe: Recipe, weighed: Sequence[Weighed], cousin: PackagedFood,
-    rows: Mapping[str, FoodRow], texts: Texts,
+    recipe: Recipe,
+    weighed: Sequence[Weighed],
+    cousin: PackagedFood,
+    rows: Mapping[str, FoodRow],
+    texts: Texts,
 ) -> PacketDish:
     foods = [_dishful(each, rows) for each in weighed if each.grams is not None]
     race = race_of(foods, recipe.serves, cousin)
@@ -143,8 +146,11 @@ def _dish(
     sodium, sugars, _ = race.sums
     is_salty = sodium.portion >= _SALTY
     most = (sodium if is_salty else sugars).lines[:1]
-    used = {row.ndb: row for row in (*(food.row for food in foods), cousin.row)
-            if row is not None and row.ndb}
+    used = {
+        row.ndb: row
+        for row in (*(food.row for food in foods), cousin.row)
+        if row is not None and row.ndb
+    }
     return PacketDish(
         title=recipe.title,
         cousin=texts.say(cousin.name),
@@ -177,8 +183,10 @@ def _sum_view(each: Sum, unweighed: Sequence[str], texts: Texts) -> SumView:
     return SumView(
         title=_title(each.nutrient, texts),
         unit=_unit(each.nutrient, texts),
-        lines=tuple(LineView(line.name, _number(line.grams), _number(line.per_100_g),
-                             _number(line.answer)) for line in each.lines),
+        lines=tuple(
+            LineView(line.name, _number(line.grams), _number(line.per_100_g), _number(line.answer))
+            for line in each.lines
+        ),
         rest=_number(each.rest) if each.rest else "",
         total=_number(each.total),
         portion=_number(each.portion),
@@ -189,8 +197,11 @@ def _sum_view(each: Sum, unweighed: Sequence[str], texts: Texts) -> SumView:
 
 def _packet_view(each: Packet, race: Race, texts: Texts) -> PacketView:
     ours = next(one.portion for one in race.sums if one.nutrient == each.nutrient)
-    more = texts.say("the packet") if each.same_weight > ours else (
-        texts.say("our dish") if ours > each.same_weight else texts.say("both the same"))
+    more = (
+        texts.say("the packet")
+        if each.same_weight > ours
+        else (texts.say("our dish") if ours > each.same_weight else texts.say("both the same"))
+    )
     return PacketView(
         title=_title(each.nutrient, texts),
         unit=_unit(each.nutrient, texts),
@@ -203,8 +214,11 @@ def _packet_view(each: Packet, race: Race, texts: Texts) -> PacketView:
 
 
 def _title(nutrient: str, texts: Texts) -> str:
-    return {"sodium": texts.say("Sodium"), "sugars": texts.say("Sugars"),
-            "fibre": texts.say("Fibre")}[nutrient]
+    return {
+        "sodium": texts.say("Sodium"),
+        "sugars": texts.say("Sugars"),
+        "fibre": texts.say("Fibre"),
+    }[nutrient]
 
 
 def _unit(nutrient: str, texts: Texts) -> str:

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Measuring, Setting
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.packing import BOXES, HELPERS, HOME, SITE, packing_of
-from spoonfold.plan.safety_words import OVENS
-from spoonfold.plan.step_order import StepKey
+from spoonfold.plan.clock.step_order import StepKey
+from spoonfold.plan.people.packing import BOXES, HELPERS, HOME, SITE, packing_of
+from spoonfold.plan.safety.words import OVENS
 from spoonfold.quantity.show import show_number
 
 SPOONS_EACH = 2
@@ -60,13 +60,21 @@ def packing_view(
     """The list for a session that cooks these dishes, some portions of them `apart`."""
     packing = packing_of(recipes, setting, apart)
     sharp = [each for things in packing.by_keeper.values() for each in things if each.is_sharp]
-    boards = sum(each.count for things in packing.by_keeper.values() for each in things
-                 if each.name.casefold().endswith("board"))
+    boards = sum(
+        each.count
+        for things in packing.by_keeper.values()
+        for each in things
+        if each.name.casefold().endswith("board")
+    )
     own = {
         keeper: tuple(PackRow(each.name, each.count) for each in things if not each.is_sharp)
-        for keeper, things in packing.by_keeper.items()}
-    boxes = (*own.get(BOXES, ()), *_measures(setting.measuring, texts),
-             *_towels(packing.towels, texts))
+        for keeper, things in packing.by_keeper.items()
+    }
+    boxes = (
+        *own.get(BOXES, ()),
+        *_measures(setting.measuring, texts),
+        *_towels(packing.towels, texts),
+    )
     everyone = sum(setting.tables) + setting.helpers + 1
     supplies = _supplies(everyone, has_food_from_home, _is_oven_used(recipes), texts)
     if not packing.is_parted:
@@ -81,31 +89,42 @@ def packing_view(
     return PackingView(
         sharp=tuple(PackRow(each.name, each.count) for each in sharp),
         lists=tuple(each for each in lists if each.rows),
-        towels="" if not boards else texts.count(
+        towels=""
+        if not boards
+        else texts.count(
             "Under the board lies a damp towel.",
             "Under each of the {number} boards lies a damp towel: a board that slides cuts.",
-            boards),
+            boards,
+        ),
         tasting=texts.say(
             "For tasting: {number} clean spoons, two for each of us. One takes from the pot, the "
             "other goes to the mouth. Trying is invited, never forced.",
-            number=SPOONS_EACH * everyone),
+            number=SPOONS_EACH * everyone,
+        ),
     )
 
 
 def _measures(measuring: Measuring, texts: Texts) -> tuple[PackRow, ...]:
     """The cups and spoons of class.yaml: one set is on one ring."""
+
     def sizes(numbers: Sequence[object]) -> str:
         return ", ".join(map(str, numbers))
 
-    tablespoons = [texts.say("{size} tbsp", size=show_number(each))
-                   for each in measuring.tablespoons]
+    tablespoons = [
+        texts.say("{size} tbsp", size=show_number(each)) for each in measuring.tablespoons
+    ]
     teaspoons = [texts.say("{size} tsp", size=show_number(each)) for each in measuring.teaspoons]
     rows = [
-        PackRow(texts.say("set of cups ({sizes})",
-                          sizes=sizes([show_number(each) for each in measuring.cups])),
-                measuring.sets),
-        PackRow(texts.say("set of spoons ({sizes})", sizes=sizes([*tablespoons, *teaspoons])),
-                measuring.sets),
+        PackRow(
+            texts.say(
+                "set of cups ({sizes})", sizes=sizes([show_number(each) for each in measuring.cups])
+            ),
+            measuring.sets,
+        ),
+        PackRow(
+            texts.say("set of spoons ({sizes})", sizes=sizes([*tablespoons, *teaspoons])),
+            measuring.sets,
+        ),
     ]
     if measuring.jug is not None:
         rows.append(PackRow(texts.say("{cups}-cup jug", cups=show_number(measuring.jug)), 1))
@@ -118,8 +137,11 @@ def _towels(count: int, texts: Texts) -> tuple[PackRow, ...]:
 
 def _is_oven_used(recipes: Sequence[Recipe]) -> bool:
     """In class: what was baked the day before is carried cold."""
-    return any(step.when != "day before" and not step.tools.isdisjoint(OVENS)
-               for recipe in recipes for step in recipe.steps)
+    return any(
+        step.when != "day before" and not step.tools.isdisjoint(OVENS)
+        for recipe in recipes
+        for step in recipe.steps
+    )
 
 
 def _supplies(
@@ -140,5 +162,3 @@ def _supplies(
     if has_food_from_home:
         rows.insert(0, PackRow(texts.say("what was cooked the day before, cold"), 0))
     return tuple(rows)
-
-

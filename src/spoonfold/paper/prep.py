@@ -18,9 +18,9 @@ from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.packing import PackingView, packing_view
 from spoonfold.paper.steps import Fact
 from spoonfold.paper.swaps import TableSwapView, session_swaps
-from spoonfold.plan.apart import portions_apart
-from spoonfold.plan.scale import ClassScale, ScaledUse, scaled_for_class
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.scale import ClassScale, ScaledUse, scaled_for_class
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.safety.apart import portions_apart
 
 DAY_BEFORE = "day before"
 _COLD = frozenset({"refrigerator", "fridge"})
@@ -78,8 +78,7 @@ def prep_of(
     texts: Texts,
 ) -> Prep:
     """Both lists of a session; a dish that can't be read is left out."""
-    recipes = [folder.recipes[dish.text] for dish in session.dishes
-               if dish.text in folder.recipes]
+    recipes = [folder.recipes[dish.text] for dish in session.dishes if dish.text in folder.recipes]
     swaps = session_swaps(session, folder.recipes, uses, folder.pantry, texts)
     day_before: list[PrepStep] = []
     on_site: list[PrepStep] = []
@@ -124,13 +123,20 @@ def _step(
         cautions=cautions_of(step, texts),
         wash=", ".join(texts.say(term.text) for term in step.wash),
         swaps=tuple(
-            texts.say("{where}: {amount} {name} instead of {original}, made apart and first.",
-                      where=swap.where, amount=part.amount.text, name=swap.name,
-                      original=swap.instead_of)
-            for swap in swaps if swap.dish == recipe.title
-            for part in swap.steps if part.step == step.number),
-        is_cooled=step.when == DAY_BEFORE and any(
-            need.name.casefold() in _COLD for need in step.needs),
+            texts.say(
+                "{where}: {amount} {name} instead of {original}, made apart and first.",
+                where=swap.where,
+                amount=part.amount.text,
+                name=swap.name,
+                original=swap.instead_of,
+            )
+            for swap in swaps
+            if swap.dish == recipe.title
+            for part in swap.steps
+            if part.step == step.number
+        ),
+        is_cooled=step.when == DAY_BEFORE
+        and any(need.name.casefold() in _COLD for need in step.needs),
     )
 
 
@@ -138,10 +144,10 @@ def _taken(use: ScaledUse, folder: ClassFolder, texts: Texts) -> Taken:
     ingredient = use.use.ingredient
     shown = use.measured.shown if use.measured is not None else ()
     return Taken(
-        name=ingredient_name(
-            ingredient, shown, folder.pantry.find(ingredient.name), texts),
+        name=ingredient_name(ingredient, shown, folder.pantry.find(ingredient.name), texts),
         preparation=", ".join(
-            each for each in (ingredient.preparation, ingredient.as_needed) if each),
+            each for each in (ingredient.preparation, ingredient.as_needed) if each
+        ),
         amount=use_view(use, texts),
     )
 
@@ -150,9 +156,14 @@ def _facts(step: Step, texts: Texts) -> tuple[Fact, ...]:
     """Times at home are those of one household, so only a wait is told: it stays what it is."""
     facts = []
     if step.wait:
-        facts.append(Fact("clock", texts.say(
-            "wait {minutes}", minutes=minutes_text(step.wait, texts))))
+        facts.append(
+            Fact("clock", texts.say("wait {minutes}", minutes=minutes_text(step.wait, texts)))
+        )
     if step.heat is not None:
-        facts.append(Fact("thermometer", texts.say(
-            "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
+        facts.append(
+            Fact(
+                "thermometer",
+                texts.say("to {heat}, by thermometer", heat=temperature_text(step.heat, texts)),
+            )
+        )
     return tuple(facts)

@@ -21,12 +21,7 @@ from spoonfold.paper.shopping import shopping_name
 from spoonfold.paper.story import story_card, story_name
 from spoonfold.paper.table_card import table_cards_name
 from spoonfold.paper.word_cards import word_cards, word_cards_name
-from spoonfold.paper.worksheet import (
-    grade_for,
-    has_numbers,
-    worksheet_key_name,
-    worksheet_name,
-)
+from spoonfold.paper.worksheet import grade_for, has_numbers, worksheet_key_name, worksheet_name
 
 SIZES = ("large", "middle", "small")
 """Sizes of type to try, in this order, until the slip fits on one side."""
@@ -85,61 +80,105 @@ def wanted_for(
     children = sum(setting.tables)
     to_work_on = tuple(_to_work_on(folder, session, texts))
     rows = [
-        Wanted(f"{own}/{brief_name(language)}", say("Helper's brief"),
-               say("a week before: one for each helper"), setting.helpers),
-        Wanted(f"class/{shopping_name(session.number, language)}", say("Shopping"),
-               say("for whoever shops"), 1),
-        Wanted(f"{own}/{prep_name(language)}", say("Before class and packing"),
-               say("the day before, lead cook"), 1),
-        Wanted(f"{own}/{lesson_card_name(language)}", say("Lesson card"),
-               say("on the day, lead cook"), 1),
+        Wanted(
+            f"{own}/{brief_name(language)}",
+            say("Helper's brief"),
+            say("a week before: one for each helper"),
+            setting.helpers,
+        ),
+        Wanted(
+            f"class/{shopping_name(session.number, language)}",
+            say("Shopping"),
+            say("for whoever shops"),
+            1,
+        ),
+        Wanted(
+            f"{own}/{prep_name(language)}",
+            say("Before class and packing"),
+            say("the day before, lead cook"),
+            1,
+        ),
+        Wanted(
+            f"{own}/{lesson_card_name(language)}",
+            say("Lesson card"),
+            say("on the day, lead cook"),
+            1,
+        ),
         *(each.key for each in to_work_on),
-        Wanted(f"{own}/{jobs_name(language)}", say("Jobs"),
-               say("on the day, for the adults"), 1),
-        Wanted(f"{own}/{table_cards_name(language)}", say("Table cards"),
-               say("on the day: one is for each table and dish"), 1),
-        Wanted(f"{own}/{story_name(language)}", say("Story card"),
-               say("on the day: read aloud in the talk, then hang up"),
-               0 if story_card(folder, classroom, session, texts) is None else 1),
-        Wanted(f"{own}/{word_cards_name(language)}", say("Word cards"),
-               say("on the day: cut out, fold and hang up"),
-               0 if word_cards(folder, classroom, session, texts) is None else 1),
+        Wanted(f"{own}/{jobs_name(language)}", say("Jobs"), say("on the day, for the adults"), 1),
+        Wanted(
+            f"{own}/{table_cards_name(language)}",
+            say("Table cards"),
+            say("on the day: one is for each table and dish"),
+            1,
+        ),
+        Wanted(
+            f"{own}/{story_name(language)}",
+            say("Story card"),
+            say("on the day: read aloud in the talk, then hang up"),
+            0 if story_card(folder, classroom, session, texts) is None else 1,
+        ),
+        Wanted(
+            f"{own}/{word_cards_name(language)}",
+            say("Word cards"),
+            say("on the day: cut out, fold and hang up"),
+            0 if word_cards(folder, classroom, session, texts) is None else 1,
+        ),
         *(each.sheet for each in to_work_on),
-        Wanted(f"{own}/{home_labels_name(language)}", say("Labels to take home"),
-               say("on the day: cut them out, one for each box"), 1),
-        Wanted(f"class/{safety_name(language)}", say("Safe in the kitchen"),
-               say("on the wall, unless it still hangs there"), 1),
+        Wanted(
+            f"{own}/{home_labels_name(language)}",
+            say("Labels to take home"),
+            say("on the day: cut them out, one for each box"),
+            1,
+        ),
+        Wanted(
+            f"class/{safety_name(language)}",
+            say("Safe in the kitchen"),
+            say("on the wall, unless it still hangs there"),
+            1,
+        ),
     ]
     people = card_size(classroom.households)
     for dish in session.dishes:
         if dish.text in folder.recipes:
-            rows.append(Wanted(
-                f"families/{card_name(dish.text, language, people)}",
-                say("To take home: {dish}", dish=folder.recipes[dish.text].title),
-                say("at the door: one for each child"), children))
+            rows.append(
+                Wanted(
+                    f"families/{card_name(dish.text, language, people)}",
+                    say("To take home: {dish}", dish=folder.recipes[dish.text].title),
+                    say("at the door: one for each child"),
+                    children,
+                )
+            )
     return tuple(row for row in rows if row.copies)
 
 
-def _to_work_on(
-    folder: ClassFolder, session: Session, texts: Texts
-) -> Iterator[_ToWorkOn]:
+def _to_work_on(folder: ClassFolder, session: Session, texts: Texts) -> Iterator[_ToWorkOn]:
     """What each child fills in while the pot simmers, with the answers for the lead cook."""
     say, language = texts.say, texts.language
     own, children = session_folder(session), sum(session.setting.tables)
     grade = grade_for(session.setting)
-    recipes = [folder.recipes[dish.text] for dish in session.dishes
-               if dish.text in folder.recipes]
+    recipes = [folder.recipes[dish.text] for dish in session.dishes if dish.text in folder.recipes]
     for title, key_title, name, key_name, is_made in (
-        (say("Kitchen fractions"), say("Key to the worksheet"), worksheet_name(language, grade),
-         worksheet_key_name(language, grade), has_numbers(folder, session)),
-        (say("What is in the packet?"), say("What is in the packet? The key"),
-         packet_name(language), packet_key_name(language),
-         any(recipe.packaged_cousin is not None for recipe in recipes)),
+        (
+            say("Kitchen fractions"),
+            say("Key to the worksheet"),
+            worksheet_name(language, grade),
+            worksheet_key_name(language, grade),
+            has_numbers(folder, session),
+        ),
+        (
+            say("What is in the packet?"),
+            say("What is in the packet? The key"),
+            packet_name(language),
+            packet_key_name(language),
+            any(recipe.packaged_cousin is not None for recipe in recipes),
+        ),
     ):
         if is_made:
             yield _ToWorkOn(
                 Wanted(f"{own}/{name}", title, say("on the day: one for each child"), children),
-                Wanted(f"{own}/{key_name}", key_title, say("on the day, lead cook"), 1))
+                Wanted(f"{own}/{key_name}", key_title, say("on the day, lead cook"), 1),
+            )
 
 
 def slip_of(
@@ -160,9 +199,7 @@ def slip_of(
     )
 
 
-def _rows(
-    wanted: tuple[Wanted, ...], pages: Callable[[Wanted], int | None]
-) -> Iterator[SlipRow]:
+def _rows(wanted: tuple[Wanted, ...], pages: Callable[[Wanted], int | None]) -> Iterator[SlipRow]:
     for each in wanted:
         count = pages(each)
         if count is not None:

@@ -27,8 +27,8 @@ from spoonfold.paper.words import (
     is_from_memory,
     word_view,
 )
-from spoonfold.plan.sizes import listed_lines
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.sizes import listed_lines
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.teach.words import Marker, marks_in
 
 _TOLD = ("culture", "talk", "at home", "science")
@@ -98,8 +98,9 @@ class RecipeSheet:
         """Whether anything in these sections, in the headnote or in an explanation was told
         from memory."""
         prose = (self.sections[each] for each in sections if each in self.sections)
-        return (is_from_memory(self.lede, self.headnote, *prose)
-                or any(word.is_from_memory for word in (*self.words, *self.explained)))
+        return is_from_memory(self.lede, self.headnote, *prose) or any(
+            word.is_from_memory for word in (*self.words, *self.explained)
+        )
 
 
 def recipe_sheet(
@@ -122,8 +123,11 @@ def recipe_sheet(
     instructions = [marker.inlines(step.said) for step in recipe.steps]
     sections = {key: marker.prose(recipe.sections[key]) for key in _TOLD if key in recipe.sections}
     rest = marker.prose(rest)
-    met = {*marks_in(inlines((*lede, *rest))), *marks_in(chain(*instructions)),
-           *marks_in(chain.from_iterable(inlines(prose) for prose in sections.values()))}
+    met = {
+        *marks_in(inlines((*lede, *rest))),
+        *marks_in(chain(*instructions)),
+        *marks_in(chain.from_iterable(inlines(prose) for prose in sections.values())),
+    }
     return RecipeSheet(
         key=recipe.key,
         title=recipe.title,
@@ -133,7 +137,8 @@ def recipe_sheet(
         draft=draft_mark(recipe.is_draft, texts),
         origin=recipe.origin,
         countries=tuple(
-            name for code in recipe.countries if (name := country_text(code, texts.language))),
+            name for code in recipe.countries if (name := country_text(code, texts.language))
+        ),
         facts=_facts(recipe, texts),
         lede=lede,
         headnote=rest,
@@ -142,8 +147,14 @@ def recipe_sheet(
         class_columns=() if setting is None else class_columns(recipe, setting, texts),
         lines=lines_view(recipe, listed, cells, setting, texts),
         size_notes=tuple(size_notes(recipe, people, texts) for people in households),
-        steps=steps_view(recipe, instructions, sized_uses(uses, listed, cells, texts),
-                         pantry, setting is None, texts),
+        steps=steps_view(
+            recipe,
+            instructions,
+            sized_uses(uses, listed, cells, texts),
+            pantry,
+            setting is None,
+            texts,
+        ),
         swaps=swaps_view(recipe, households, pantry, texts),
         sections=sections,
         words=taught_words(recipe, words),
@@ -157,16 +168,17 @@ def opening(headnote: Prose) -> tuple[Prose, Prose]:
     """The first paragraph that has words of its own, and everything else."""
     for index, block in enumerate(headnote):
         if isinstance(block, Paragraph) and not all(
-                isinstance(each, Picture) or not plain((each,)).strip()
-                for each in block.children):
-            return (block,), (*headnote[:index], *headnote[index + 1:])
+            isinstance(each, Picture) or not plain((each,)).strip() for each in block.children
+        ):
+            return (block,), (*headnote[:index], *headnote[index + 1 :])
     return (), headnote
 
 
 def taught_words(recipe: Recipe, words: Mapping[str, Word]) -> tuple[WordView, ...]:
     """What the dish teaches, in the order of its header."""
     return tuple(
-        word_view(term.text, words[term.text]) for term in recipe.words if term.text in words)
+        word_view(term.text, words[term.text]) for term in recipe.words if term.text in words
+    )
 
 
 def _facts(recipe: Recipe, texts: Texts) -> tuple[Fact, ...]:
@@ -175,16 +187,21 @@ def _facts(recipe: Recipe, texts: Texts) -> tuple[Fact, ...]:
         facts.append(Fact("people", texts.say("One portion: {portion}", portion=recipe.portion)))
     total = total_minutes(recipe)
     if total:
-        facts.append(Fact("clock", texts.say(
-            "About {minutes} at home", minutes=minutes_text(total, texts))))
+        facts.append(
+            Fact("clock", texts.say("About {minutes} at home", minutes=minutes_text(total, texts)))
+        )
     if recipe.oven is not None:
-        facts.append(Fact("oven", texts.say(
-            "Oven {heat}", heat=oven_text(recipe.oven, texts))))
+        facts.append(Fact("oven", texts.say("Oven {heat}", heat=oven_text(recipe.oven, texts))))
     return tuple(facts)
 
 
 def total_minutes(recipe: Recipe) -> Fraction:
     """Minutes at home, one step after the other; what is done the day before doesn't count."""
     return sum(
-        ((step.time or Fraction(0)) + (step.wait or Fraction(0))
-         for step in recipe.steps if step.when != "day before"), Fraction(0))
+        (
+            (step.time or Fraction(0)) + (step.wait or Fraction(0))
+            for step in recipe.steps
+            if step.when != "day before"
+        ),
+        Fraction(0),
+    )

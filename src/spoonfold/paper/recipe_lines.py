@@ -21,8 +21,8 @@ from spoonfold.paper.amounts import (
 )
 from spoonfold.paper.labels import food_label, label_words
 from spoonfold.paper.recipe_sizes import table_portions
-from spoonfold.plan.measure import Kitchen, Measured, class_kitchen, kitchen_of
-from spoonfold.plan.sizes import AtSize, Listed, Taken, at_sizes, in_class
+from spoonfold.plan.amounts.measure import Kitchen, Measured, class_kitchen, kitchen_of
+from spoonfold.plan.amounts.sizes import AtSize, Listed, Taken, at_sizes, in_class
 from spoonfold.quantity.amount import Amount
 
 _NOTHING = AmountView("")
@@ -105,7 +105,8 @@ def _cells(listed: Listed, portions: tuple[Fraction, ...], texts: Texts) -> Cell
     return Cells(
         tuple(_cell(each, texts) for each in found),
         _counts([each.line.amounts for each in found]),
-        tuple(_use_cells(found, index, texts) for index in range(len(listed.taken))))
+        tuple(_use_cells(found, index, texts) for index in range(len(listed.taken))),
+    )
 
 
 def _counts(shown: Sequence[tuple[Amount, ...]]) -> Counts:
@@ -132,11 +133,16 @@ def _use_cells(found: Sequence[AtSize], index: int, texts: Texts) -> UseCells:
     measured = [each.line.uses[index].measured for each in found]
     return UseCells(
         tuple(
-            in_metric_too(use_view(each.line.uses[index], texts),
-                          each.metric.uses[index] if each.metric else None, texts)
-            for each in found),
+            in_metric_too(
+                use_view(each.line.uses[index], texts),
+                each.metric.uses[index] if each.metric else None,
+                texts,
+            )
+            for each in found
+        ),
         tuple(measured),
-        _counts([each.shown if each else () for each in measured]))
+        _counts([each.shown if each else () for each in measured]),
+    )
 
 
 def lines_view(
@@ -152,15 +158,17 @@ def lines_view(
     views = []
     for ingredient in recipe.ingredients:
         line, own = listed[ingredient.key], cells[ingredient.key]
-        views.append(LineView(
-            key=ingredient.key,
-            name=ingredient.said,
-            names=own.counts.names(ingredient, line.item, texts),
-            preparation=_preparation(ingredient, texts),
-            sizes=own.sizes,
-            for_class=() if kitchen is None else _class_cells(line, tables, kitchen, texts),
-            part=ingredient.part,
-        ))
+        views.append(
+            LineView(
+                key=ingredient.key,
+                name=ingredient.said,
+                names=own.counts.names(ingredient, line.item, texts),
+                preparation=_preparation(ingredient, texts),
+                sizes=own.sizes,
+                for_class=() if kitchen is None else _class_cells(line, tables, kitchen, texts),
+                part=ingredient.part,
+            )
+        )
     return tuple(views)
 
 
@@ -173,7 +181,8 @@ def _class_cells(
     alike = dict(zip(tables, at_tables, strict=True))
     return tuple(
         _NOTHING if line is None or not line.amounts else line_view(line, texts)
-        for line in (*alike.values(), in_all))
+        for line in (*alike.values(), in_all)
+    )
 
 
 def _preparation(ingredient: Ingredient, texts: Texts) -> str:
@@ -195,15 +204,22 @@ def _swap(
     swap: Swap, recipe: Recipe, people: Sequence[int], pantry: Pantry, texts: Texts
 ) -> SwapView:
     use = swap.use
-    whole = Listed(use.amount, use.preparation, pantry.find(use.name),
-                   (Taken(Fraction(1), None, False),), recipe.serves)
+    whole = Listed(
+        use.amount,
+        use.preparation,
+        pantry.find(use.name),
+        (Taken(Fraction(1), None, False),),
+        recipe.serves,
+    )
     cells = _cells(whole, tuple(map(Fraction, people)), texts)
     return SwapView(
         instead_of=swap.said_instead_of,
         names=cells.counts.names(use, whole.item, texts),
         # How to scoop it is on the line that it replaces.
-        sizes=tuple(AmountView(each.text, joint=each.joint, metric=each.metric)
-                    for each in cells.sizes),
+        sizes=tuple(
+            AmountView(each.text, joint=each.joint, metric=each.metric) for each in cells.sizes
+        ),
         preparation=_preparation(use, texts),
         because=texts.say(swap.because.text),
-        label=label_words(food_label(use, pantry, texts, recipe.is_draft), texts))
+        label=label_words(food_label(use, pantry, texts, recipe.is_draft), texts),
+    )

@@ -11,9 +11,9 @@ from spoonfold.language.amounts import number_text, off_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.pans import PanNeed, pan_for
-from spoonfold.plan.scale import batches_for
+from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
+from spoonfold.plan.amounts.pans import PanNeed, pan_for
+from spoonfold.plan.amounts.scale import batches_for
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +33,11 @@ def home_columns(recipe: Recipe, people: Sequence[int], texts: Texts) -> tuple[C
 
 @lru_cache(maxsize=512)
 def _home_column(serves: Fraction, people: int, texts: Texts) -> Column:
-    return Column(str(people), texts.count("1 person", "{number} people", people),
-                  _factor(people / serves, texts))
+    return Column(
+        str(people),
+        texts.count("1 person", "{number} people", people),
+        _factor(people / serves, texts),
+    )
 
 
 def table_portions(setting: Setting) -> tuple[Fraction, ...]:
@@ -47,13 +50,22 @@ def class_columns(recipe: Recipe, setting: Setting, texts: Texts) -> tuple[Colum
     eaters = [each for each in eaters_at_tables(setting) if each]
     alike = dict(zip(table_portions(setting), eaters, strict=True))
     columns = [
-        Column(f"table-{index}", texts.count("A table of 1", "A table of {number}", count),
-               _factor(portions / recipe.serves, texts))
-        for index, (portions, count) in enumerate(alike.items(), start=1)]
+        Column(
+            f"table-{index}",
+            texts.count("A table of 1", "A table of {number}", count),
+            _factor(portions / recipe.serves, texts),
+        )
+        for index, (portions, count) in enumerate(alike.items(), start=1)
+    ]
     whole = sum(table_portions(setting), Fraction(0)) / recipe.serves
-    return (*columns, Column(
-        "class", texts.count("The class, 1", "The class, {number}", sum(eaters)),
-        _factor(whole, texts)))
+    return (
+        *columns,
+        Column(
+            "class",
+            texts.count("The class, 1", "The class, {number}", sum(eaters)),
+            _factor(whole, texts),
+        ),
+    )
 
 
 def _factor(factor: Fraction, texts: Texts) -> str:
@@ -67,8 +79,9 @@ def size_notes(recipe: Recipe, people: int, texts: Texts) -> tuple[str, ...]:
     label = texts.count("For 1 person", "For {number} people", people)
     batches = batches_for(factor)
     if batches > 1:
-        notes.append(texts.say(
-            "{label}: cook it in {batches} batches.", label=label, batches=batches))
+        notes.append(
+            texts.say("{label}: cook it in {batches} batches.", label=label, batches=batches)
+        )
     if recipe.pan is not None and factor != 1:
         notes.append(f"{label}: {_pan(pan_for(recipe.pan, factor), texts)}")
     return tuple(notes)
@@ -77,6 +90,7 @@ def size_notes(recipe: Recipe, people: int, texts: Texts) -> tuple[str, ...]:
 def _pan(need: PanNeed, texts: Texts) -> str:
     off = off_text(need.off, texts)
     pan = need.pan.text if need.count == 1 else f"{need.count} × {need.pan.text}"
-    text = texts.say("the pan needs {area} square inches, such as {pan}",
-                     area=round(need.area), pan=pan)
+    text = texts.say(
+        "the pan needs {area} square inches, such as {pan}", area=round(need.area), pan=pan
+    )
     return f"{text} ({off})." if off else f"{text}."

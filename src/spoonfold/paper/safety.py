@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
-from spoonfold.plan.safety import HANDS_SOURCE, HANDWASH_SECONDS
+from spoonfold.plan.safety.limits import HANDS_SOURCE, HANDWASH_SECONDS
 
 SIDES = 1
 """It hangs on a wall."""

@@ -13,7 +13,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.head import dish_titles
 from spoonfold.paper.season_map import SeasonMap, season_map
-from spoonfold.plan.packing import HELPERS, HOME, packing_of
+from spoonfold.plan.people.packing import HELPERS, HOME, packing_of
 from spoonfold.teach.vocabulary import SessionWords, session_words
 
 SIZES = ("large", "middle", "small")
@@ -67,9 +67,13 @@ def season_sheet(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Sea
     """Dates, dishes, skills, lessons, and what to bring."""
     known: set[str] = set()
     meetings = [
-        _meeting(folder, session, known, brought, texts) for session, brought in zip(
+        _meeting(folder, session, known, brought, texts)
+        for session, brought in zip(
             classroom.sessions,
-            session_words(classroom.sessions, folder.recipes, folder.words), strict=True)]
+            session_words(classroom.sessions, folder.recipes, folder.words),
+            strict=True,
+        )
+    ]
     setting = classroom.setting
     dates = [session.date for session in classroom.sessions]
     return SeasonSheet(
@@ -78,8 +82,13 @@ def season_sheet(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Sea
         paper=classroom.paper,
         class_name=classroom.name,
         location=classroom.location,
-        when=texts.say("{first} to {last}", first=day_text(dates[0], texts.language),
-                       last=day_text(dates[-1], texts.language)) if dates else "",
+        when=texts.say(
+            "{first} to {last}",
+            first=day_text(dates[0], texts.language),
+            last=day_text(dates[-1], texts.language),
+        )
+        if dates
+        else "",
         hours=_hours(setting, texts),
         always=brought_by_helpers(setting, texts),
         meetings=tuple(meetings),
@@ -91,8 +100,11 @@ def _hours(setting: Setting, texts: Texts) -> str:
     # Any date will do: only the clock is asked.
     starts = datetime.datetime.combine(datetime.date(2000, 1, 1), setting.starts)
     ends = starts + datetime.timedelta(minutes=setting.minutes)
-    return texts.say("{starts} to {ends}", starts=time_text(starts.time(), texts.language),
-                     ends=time_text(ends.time(), texts.language))
+    return texts.say(
+        "{starts} to {ends}",
+        starts=time_text(starts.time(), texts.language),
+        ends=time_text(ends.time(), texts.language),
+    )
 
 
 def season_name(language: str) -> str:
@@ -114,8 +126,11 @@ def _meeting(
     folder: ClassFolder, session: Session, known: set[str], words: SessionWords, texts: Texts
 ) -> Meeting:
     recipes = _cooked(folder, session)
-    asked = tuple(dict.fromkeys(
-        term.text for recipe in recipes for step in recipe.steps for term in step.skills))
+    asked = tuple(
+        dict.fromkeys(
+            term.text for recipe in recipes for step in recipe.steps for term in step.skills
+        )
+    )
     new = tuple(skill for skill in asked if skill not in known)
     known.update(asked)
     packing = packing_of(recipes, session.setting)
@@ -129,10 +144,10 @@ def _meeting(
         new_words=tuple(folder.words[key].term for key in words.new),
         words_again=tuple(folder.words[key].term for key in words.again),
         lesson=lesson.title if lesson else "",
-        bring=tuple(each.name for keeper in (HOME, HELPERS)
-                    for each in packing.by_keeper.get(keeper, ())),
-        cooks_before=any(step.when == "day before" for recipe in recipes
-                         for step in recipe.steps),
+        bring=tuple(
+            each.name for keeper in (HOME, HELPERS) for each in packing.by_keeper.get(keeper, ())
+        ),
+        cooks_before=any(step.when == "day before" for recipe in recipes for step in recipe.steps),
         note=session.note or "",
     )
 

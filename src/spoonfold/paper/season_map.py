@@ -46,8 +46,11 @@ class SeasonMap:
 def season_map(folder: ClassFolder, classroom: Classroom, texts: Texts) -> SeasonMap | None:
     """The dishes of the season in the order in which they are first cooked; None without any."""
     dishes = dict.fromkeys(
-        dish.text for session in classroom.sessions for dish in session.dishes
-        if dish.text in folder.recipes)
+        dish.text
+        for session in classroom.sessions
+        for dish in session.dishes
+        if dish.text in folder.recipes
+    )
     if not dishes:
         return None
     pins: list[tuple[str, Position]] = []
@@ -61,9 +64,12 @@ def season_map(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Seaso
         rows.append(_row(number, recipe, classroom, texts))
     named = "; ".join(f"{row.number} {row.place}" for row in rows if row.number)
     return SeasonMap(
-        tuple(pins), tuple(rows),
-        texts.say("A map of the world with a number where each dish is from: {places}.",
-                  places=named))
+        tuple(pins),
+        tuple(rows),
+        texts.say(
+            "A map of the world with a number where each dish is from: {places}.", places=named
+        ),
+    )
 
 
 def dish_map(recipe: Recipe, texts: Texts) -> SeasonMap | None:
@@ -72,21 +78,30 @@ def dish_map(recipe: Recipe, texts: Texts) -> SeasonMap | None:
     if place is None:
         return None
     return SeasonMap(
-        (("", place),), (),
-        texts.say("A map of the world with a dot where {dish} is from: {place}.",
-                  dish=recipe.title, place=recipe.origin))
+        (("", place),),
+        (),
+        texts.say(
+            "A map of the world with a dot where {dish} is from: {place}.",
+            dish=recipe.title,
+            place=recipe.origin,
+        ),
+    )
 
 
 def _row(number: str, recipe: Recipe, classroom: Classroom, texts: Texts) -> MapRow:
-    sessions = [str(each.number) for each in classroom.sessions
-                if any(dish.text == recipe.key for dish in each.dishes)]
+    sessions = [
+        str(each.number)
+        for each in classroom.sessions
+        if any(dish.text == recipe.key for dish in each.dishes)
+    ]
     return MapRow(
         number=number,
         key=recipe.key,
         title=recipe.title,
         place=recipe.origin,
         countries=", ".join(unnamed_countries(recipe, texts)),
-        sessions=texts.say("Session {number}", number=sessions[0]) if len(sessions) == 1
+        sessions=texts.say("Session {number}", number=sessions[0])
+        if len(sessions) == 1
         else texts.say("Sessions {numbers}", numbers=", ".join(sessions)),
     )
 

@@ -30,10 +30,10 @@ from spoonfold.paper.shopping_words import (
     on_label,
     weight_text,
 )
-from spoonfold.plan.avoid import Match
-from spoonfold.plan.cheaper import cheaper_of
-from spoonfold.plan.shop import Line
-from spoonfold.plan.shop_left import SeasonLine, Trip
+from spoonfold.plan.safety.avoid import Match
+from spoonfold.plan.shop.cheaper import cheaper_of
+from spoonfold.plan.shop.left import SeasonLine, Trip
+from spoonfold.plan.shop.shop import Line
 from spoonfold.read.pantry import SECTIONS
 
 SIZES = ("large", "middle", "small")
@@ -98,9 +98,7 @@ class Shopping:
     corner: tuple[CornerRow, ...]
 
 
-def shopping_of(
-    folder: ClassFolder, classroom: Classroom, trip: Trip, texts: Texts
-) -> Shopping:
+def shopping_of(folder: ClassFolder, classroom: Classroom, trip: Trip, texts: Texts) -> Shopping:
     """The sheet for one trip."""
     setting = trip.session.setting
     rows: dict[str, list[ShoppingRow]] = {}
@@ -115,16 +113,23 @@ def shopping_of(
         number=trip.session.number,
         date=date_text(trip.session.date, texts.language),
         iso_date=trip.session.date.isoformat(),
-        dishes=tuple(folder.recipes[dish.text].title for dish in trip.session.dishes
-                     if dish.text in folder.recipes),
+        dishes=tuple(
+            folder.recipes[dish.text].title
+            for dish in trip.session.dishes
+            if dish.text in folder.recipes
+        ),
         for_whom=_for_whom(trip, texts),
         costs=_costs(trip, texts),
         over=trip.over > 0,
-        sections=tuple(ShoppingSection(texts.say(name), tuple(rows[name]))
-                       for name in SECTIONS if name in rows),
+        sections=tuple(
+            ShoppingSection(texts.say(name), tuple(rows[name])) for name in SECTIONS if name in rows
+        ),
         looks=any(each.at_hand for each in trip.lines),
-        corner=tuple(row for each in trip.lines
-                     for row in corner_rows(each.line, folder.pantry, setting, texts)),
+        corner=tuple(
+            row
+            for each in trip.lines
+            for row in corner_rows(each.line, folder.pantry, setting, texts)
+        ),
     )
 
 
@@ -143,30 +148,56 @@ def _for_whom(trip: Trip, texts: Texts) -> str:
     children = texts.count("{number} child", "{number} children", trip.children)
     if not setting.helpers_eat or not setting.helpers:
         return children
-    return texts.say("{children} and {helpers}", children=children, helpers=texts.count(
-        "{number} helper", "{number} helpers", setting.helpers))
+    return texts.say(
+        "{children} and {helpers}",
+        children=children,
+        helpers=texts.count("{number} helper", "{number} helpers", setting.helpers),
+    )
 
 
 def _costs(trip: Trip, texts: Texts) -> tuple[str, ...]:
     if not trip.children or len(trip.unpriced) == len(trip.lines):
         return ()
     a_child = trip.cost / trip.children
-    said = [texts.say("Everything on this list: {cost}, which is {share} a child.",
-                      cost=money(trip.cost), share=money(a_child))]
+    said = [
+        texts.say(
+            "Everything on this list: {cost}, which is {share} a child.",
+            cost=money(trip.cost),
+            share=money(a_child),
+        )
+    ]
     if trip.least < trip.cost:
-        said.append(texts.say(
-            "If all that should be left is there: {cost}, {share} a child.",
-            cost=money(trip.least), share=money(trip.least / trip.children)))
+        said.append(
+            texts.say(
+                "If all that should be left is there: {cost}, {share} a child.",
+                cost=money(trip.least),
+                share=money(trip.least / trip.children),
+            )
+        )
     budget = trip.session.setting.budget
     if budget is not None and trip.over:
-        said.append(texts.say("Budget: {budget} a child. Over it by {over} a child.",
-                              budget=money(budget), over=money(trip.over)))
+        said.append(
+            texts.say(
+                "Budget: {budget} a child. Over it by {over} a child.",
+                budget=money(budget),
+                over=money(trip.over),
+            )
+        )
     elif budget is not None:
-        said.append(texts.say("Budget: {budget} a child. {left} a child is left.",
-                              budget=money(budget), left=money(budget - a_child)))
+        said.append(
+            texts.say(
+                "Budget: {budget} a child. {left} a child is left.",
+                budget=money(budget),
+                left=money(budget - a_child),
+            )
+        )
     if trip.unpriced:
-        said.append(texts.say("Without a price, and not in the sum: {foods}.", foods=", ".join(
-            dict.fromkeys(line.name for line in trip.unpriced))))
+        said.append(
+            texts.say(
+                "Without a price, and not in the sum: {foods}.",
+                foods=", ".join(dict.fromkeys(line.name for line in trip.unpriced)),
+            )
+        )
     return tuple(said)
 
 
@@ -199,8 +230,9 @@ def _buy(line: Line, texts: Texts) -> str:
     measured = texts.say("as measured: {amount}", amount=amounts_text(line.measured, texts))
     if line.grams is None:
         return measured
-    return texts.say("{amount} ({weight} as sold)", amount=measured,
-                     weight=weight_text(line.grams, texts))
+    return texts.say(
+        "{amount} ({weight} as sold)", amount=measured, weight=weight_text(line.grams, texts)
+    )
 
 
 def _need(line: Line, recipes: Mapping[str, Recipe], texts: Texts) -> str:
@@ -214,47 +246,66 @@ def _need(line: Line, recipes: Mapping[str, Recipe], texts: Texts) -> str:
             where.append(recipes[taking.dish].title)
         if taking.tables:
             tables = ", ".join(map(str, taking.tables))
-            where.append(texts.say("table {tables}, instead of {food}", tables=tables,
-                                   food=" and ".join(taking.instead_of)))
+            where.append(
+                texts.say(
+                    "table {tables}, instead of {food}",
+                    tables=tables,
+                    food=" and ".join(taking.instead_of),
+                )
+            )
         said.append(f"{amount} ({'; '.join(where)})" if where else amount)
     if line.spare is not None:
         said.append(texts.say("{amount} spare", amount=amounts_text((line.spare,), texts)))
     return " + ".join(said)
 
 
-def _notes(
-    line: Line, folder: ClassFolder, setting: Setting, texts: Texts
-) -> list[str]:
+def _notes(line: Line, folder: ClassFolder, setting: Setting, texts: Texts) -> list[str]:
     said = []
     if line.item is None:
         said.append(texts.say("The pantry doesn't know it: read its whole label."))
     if line.optional:
         said.append(texts.say("may be left out"))
     if line.only_if:
-        originals = ", ".join(
-            name for taking in line.takings for name in taking.instead_of)
-        said.append(texts.say(
-            "Only if the label of {original} names {what}.", original=originals,
-            what=", ".join(dict.fromkeys(on_label(each, texts) for each in line.only_if))))
+        originals = ", ".join(name for taking in line.takings for name in taking.instead_of)
+        said.append(
+            texts.say(
+                "Only if the label of {original} names {what}.",
+                original=originals,
+                what=", ".join(dict.fromkeys(on_label(each, texts) for each in line.only_if)),
+            )
+        )
     sure = tuple(each for each in line.findings if each.match is Match.CERTAIN)
     if sure:
-        said.append(texts.say(
-            "Not for everyone: {what}.", what=findings_text(sure, setting, texts)))
+        said.append(
+            texts.say("Not for everyone: {what}.", what=findings_text(sure, setting, texts))
+        )
     asked = tuple(each for each in line.findings if each.match is Match.ASK)
     if asked:
-        said.append(texts.say(
-            "Ask the family: {what}.", what=findings_text(asked, setting, texts)))
+        said.append(texts.say("Ask the family: {what}.", what=findings_text(asked, setting, texts)))
     for swap in cheaper_of(line, folder.recipes, setting, folder.pantry, avoided_words(setting)):
         doubt = tuple(each for each in swap.findings if each.match is not Match.ASK)
-        amount = bought_text(swap.purchase, texts) if swap.purchase else (
-            amounts_text(loosely_one(swap.amount), texts) if swap.amount else "")
+        amount = (
+            bought_text(swap.purchase, texts)
+            if swap.purchase
+            else (amounts_text(loosely_one(swap.amount), texts) if swap.amount else "")
+        )
         name = f"{swap.name}, {amount}" if amount else swap.name
         if any(each.match in (Match.CERTAIN, Match.UNKNOWN) for each in doubt):
-            said.append(texts.say("Won't do: {food} ({why}).", food=swap.name,
-                                  why=findings_text(doubt, setting, texts)))
+            said.append(
+                texts.say(
+                    "Won't do: {food} ({why}).",
+                    food=swap.name,
+                    why=findings_text(doubt, setting, texts),
+                )
+            )
         elif doubt:
-            said.append(texts.say("Will do for the price: {food}; read its label for {why}.",
-                                  food=name, why=findings_text(doubt, setting, texts)))
+            said.append(
+                texts.say(
+                    "Will do for the price: {food}; read its label for {why}.",
+                    food=name,
+                    why=findings_text(doubt, setting, texts),
+                )
+            )
         else:
             said.append(texts.say("Will do for the price: {food}.", food=name))
     if line.item is not None and line.item.corner and not line.only_if:

@@ -17,9 +17,9 @@ from spoonfold.paper.shopping_words import (
     loosely_one,
     weight_text,
 )
-from spoonfold.plan.avoid import Match
-from spoonfold.plan.corner import Other, State, others_of
-from spoonfold.plan.shop import Line
+from spoonfold.plan.safety.avoid import Match
+from spoonfold.plan.shop.corner import Other, State, others_of
+from spoonfold.plan.shop.shop import Line
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +32,7 @@ class CornerRow:
     notes: tuple[str, ...]
 
 
-def corner_rows(
-    line: Line, pantry: Pantry, setting: Setting, texts: Texts
-) -> list[CornerRow]:
+def corner_rows(line: Line, pantry: Pantry, setting: Setting, texts: Texts) -> list[CornerRow]:
     """Everything that will do instead of a line, with what to know of it."""
     rows = []
     for other in others_of(line, pantry, avoided_words(setting)):
@@ -43,19 +41,22 @@ def corner_rows(
             notes.append(texts.say("soak and boil the day before"))
         if other.cooked_only:
             notes.append(texts.say("only where it is cooked"))
-        wrong = tuple(each for each in other.findings
-                      if each.match in (Match.CERTAIN, Match.UNKNOWN))
+        wrong = tuple(
+            each for each in other.findings if each.match in (Match.CERTAIN, Match.UNKNOWN)
+        )
         if wrong:
-            notes.append(texts.say(
-                "not for everyone: {what}", what=findings_text(wrong, setting, texts)))
+            notes.append(
+                texts.say("not for everyone: {what}", what=findings_text(wrong, setting, texts))
+            )
         label = label_text(other.item, other.findings, setting, texts)
         if label:
             notes.append(texts.say("its label must not name {what}", what=label))
         brands = brands_text(other.item, other.findings, texts)
         if brands:
             notes.append(texts.say("some brands contain {what}", what=brands))
-        rows.append(CornerRow(line.name, other.item.plural, other_amount(other, texts),
-                              tuple(notes)))
+        rows.append(
+            CornerRow(line.name, other.item.plural, other_amount(other, texts), tuple(notes))
+        )
     return rows
 
 

@@ -7,8 +7,21 @@ from collections.abc import Iterable
 from spoonfold.paper.shopping import Shopping
 
 HEADINGS = (
-    "session", "date", "section", "item", "needed", "look first", "if found buy", "buy",
-    "price", "label must not name", "some brands contain", "notes", "bought", "paid", "brand",
+    "session",
+    "date",
+    "section",
+    "item",
+    "needed",
+    "look first",
+    "if found buy",
+    "buy",
+    "price",
+    "label must not name",
+    "some brands contain",
+    "notes",
+    "bought",
+    "paid",
+    "brand",
     "label read",
 )
 """The last four are blanks to fill in."""
@@ -20,15 +33,45 @@ _BLANKS = ("",) * 4
 
 def shopping_table(sheets: Iterable[Shopping]) -> tuple[tuple[str, ...], ...]:
     """The headings and every row, as texts."""
-    return (HEADINGS, *(
-        (str(sheet.number), sheet.iso_date, section.title, row.name, row.need, row.look,
-         row.if_found, row.buy, row.price, row.label, row.brands, " ".join(row.notes), *_BLANKS)
-        for sheet in sheets for section in sheet.sections for row in section.rows))
+    return (
+        HEADINGS,
+        *(
+            (
+                str(sheet.number),
+                sheet.iso_date,
+                section.title,
+                row.name,
+                row.need,
+                row.look,
+                row.if_found,
+                row.buy,
+                row.price,
+                row.label,
+                row.brands,
+                " ".join(row.notes),
+                *_BLANKS,
+            )
+            for sheet in sheets
+            for section in sheet.sections
+            for row in section.rows
+        ),
+    )
 
 
 def corner_table(sheets: Iterable[Shopping]) -> tuple[tuple[str, ...], ...]:
     """The same for a small shop."""
-    return (CORNER_HEADINGS, *(
-        (str(sheet.number), sheet.iso_date, row.instead_of, row.name, row.buy,
-         "; ".join(row.notes))
-        for sheet in sheets for row in sheet.corner))
+    return (
+        CORNER_HEADINGS,
+        *(
+            (
+                str(sheet.number),
+                sheet.iso_date,
+                row.instead_of,
+                row.name,
+                row.buy,
+                "; ".join(row.notes),
+            )
+            for sheet in sheets
+            for row in sheet.corner
+        ),
+    )

@@ -13,14 +13,14 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item, Package
 from spoonfold.paper.labels import ON_LABELS
-from spoonfold.plan.avoid import Finding, Match
-from spoonfold.plan.convert import GRAM, OUNCE, TSP
-from spoonfold.plan.measure import in_pounds
-from spoonfold.plan.needs import avoids
-from spoonfold.plan.portion import Part
-from spoonfold.plan.shop import Purchase
-from spoonfold.plan.shop_left import Lot
-from spoonfold.plan.total import added, expressed
+from spoonfold.plan.amounts.convert import GRAM, OUNCE, TSP
+from spoonfold.plan.amounts.measure import in_pounds
+from spoonfold.plan.amounts.total import added, expressed
+from spoonfold.plan.safety.avoid import Finding, Match
+from spoonfold.plan.safety.needs import avoids
+from spoonfold.plan.shop.left import Lot
+from spoonfold.plan.shop.portion import Part
+from spoonfold.plan.shop.shop import Purchase
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE, Dimension, size_in
@@ -48,8 +48,9 @@ def _packages(count: int, package: Package, texts: Texts) -> str:
         return amount_text(size.times(Fraction(count)), texts)
     inside = amount_text(size, texts)
     if size.unit == PIECE:
-        return texts.count("{number} pack of {size}", "{number} packs of {size}", count,
-                           size=inside)
+        return texts.count(
+            "{number} pack of {size}", "{number} packs of {size}", count, size=inside
+        )
     return f"{count} × {inside}"
 
 
@@ -64,8 +65,9 @@ def weight_text(grams: Fraction, texts: Texts) -> str:
 
 def loosely(parts: Sequence[Part]) -> tuple[Amount, ...]:
     """What is measured, to read beside a package: each kind by its larger unit."""
-    return tuple(each for total in added((part.amount,) for part in parts)
-                 for each in loosely_one(total))
+    return tuple(
+        each for total in added((part.amount,) for part in parts) for each in loosely_one(total)
+    )
 
 
 def loosely_one(amount: Amount) -> tuple[Amount, ...]:
@@ -77,9 +79,15 @@ def loosely_one(amount: Amount) -> tuple[Amount, ...]:
 
 def at_hand_text(lots: Sequence[Lot], texts: Texts) -> str:
     """`about ¾ of 17 fl oz, since Sep 25, in the cupboard`; empty for nothing."""
-    return "; ".join(texts.say(
-        "{amount}, since {day}, in the {place}", amount=lot_amount(lot, texts),
-        day=day_short(lot.since, texts), place=texts.say(lot.place)) for lot in lots)
+    return "; ".join(
+        texts.say(
+            "{amount}, since {day}, in the {place}",
+            amount=lot_amount(lot, texts),
+            day=day_short(lot.since, texts),
+            place=texts.say(lot.place),
+        )
+        for lot in lots
+    )
 
 
 def lot_amount(lot: Lot, texts: Texts) -> str:
@@ -92,8 +100,9 @@ def lot_amount(lot: Lot, texts: Texts) -> str:
     quarters = round(lot.share / _QUARTER)
     if quarters >= 4:
         return texts.say("nearly all of {package}", package=whole)
-    return texts.say("about {part} of {package}", part=show_number(max(quarters, 1) * _QUARTER),
-                     package=whole)
+    return texts.say(
+        "about {part} of {package}", part=show_number(max(quarters, 1) * _QUARTER), package=whole
+    )
 
 
 def day_short(date: datetime.date, texts: Texts) -> str:
@@ -129,15 +138,17 @@ def label_text(
 ) -> str:
     """What the label in the hand must not name."""
     wanted = Match.UNKNOWN if item is None else Match.LABEL
-    return findings_text(
-        tuple(each for each in findings if each.match is wanted), setting, texts)
+    return findings_text(tuple(each for each in findings if each.match is wanted), setting, texts)
 
 
 def brands_text(item: Item | None, findings: Sequence[Finding], texts: Texts) -> str:
     """What some brands contain, beyond what must be read for anyway."""
     said = {each.avoided for each in findings}
-    return "" if item is None else ", ".join(
-        texts.say(name) for name in item.check_label if name not in said)
+    return (
+        ""
+        if item is None
+        else ", ".join(texts.say(name) for name in item.check_label if name not in said)
+    )
 
 
 def avoided_words(setting: Setting) -> tuple[str, ...]:

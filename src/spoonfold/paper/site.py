@@ -32,7 +32,7 @@ from spoonfold.paper.site_pages import (
 )
 from spoonfold.paper.steps import Fact
 from spoonfold.paper.words import word_view, word_views
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.teach.vocabulary import session_words
 
 SIZES = tuple(range(1, 13))
@@ -51,23 +51,42 @@ def site_of(
     frame = frame_of(folder, classroom, texts, "", booklets)
     dishes = {
         key: _dish(recipe, folder, classroom, uses[key], texts)
-        for key, recipe in folder.recipes.items()}
+        for key, recipe in folder.recipes.items()
+    }
     sessions = _sessions(folder, classroom, dishes, texts)
     others = tuple(dish for dish in dishes.values() if not dish.sessions)
     facts = _facts(classroom, texts)
     description = ". ".join((classroom.name, *(fact.text for fact in facts)))
     views = word_views(folder.words)
     return Site(
-        home=HomePage(frame, facts, description, sessions, others, filters_of(
-            [dish.traits for dish in dishes.values()], texts)),
+        home=HomePage(
+            frame,
+            facts,
+            description,
+            sessions,
+            others,
+            filters_of([dish.traits for dish in dishes.values()], texts),
+        ),
         below=frame_of(folder, classroom, texts, "../", booklets),
-        words=WordsPage(frame, views, {
-            view.anchor: tuple(
-                dish for dish in dishes.values()
-                if any(word.anchor == view.anchor for word in dish.words))
-            for view in views}),
-        season=SeasonPage(frame, facts, sessions, season_map(folder, classroom, texts),
-                          season_plate(folder, classroom, uses, texts)),
+        words=WordsPage(
+            frame,
+            views,
+            {
+                view.anchor: tuple(
+                    dish
+                    for dish in dishes.values()
+                    if any(word.anchor == view.anchor for word in dish.words)
+                )
+                for view in views
+            },
+        ),
+        season=SeasonPage(
+            frame,
+            facts,
+            sessions,
+            season_map(folder, classroom, texts),
+            season_plate(folder, classroom, uses, texts),
+        ),
     )
 
 
@@ -82,19 +101,26 @@ def recipe_page(
     """The page of one dish: of a thousand dishes they are too large to be held together."""
     recipe = folder.recipes[key]
     setting = next(
-        (each.setting for each in classroom.sessions
-         if any(dish.text == key for dish in each.dishes)), classroom.setting)
+        (
+            each.setting
+            for each in classroom.sessions
+            if any(dish.text == key for dish in each.dishes)
+        ),
+        classroom.setting,
+    )
     sheet = recipe_sheet(recipe, uses[key], folder.pantry, folder.words, SIZES, setting, texts)
     return RecipePage(
-        site.below, sheet,
-        sessions=tuple(each for each in site.season.sessions if any(
-            dish.key == key for dish in each.dishes)),
-        data=recipe_data(recipe, texts, sheet.description, sheet.countries,
-                         total_minutes(recipe)),
+        site.below,
+        sheet,
+        sessions=tuple(
+            each for each in site.season.sessions if any(dish.key == key for dish in each.dishes)
+        ),
+        data=recipe_data(recipe, texts, sheet.description, sheet.countries, total_minutes(recipe)),
         plate=plate_of(recipe, uses[key], folder.pantry, setting, texts),
         numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
         usual=SIZES.index(_usual(recipe, classroom)),
-        households=tuple(SIZES.index(size) for size in classroom.households))
+        households=tuple(SIZES.index(size) for size in classroom.households),
+    )
 
 
 def _usual(recipe: Recipe, classroom: Classroom) -> int:
@@ -118,16 +144,24 @@ def _dish(
         # As it was written: the words of a dish are explained on its own page.
         lede=opening(recipe.headnote)[0],
         photo=next(
-            (each for each in leaves(tuple(inlines(recipe.headnote)))
-             if isinstance(each, Picture)), None),
+            (each for each in leaves(tuple(inlines(recipe.headnote))) if isinstance(each, Picture)),
+            None,
+        ),
         sessions=tuple(
-            session.number for session in classroom.sessions
-            if any(dish.text == recipe.key for dish in session.dishes)),
+            session.number
+            for session in classroom.sessions
+            if any(dish.text == recipe.key for dish in session.dishes)
+        ),
         contains=tuple(label.allergen for label in labels.contains),
         check=tuple(label.allergen for label in labels.check),
         words=taught_words(recipe, folder.words),
-        traits=traits_of(recipe, folder.pantry, folder.skills,
-                         dish_colours(recipe, uses, folder.pantry, texts), texts),
+        traits=traits_of(
+            recipe,
+            folder.pantry,
+            folder.skills,
+            dish_colours(recipe, uses, folder.pantry, texts),
+            texts,
+        ),
     )
 
 
@@ -139,16 +173,18 @@ def _sessions(
     for session, words in zip(classroom.sessions, brought, strict=True):
         cooked = tuple(dishes[dish.text] for dish in session.dishes if dish.text in dishes)
         lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
-        rows.append(SessionRow(
-            number=session.number,
-            date=date_text(session.date, texts.language),
-            machine_date=session.date.isoformat(),
-            plate=plate_text(session.date, texts.language),
-            dishes=cooked,
-            lesson=lesson.title if lesson else "",
-            words=tuple(word_view(key, folder.words[key]) for key in words.new),
-            again=tuple(word_view(key, folder.words[key]) for key in words.again),
-        ))
+        rows.append(
+            SessionRow(
+                number=session.number,
+                date=date_text(session.date, texts.language),
+                machine_date=session.date.isoformat(),
+                plate=plate_text(session.date, texts.language),
+                dishes=cooked,
+                lesson=lesson.title if lesson else "",
+                words=tuple(word_view(key, folder.words[key]) for key in words.new),
+                again=tuple(word_view(key, folder.words[key]) for key in words.again),
+            )
+        )
     return tuple(rows)
 
 
@@ -162,11 +198,23 @@ def _facts(classroom: Classroom, texts: Texts) -> tuple[Fact, ...]:
         ends = starts + datetime.timedelta(minutes=setting.minutes)
         first, last = (day_text(date, texts.language) for date in (dates[0], dates[-1]))
         facts += [
-            Fact("table", texts.count(
-                "1 meeting, {first}", "{number} meetings, {first} to {last}", len(dates),
-                first=first, last=last)),
-            Fact("clock", texts.say(
-                "{starts} to {ends}", starts=time_text(starts.time(), texts.language),
-                ends=time_text(ends.time(), texts.language))),
+            Fact(
+                "table",
+                texts.count(
+                    "1 meeting, {first}",
+                    "{number} meetings, {first} to {last}",
+                    len(dates),
+                    first=first,
+                    last=last,
+                ),
+            ),
+            Fact(
+                "clock",
+                texts.say(
+                    "{starts} to {ends}",
+                    starts=time_text(starts.time(), texts.language),
+                    ends=time_text(ends.time(), texts.language),
+                ),
+            ),
         ]
     return tuple(facts)

@@ -85,12 +85,15 @@ def traits_of(
     return Traits(
         contains=tuple(Choice(name, texts.say(name)) for name in allergens),
         is_known=None not in items,
-        colours=tuple(Choice(each.pattern, each.name) for each in colours.segments
-                      if each.share >= _SEEN),
+        colours=tuple(
+            Choice(each.pattern, each.name) for each in colours.segments if each.share >= _SEEN
+        ),
         skills=tuple(Choice(key, skills[key].name) for key in used if key in skills),
         countries=tuple(
-            Choice(code, name) for code in recipe.countries
-            if (name := country_text(code, texts.language))),
+            Choice(code, name)
+            for code in recipe.countries
+            if (name := country_text(code, texts.language))
+        ),
         minutes=int(total_minutes(recipe)),
     )
 
@@ -98,22 +101,30 @@ def traits_of(
 def filters_of(dishes: Sequence[Traits], texts: Texts) -> Filters:
     """Everything that tells some of the dishes from the others."""
     longest = max((each.minutes for each in dishes), default=0)
-    times = [minutes for minutes in _TIMES
-             if any(0 < each.minutes <= minutes for each in dishes) and minutes < longest]
+    times = [
+        minutes
+        for minutes in _TIMES
+        if any(0 < each.minutes <= minutes for each in dishes) and minutes < longest
+    ]
     return Filters(
         # One dish alone is nothing to choose among.
         without=_by_label(choice for each in dishes for choice in each.contains)
-        if len(dishes) > 1 else (),
+        if len(dishes) > 1
+        else (),
         colours=_several(dict.fromkeys(choice for each in dishes for choice in each.colours)),
         skills=_several(_by_label(choice for each in dishes for choice in each.skills)),
         times=tuple(
-            Choice(str(minutes), texts.say(
-                "up to {minutes}", minutes=minutes_text(Fraction(minutes), texts)))
-            for minutes in times),
+            Choice(
+                str(minutes),
+                texts.say("up to {minutes}", minutes=minutes_text(Fraction(minutes), texts)),
+            )
+            for minutes in times
+        ),
         countries=_several(_by_label(choice for each in dishes for choice in each.countries)),
         counts=tuple(
             str(texts.count("1 dish fits.", "{number} dishes fit.", number))
-            for number in range(len(dishes) + 1)),
+            for number in range(len(dishes) + 1)
+        ),
     )
 
 

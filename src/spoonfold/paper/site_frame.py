@@ -49,10 +49,13 @@ def frame_of(
 ) -> Frame:
     """The frame of pages that have so far to go back to their front page."""
     files = tuple(
-        (booklet_name(texts.language, people),
-         texts.count("For 1 person", "For {number} people", people))
+        (
+            booklet_name(texts.language, people),
+            texts.count("For 1 person", "For {number} people", people),
+        )
         for people in classroom.households
-        if booklet_name(texts.language, people) in booklets)
+        if booklet_name(texts.language, people) in booklets
+    )
     own = site_folder(texts.language, classroom)
     return Frame(
         class_name=classroom.name,
@@ -71,9 +74,14 @@ def _tongues(classroom: Classroom) -> tuple[Tongue, ...]:
     if len(classroom.languages) == 1:
         return ()
     return tuple(
-        Tongue(language, direction_of(language), _capital(own_name(language)),
-               site_folder(language, classroom))
-        for language in classroom.languages)
+        Tongue(
+            language,
+            direction_of(language),
+            _capital(own_name(language)),
+            site_folder(language, classroom),
+        )
+        for language in classroom.languages
+    )
 
 
 def _capital(name: str) -> str:

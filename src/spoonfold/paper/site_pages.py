@@ -124,9 +124,14 @@ class RecipePage:
         for index, pair in enumerate(zip(row.sizes, row.names, strict=True)):
             found.setdefault(pair, []).append(index)
         return tuple(
-            Alike(view, name, " ".join(str(index + 1) for index in indexes),
-                  ", ".join(self.sheet.columns[index].label for index in indexes))
-            for (view, name), indexes in found.items())
+            Alike(
+                view,
+                name,
+                " ".join(str(index + 1) for index in indexes),
+                ", ".join(self.sheet.columns[index].label for index in indexes),
+            )
+            for (view, name), indexes in found.items()
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,9 @@ from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.at_size import at_any_size, at_size
 from spoonfold.paper.cautions import CautionView, cautions_of, sentence
 from spoonfold.paper.recipe_lines import Cells, UseCells
-from spoonfold.plan.scale import ScaledUse
-from spoonfold.plan.sizes import Listed
-from spoonfold.plan.uses import Use, Uses
+from spoonfold.plan.amounts.scale import ScaledUse
+from spoonfold.plan.amounts.sizes import Listed
+from spoonfold.plan.amounts.uses import Use, Uses
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,16 +87,18 @@ def steps_view(
     group = None
     for step, instruction in zip(recipe.steps, instructions, strict=True):
         own = uses.get(step.number, ())
-        views.append(StepView(
-            number=step.number,
-            group=step.group if step.group != group else None,
-            text=_said(instruction, own, pantry, texts),
-            uses=tuple(UseView(each.names, each.cells.sizes) for each in own),
-            facts=_step_facts(step, at_home, texts),
-            cautions=cautions_of(step, texts),
-            wash=", ".join(texts.say(term.text) for term in step.wash),
-            easier=sentence(step.easier or ""),
-        ))
+        views.append(
+            StepView(
+                number=step.number,
+                group=step.group if step.group != group else None,
+                text=_said(instruction, own, pantry, texts),
+                uses=tuple(UseView(each.names, each.cells.sizes) for each in own),
+                facts=_step_facts(step, at_home, texts),
+                cautions=cautions_of(step, texts),
+                wash=", ".join(texts.say(term.text) for term in step.wash),
+                easier=sentence(step.easier or ""),
+            )
+        )
         group = step.group
     return tuple(views)
 
@@ -117,14 +119,25 @@ def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
         facts.append(Fact("adult", texts.say("The day before")))
     elif step.when:
         # There is no class at home, only something that an adult starts ahead of the rest.
-        facts.append(Fact("adult", texts.say("First, with an adult") if at_home
-                          else texts.say("In class: done beforehand by an adult")))
+        facts.append(
+            Fact(
+                "adult",
+                texts.say("First, with an adult")
+                if at_home
+                else texts.say("In class: done beforehand by an adult"),
+            )
+        )
     if step.time:
         facts.append(Fact("clock", minutes_text(step.time, texts)))
     if step.wait:
-        facts.append(Fact("clock", texts.say(
-            "wait {minutes}", minutes=minutes_text(step.wait, texts))))
+        facts.append(
+            Fact("clock", texts.say("wait {minutes}", minutes=minutes_text(step.wait, texts)))
+        )
     if step.heat is not None:
-        facts.append(Fact("thermometer", texts.say(
-            "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
+        facts.append(
+            Fact(
+                "thermometer",
+                texts.say("to {heat}, by thermometer", heat=temperature_text(step.heat, texts)),
+            )
+        )
     return tuple(facts)

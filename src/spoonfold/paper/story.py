@@ -38,16 +38,18 @@ class StorySide:
     @property
     def is_from_memory(self) -> bool:
         """Whether anything on it was told from memory."""
-        return (is_from_memory(self.culture, self.science, self.talk)
-                or any(word.is_from_memory for word in self.words))
+        return is_from_memory(self.culture, self.science, self.talk) or any(
+            word.is_from_memory for word in self.words
+        )
 
     @property
     def letters(self) -> int:
         """How much there is to read."""
-        return (sum(len(plain_prose(prose)) for prose in (self.culture, self.science, self.talk))
-                + sum(len(word.term + word.say + word.meaning + word.origin)
-                      for word in self.words)
-                + sum(map(len, self.sources)))
+        return (
+            sum(len(plain_prose(prose)) for prose in (self.culture, self.science, self.talk))
+            + sum(len(word.term + word.say + word.meaning + word.origin) for word in self.words)
+            + sum(map(len, self.sources))
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,11 +92,12 @@ def story_card(
     """The card of a session; None where its dishes have neither sections nor new words."""
     brought = session_words(classroom.sessions, folder.recipes, folder.words)
     new = next(each.new for each in brought if each.session == session.number)
-    recipes = (folder.recipes[dish.text] for dish in session.dishes
-               if dish.text in folder.recipes)
+    recipes = (folder.recipes[dish.text] for dish in session.dishes if dish.text in folder.recipes)
     dishes = tuple(
-        _dish(recipe, whole, texts) for recipe in recipes
-        if (whole := _whole(recipe, folder, new)).letters)
+        _dish(recipe, whole, texts)
+        for recipe in recipes
+        if (whole := _whole(recipe, folder, new)).letters
+    )
     return StoryCard(head_of(folder, classroom, session, texts), dishes) if dishes else None
 
 
@@ -107,11 +110,16 @@ def _whole(recipe: Recipe, folder: ClassFolder, new: Collection[str]) -> StorySi
     """All that a dish has to tell."""
     told = recipe.sections
     return StorySide(
-        culture=told.get("culture", ()), science=told.get("science", ()),
+        culture=told.get("culture", ()),
+        science=told.get("science", ()),
         talk=told.get("talk", ()),
-        words=tuple(word_view(term.text, folder.words[term.text]) for term in recipe.words
-                    if term.text in new),
-        sources=recipe.sources)
+        words=tuple(
+            word_view(term.text, folder.words[term.text])
+            for term in recipe.words
+            if term.text in new
+        ),
+        sources=recipe.sources,
+    )
 
 
 def _dish(recipe: Recipe, whole: StorySide, texts: Texts) -> StoryDish:

@@ -15,8 +15,8 @@ from spoonfold.model.pantry import Pantry, fold, singulars
 from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.paper.at_size import says_amount
-from spoonfold.plan.swapped import TableSwap
-from spoonfold.plan.uses import Use
+from spoonfold.plan.amounts.uses import Use
+from spoonfold.plan.safety.swapped import TableSwap
 from spoonfold.problem import Place
 
 # Another food may take another article, or none.
@@ -64,7 +64,8 @@ def _changer(swap: TableSwap, recipe: Recipe, pantry: Pantry, texts: Texts) -> _
     said = (r"[\s-]+".join(re.escape(part) for part in name.split(" ")) for name in names)
     pattern = re.compile(
         rf"(?<!\w){_ARTICLES.get(language.split('-')[0], '')}(?:{'|'.join(said)})(?!\w)",
-        re.IGNORECASE)
+        re.IGNORECASE,
+    )
     return _Changer(pattern, swap.swap.use.said, frozenset(f"#{key}" for key in gone))
 
 
@@ -74,8 +75,9 @@ def _names(ingredient: Ingredient, pantry: Pantry, language: str) -> Iterator[st
     is_english = language.split("-")[0] == SOURCE_LANGUAGE
     names = [ingredient.said]
     if item is not None:
-        names += (item.name, item.plural, *item.also) if is_english else (
-            item.names.get(language, ()))
+        names += (
+            (item.name, item.plural, *item.also) if is_english else (item.names.get(language, ()))
+        )
     parts = fold(ingredient.said).split(" ")
     chief = parts[-1] if is_english else parts[0]
     if len(chief) >= _SHORTEST:
@@ -121,7 +123,7 @@ class _Changer:
         done = 0
         for match in self.pattern.finditer(text.text):
             short = match.groupdict().get("short")
-            before = text.text[done:match.start()] + (f"{short} " if short else "")
+            before = text.text[done : match.start()] + (f"{short} " if short else "")
             if before:
                 yield Text(before, text.place)
             name = self.name

@@ -16,11 +16,11 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
 from spoonfold.paper.labels import ON_LABELS
-from spoonfold.plan.avoid import Finding, Match
-from spoonfold.plan.measure import Measured
-from spoonfold.plan.scale import ScaledUse
-from spoonfold.plan.swapped import TableSwap, table_swaps
-from spoonfold.plan.uses import Use, Uses
+from spoonfold.plan.amounts.measure import Measured
+from spoonfold.plan.amounts.scale import ScaledUse
+from spoonfold.plan.amounts.uses import Use, Uses
+from spoonfold.plan.safety.avoid import Finding, Match
+from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +58,10 @@ def session_swaps(
     """Every swap of a session, by table and dish."""
     found = [
         (swap.table, index, swap, recipes[dish.text])
-        for index, dish in enumerate(session.dishes) if dish.text in recipes
-        for swap in table_swaps(recipes[dish.text], uses[dish.text], pantry, session.setting)]
+        for index, dish in enumerate(session.dishes)
+        if dish.text in recipes
+        for swap in table_swaps(recipes[dish.text], uses[dish.text], pantry, session.setting)
+    ]
     found.sort(key=lambda each: each[:2])
     return tuple(_view(swap, recipe, pantry, texts) for _, _, swap, recipe in found)
 
@@ -69,12 +71,18 @@ def contact_rules(texts: Texts) -> tuple[str, ...]:
     FoodSafety.gov for the twenty seconds of washing)."""
     return (
         texts.say("Read the label of every packet, every time. The family's own word decides."),
-        texts.say("Wash hands for 20 seconds, and board, tools and table, with soap and water. "
-                  "Sanitiser doesn't take allergens away, and cooking doesn't either."),
-        texts.say("Make this first, before any packet of the other food is opened, on a clean "
-                  "board with clean tools."),
-        texts.say("It has its own bowl, pan and spoon, and its own cloth. Nothing moves between "
-                  "the tables, not even to taste."),
+        texts.say(
+            "Wash hands for 20 seconds, and board, tools and table, with soap and water. "
+            "Sanitiser doesn't take allergens away, and cooking doesn't either."
+        ),
+        texts.say(
+            "Make this first, before any packet of the other food is opened, on a clean "
+            "board with clean tools."
+        ),
+        texts.say(
+            "It has its own bowl, pan and spoon, and its own cloth. Nothing moves between "
+            "the tables, not even to taste."
+        ),
         texts.say("Fresh oil, fresh water: nothing that the other food was cooked in."),
         texts.say("If anything moved, it isn't served: make it again."),
     )
@@ -93,14 +101,13 @@ def _view(swap: TableSwap, recipe: Recipe, pantry: Pantry, texts: Texts) -> Tabl
         preparation=use.said_preparation,
         steps=tuple(
             StepSwap(number, _amount(swap, number, measured, texts))
-            for number, measured in sorted(swap.by_step.items())),
+            for number, measured in sorted(swap.by_step.items())
+        ),
         duties=_duties(swap, texts),
     )
 
 
-def _amount(
-    swap: TableSwap, step: int, measured: Measured | None, texts: Texts
-) -> AmountView:
+def _amount(swap: TableSwap, step: int, measured: Measured | None, texts: Texts) -> AmountView:
     use = swap.swap.use
     whole = Use(use, step, Fraction(1) if measured else None, None, use.place)
     return use_view(ScaledUse(whole, measured), texts)
@@ -110,29 +117,49 @@ def _duties(swap: TableSwap, texts: Texts) -> tuple[str, ...]:
     name, original = swap.swap.use.said, swap.originals[0].said
     said = []
     if swap.if_label:
-        said.append(texts.say(
-            "Only if the label of {original} names {what}.", original=original,
-            what=_words(swap.if_label, (Match.LABEL, Match.ASK), texts)))
+        said.append(
+            texts.say(
+                "Only if the label of {original} names {what}.",
+                original=original,
+                what=_words(swap.if_label, (Match.LABEL, Match.ASK), texts),
+            )
+        )
     labels = _words(swap.duties, (Match.LABEL,), texts)
     if labels:
-        said.append(texts.say(
-            "Read the label of {name} each time: it must not name {what}.", name=name, what=labels))
+        said.append(
+            texts.say(
+                "Read the label of {name} each time: it must not name {what}.",
+                name=name,
+                what=labels,
+            )
+        )
     asked = _words(swap.duties, (Match.ASK,), texts)
     if asked:
-        said.append(texts.say(
-            "Ask the family whether {name} counts as {what}.", name=name, what=asked))
+        said.append(
+            texts.say("Ask the family whether {name} counts as {what}.", name=name, what=asked)
+        )
     if swap.shared and swap.for_class is not None:
         amount = _amount(swap, 0, swap.for_class, texts).text
-        said.append(texts.say(
-            "The others get theirs out of one pot. Make this table's apart, first; or use "
-            "{amount} {name} for everyone.", amount=amount, name=name))
+        said.append(
+            texts.say(
+                "The others get theirs out of one pot. Make this table's apart, first; or use "
+                "{amount} {name} for everyone.",
+                amount=amount,
+                name=name,
+            )
+        )
     elif swap.shared:
-        said.append(texts.say(
-            "The others get theirs out of one pot. Make this table's apart, first."))
+        said.append(
+            texts.say("The others get theirs out of one pot. Make this table's apart, first.")
+        )
     return tuple(said)
 
 
 def _words(findings: Sequence[Finding], matches: tuple[Match, ...], texts: Texts) -> str:
-    return ", ".join(dict.fromkeys(
-        texts.say(ON_LABELS.get(each.avoided, each.avoided))
-        for each in findings if each.match in matches))
+    return ", ".join(
+        dict.fromkeys(
+            texts.say(ON_LABELS.get(each.avoided, each.avoided))
+            for each in findings
+            if each.match in matches
+        )
+    )

@@ -22,15 +22,15 @@ from spoonfold.paper.swaps import TableSwapView, session_swaps
 from spoonfold.paper.table_head import people_text, portion_text, standing_text
 from spoonfold.paper.table_steps import Entry, Place, entries_of
 from spoonfold.paper.table_uses import Swapped, uses_at
-from spoonfold.plan.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.jobs import SeasonJobs, SessionJobs
-from spoonfold.plan.measure import class_kitchen
-from spoonfold.plan.safety_flow import Flow
-from spoonfold.plan.safety_tools import Board, boards_of
-from spoonfold.plan.scale import Scaled, scaled
-from spoonfold.plan.seating import seat_letter
-from spoonfold.plan.swapped import table_swaps
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
+from spoonfold.plan.amounts.measure import class_kitchen
+from spoonfold.plan.amounts.scale import Scaled, scaled
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.people.jobs import SeasonJobs, SessionJobs
+from spoonfold.plan.people.seating import seat_letter
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.swapped import table_swaps
+from spoonfold.plan.safety.tools import Board, boards_of
 
 SIZES = ("18pt", "16.5pt", "15pt", "14pt")
 """Sizes of the steps' type to try, until every card fits on one sheet. Never below 14 points:
@@ -120,8 +120,11 @@ class _Desk:
 
     def cards(self) -> list[TableCard]:
         setting = self.session.setting
-        cards = [self.table(index) for index, portions in enumerate(portions_at_tables(setting))
-                 if portions]
+        cards = [
+            self.table(index)
+            for index, portions in enumerate(portions_at_tables(setting))
+            if portions
+        ]
         if any(_at_pot(step) for step in self.recipe.steps):
             cards.append(self.pot())
         return cards
@@ -132,21 +135,32 @@ class _Desk:
         seats = [seat_letter(each.seat) for each in self.jobs.tables[index]]
         swapped = self.swapped(setting, index)
         own = [step.number for step in self.recipe.steps if not step.shared]
-        changes = [
-            self.change(own, index, more) for more in (1, -1) if children + more > 0]
+        changes = [self.change(own, index, more) for more in (1, -1) if children + more > 0]
         return self.card(
             where=self.texts.say("Table {number}", number=index + 1),
             people=people_text(seats, eaters - children, self.texts),
             place=Place(
-                own=own, whole=self.scaled(setting, index), swapped=swapped,
-                who=self.who((index,)), seats=len(seats), boards=self.boards(),
-                used=self.uses[self.recipe.key].by_step, portions=self.portions(index)),
+                own=own,
+                whole=self.scaled(setting, index),
+                swapped=swapped,
+                who=self.who((index,)),
+                seats=len(seats),
+                boards=self.boards(),
+                used=self.uses[self.recipe.key].by_step,
+                portions=self.portions(index),
+            ),
             standing=tuple(
                 (seat_letter(seat.seat), ", ".join(said))
                 for seat in self.jobs.tables[index]
-                if (said := [standing_text(job.kind, self.texts)
-                             for job in seat.jobs if not job.steps])),
-            labels=self.labels(swapped), changes=changes)
+                if (
+                    said := [
+                        standing_text(job.kind, self.texts) for job in seat.jobs if not job.steps
+                    ]
+                )
+            ),
+            labels=self.labels(swapped),
+            changes=changes,
+        )
 
     def pot(self) -> TableCard:
         """What is made once for everyone, with children of every table."""
@@ -157,45 +171,76 @@ class _Desk:
             where=self.texts.say("For all"),
             people=self.texts.count("For 1 person", "For {number} people", everyone),
             place=Place(
-                own=own, whole=self.scaled(setting, None), swapped=(),
-                who=self.who(range(len(setting.tables))), seats=sum(setting.tables),
-                boards=self.boards(), used={}, portions=""),
-            standing=(), labels=self.labels(()),
-            changes=[self.change(own, None, more) for more in (1, -1)])
+                own=own,
+                whole=self.scaled(setting, None),
+                swapped=(),
+                who=self.who(range(len(setting.tables))),
+                seats=sum(setting.tables),
+                boards=self.boards(),
+                used={},
+                portions="",
+            ),
+            standing=(),
+            labels=self.labels(()),
+            changes=[self.change(own, None, more) for more in (1, -1)],
+        )
 
     def card(
-        self, where: str, people: str, place: Place, standing: tuple[tuple[str, str], ...],
-        labels: Labels, changes: Sequence[Change],
+        self,
+        where: str,
+        people: str,
+        place: Place,
+        standing: tuple[tuple[str, str], ...],
+        labels: Labels,
+        changes: Sequence[Change],
     ) -> TableCard:
         language = self.recipe.language or self.texts.language
         return TableCard(
-            dish=self.recipe.key, title=self.recipe.title, language=language,
-            direction=direction_of(language), mark=language_mark(language, self.texts),
-            draft=draft_mark(self.recipe.is_draft, self.texts), where=where, people=people,
+            dish=self.recipe.key,
+            title=self.recipe.title,
+            language=language,
+            direction=direction_of(language),
+            mark=language_mark(language, self.texts),
+            draft=draft_mark(self.recipe.is_draft, self.texts),
+            where=where,
+            people=people,
             portion=portion_text(self.recipe, self.session.setting, self.texts),
-            standing=standing, labels=labels,
+            standing=standing,
+            labels=labels,
             swaps=tuple(view for _, view in place.swapped),
             entries=entries_of(
-                self.recipe, place, self.folder.pantry, self.folder.skills, self.texts),
-            changes=tuple(changes))
+                self.recipe, place, self.folder.pantry, self.folder.skills, self.texts
+            ),
+            changes=tuple(changes),
+        )
 
     def scaled(self, setting: Setting, index: int | None) -> Scaled:
         """The dish at one table; at the pot for all where no table is named."""
         portions = portions_at_tables(setting)
         kitchen = class_kitchen(setting)
         wanted = sum(portions, Fraction(0)) if index is None else portions[index]
-        return scaled(
-            self.recipe, self.uses[self.recipe.key], self.folder.pantry, kitchen, wanted)
+        return scaled(self.recipe, self.uses[self.recipe.key], self.folder.pantry, kitchen, wanted)
 
     def swapped(self, setting: Setting, index: int) -> Swapped:
-        found = [each for each in table_swaps(
-            self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting)
-            if each.table == index + 1]
-        alone = replace(self.session, setting=setting, dishes=tuple(
-            dish for dish in self.session.dishes if dish.text == self.recipe.key)[:1])
-        views = [each for each in session_swaps(
-            alone, self.folder.recipes, self.uses, self.folder.pantry, self.texts)
-            if each.table == index + 1]
+        found = [
+            each
+            for each in table_swaps(
+                self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting
+            )
+            if each.table == index + 1
+        ]
+        alone = replace(
+            self.session,
+            setting=setting,
+            dishes=tuple(dish for dish in self.session.dishes if dish.text == self.recipe.key)[:1],
+        )
+        views = [
+            each
+            for each in session_swaps(
+                alone, self.folder.recipes, self.uses, self.folder.pantry, self.texts
+            )
+            if each.table == index + 1
+        ]
         return tuple(zip(found, views, strict=True))
 
     def change(self, own: Sequence[int], index: int | None, more: int) -> Change:
@@ -207,10 +252,15 @@ class _Desk:
         changed = replace(setting, tables=tuple(tables))
         before, after = (self.amounts(each, own, index) for each in (setting, changed))
         amounts = tuple(
-            (name, text) for (name, text), (_, old) in zip(after, before, strict=True)
-            if text != old)
-        title = (self.texts.say("One more is here? Measure:") if more > 0
-                 else self.texts.say("One fewer? Measure:"))
+            (name, text)
+            for (name, text), (_, old) in zip(after, before, strict=True)
+            if text != old
+        )
+        title = (
+            self.texts.say("One more is here? Measure:")
+            if more > 0
+            else self.texts.say("One fewer? Measure:")
+        )
         return Change(title, amounts)
 
     def amounts(
@@ -227,9 +277,14 @@ class _Desk:
                     found.append((step.number, use.key, use.name, amount))
         often = [key for _, key, _, _ in found]
         return [
-            (self.texts.say("{name} (step {number})", name=name, number=number)
-             if often.count(key) > 1 else name, text)
-            for number, key, name, text in found]
+            (
+                self.texts.say("{name} (step {number})", name=name, number=number)
+                if often.count(key) > 1
+                else name,
+                text,
+            )
+            for number, key, name, text in found
+        ]
 
     def who(self, tables: Sequence[int]) -> Mapping[int, tuple[str, ...]]:
         """The seats of these tables at each step of the dish."""
@@ -250,7 +305,8 @@ class _Desk:
         return self.texts.say(
             "Your table takes {own} of {all} portions.",
             own=number_text(portions[index], self.texts),
-            all=number_text(sum(portions, Fraction(0)), self.texts))
+            all=number_text(sum(portions, Fraction(0)), self.texts),
+        )
 
     def labels(self, swapped: Swapped) -> Labels:
         """Of the dish as it is listed, and of what this table takes besides. What a swap takes

@@ -8,16 +8,20 @@ from spoonfold.language.amounts import number_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.job_kinds import Kind
+from spoonfold.plan.people.job_kinds import Kind
 
 
 def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
     """What one portion is, and how much of it each eats where that isn't all."""
-    said = [] if recipe.portion is None else [
-        texts.say("One portion: {portion}", portion=recipe.portion)]
+    said = (
+        []
+        if recipe.portion is None
+        else [texts.say("One portion: {portion}", portion=recipe.portion)]
+    )
     if setting.portion != 1:
-        said.append(texts.say(
-            "{part} of a portion for each", part=number_text(setting.portion, texts)))
+        said.append(
+            texts.say("{part} of a portion for each", part=number_text(setting.portion, texts))
+        )
     return ". ".join(said)
 
 
@@ -25,8 +29,12 @@ def people_text(seats: Sequence[str], helpers: int, texts: Texts) -> str:
     """The seats of a table by letter, and the helpers who eat there."""
     if not helpers:
         return texts.say("For {seats}", seats=", ".join(seats))
-    return texts.count("For {seats} and your helper", "For {seats} and {number} helpers",
-                       helpers, seats=", ".join(seats))
+    return texts.count(
+        "For {seats} and your helper",
+        "For {seats} and {number} helpers",
+        helpers,
+        seats=", ".join(seats),
+    )
 
 
 def standing_text(kind: Kind, texts: Texts) -> str:

@@ -18,10 +18,10 @@ from spoonfold.paper.home import reminded
 from spoonfold.paper.steps import Fact, StepView
 from spoonfold.paper.swapped_words import swapped_words
 from spoonfold.paper.table_uses import CardUse, Swapped, uses_at
-from spoonfold.plan.clock_tasks import waits_for
-from spoonfold.plan.safety_tools import Board
-from spoonfold.plan.scale import Scaled
-from spoonfold.plan.uses import Use
+from spoonfold.plan.amounts.scale import Scaled
+from spoonfold.plan.amounts.uses import Use
+from spoonfold.plan.clock.tasks import waits_for
+from spoonfold.plan.safety.tools import Board
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,9 +82,14 @@ def entries_of(
     recipe: Recipe, place: Place, pantry: Pantry, skills: Mapping[str, Skill], texts: Texts
 ) -> tuple[Entry, ...]:
     """The dish in the order of its steps, the steps of other places short."""
-    own = reminded(tuple(
-        _view(step, recipe, place, pantry, texts)
-        for step in recipe.steps if step.number in place.own), texts)
+    own = reminded(
+        tuple(
+            _view(step, recipe, place, pantry, texts)
+            for step in recipe.steps
+            if step.number in place.own
+        ),
+        texts,
+    )
     views = {view.number: view for view in own}
     entries: list[Entry] = []
     for kind, run in groupby(recipe.steps, lambda step: _kind(step, place)):
@@ -94,14 +99,22 @@ def entries_of(
             continue
         for step in steps:
             who = place.who.get(step.number, ())
-            entries.append(CardStep(
-                view=views[step.number],
-                who=who,
-                everyone=1 < len(who) == place.seats,
-                board=place.boards[step.number].value if step.number in place.boards else "",
-                uses=uses_at(step, place.whole, place.swapped, pantry, texts,
-                             len(who) if _by_the_piece(step, skills) else 0),
-            ))
+            entries.append(
+                CardStep(
+                    view=views[step.number],
+                    who=who,
+                    everyone=1 < len(who) == place.seats,
+                    board=place.boards[step.number].value if step.number in place.boards else "",
+                    uses=uses_at(
+                        step,
+                        place.whole,
+                        place.swapped,
+                        pantry,
+                        texts,
+                        len(who) if _by_the_piece(step, skills) else 0,
+                    ),
+                )
+            )
     return tuple(entries)
 
 
@@ -118,26 +131,44 @@ def _by_the_piece(step: Step, skills: Mapping[str, Skill]) -> bool:
     return any(term.text in skills and skills[term.text].by_the_piece for term in step.skills)
 
 
-def _view(
-    step: Step, recipe: Recipe, place: Place, pantry: Pantry, texts: Texts
-) -> StepView:
+def _view(step: Step, recipe: Recipe, place: Place, pantry: Pantry, texts: Texts) -> StepView:
     gone = {each.key for swap, _ in place.swapped for each in swap.originals}
-    uses = [use for use in place.whole.by_step.get(step.number, ())
-            if use.use.ingredient.key not in gone]
-    said = swapped_words(step, recipe, [swap for swap, _ in place.swapped],
-                         place.used.get(step.number, ()), pantry, texts)
+    uses = [
+        use
+        for use in place.whole.by_step.get(step.number, ())
+        if use.use.ingredient.key not in gone
+    ]
+    said = swapped_words(
+        step,
+        recipe,
+        [swap for swap, _ in place.swapped],
+        place.used.get(step.number, ()),
+        pantry,
+        texts,
+    )
     words = without_amounts(at_size(said, uses, pantry, texts), recipe)
     facts = []
     if step.wait:
-        facts.append(Fact("clock", texts.say(
-            "wait {minutes}", minutes=minutes_text(step.wait, texts))))
+        facts.append(
+            Fact("clock", texts.say("wait {minutes}", minutes=minutes_text(step.wait, texts)))
+        )
     if step.heat is not None:
-        facts.append(Fact("thermometer", texts.say(
-            "to {heat}, by thermometer", heat=temperature_text(step.heat, texts))))
+        facts.append(
+            Fact(
+                "thermometer",
+                texts.say("to {heat}, by thermometer", heat=temperature_text(step.heat, texts)),
+            )
+        )
     return StepView(
-        number=step.number, group=None, text=words, uses=(),
-        facts=tuple(facts), cautions=cautions_of(step, texts),
-        wash=", ".join(texts.say(term.text) for term in step.wash), easier="")
+        number=step.number,
+        group=None,
+        text=words,
+        uses=(),
+        facts=tuple(facts),
+        cautions=cautions_of(step, texts),
+        wash=", ".join(texts.say(term.text) for term in step.wash),
+        easier="",
+    )
 
 
 def without_amounts(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inline, ...]:
@@ -149,8 +180,9 @@ def without_amounts(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inlin
     said: list[Inline] = []
     for child in children:
         match child:
-            case Link(inner, address, _, where) if (
-                    address.startswith("#") and says_amount(plain(inner))):
+            case Link(inner, address, _, where) if address.startswith("#") and says_amount(
+                plain(inner)
+            ):
                 said.append(Text(names.get(address[1:], plain(inner)), where))
             case Emphasis(inner) | Explained(inner):
                 said.append(replace(child, children=without_amounts(inner, recipe)))
@@ -164,30 +196,42 @@ def _elsewhere(
 ) -> Elsewhere:
     taken = place.portions if _is_taken(steps, recipe, place) else ""
     glances = tuple(
-        Glance(step.number, _first_sentence(plain(without_amounts(step.said, recipe))),
-               place.who.get(step.number, ()))
-        for step in steps)
+        Glance(
+            step.number,
+            _first_sentence(plain(without_amounts(step.said, recipe))),
+            place.who.get(step.number, ()),
+        )
+        for step in steps
+    )
     if kind == "before":
         return Elsewhere(kind, texts.say("Done for you, before class"), taken, glances)
     if kind == "tables":
         return Elsewhere(kind, texts.say("At the tables"), "", glances)
     needed = {word for step in steps for need in step.needs for word in need.name.split()}
-    title = (texts.say("From the big pot, once for everyone") if "pot" in needed
-             else texts.say("Once for everyone"))
-    note = (texts.say("Who is named goes there: it has its own card.")
-            if any(glance.who for glance in glances) else texts.say("It has its own card there."))
+    title = (
+        texts.say("From the big pot, once for everyone")
+        if "pot" in needed
+        else texts.say("Once for everyone")
+    )
+    note = (
+        texts.say("Who is named goes there: it has its own card.")
+        if any(glance.who for glance in glances)
+        else texts.say("It has its own card there.")
+    )
     return Elsewhere(kind, title, f"{note} {taken}".rstrip(), glances)
 
 
 def _is_taken(steps: Sequence[Step], recipe: Recipe, place: Place) -> bool:
     """Whether a step of this card goes on with what was made there: then there is a part of it
     to take."""
-    wanted = {number for step in recipe.steps if step.number in place.own
-              for number in waits_for(step)}
+    wanted = {
+        number for step in recipe.steps if step.number in place.own for number in waits_for(step)
+    }
     return any(
-        step.number in wanted and any(
-            place.used.get(number) for number in (step.number, *waits_for(step)))
-        for step in steps)
+        step.number in wanted
+        and any(place.used.get(number) for number in (step.number, *waits_for(step)))
+        for step in steps
+    )
 
 
 def _first_sentence(text: str) -> str:

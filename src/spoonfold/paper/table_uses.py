@@ -11,11 +11,11 @@ from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Step
 from spoonfold.paper.amounts import AmountView, ingredient_name, use_view
 from spoonfold.paper.swaps import TableSwapView
-from spoonfold.plan.job_kinds import Kind, kind_of
-from spoonfold.plan.measure import Measured
-from spoonfold.plan.scale import Scaled, ScaledUse
-from spoonfold.plan.share import Share, share_of
-from spoonfold.plan.swapped import TableSwap
+from spoonfold.plan.amounts.measure import Measured
+from spoonfold.plan.amounts.scale import Scaled, ScaledUse
+from spoonfold.plan.amounts.share import Share, share_of
+from spoonfold.plan.people.job_kinds import Kind, kind_of
+from spoonfold.plan.safety.swapped import TableSwap
 from spoonfold.quantity.unit import PIECE
 
 Swapped = Sequence[tuple[TableSwap, TableSwapView]]
@@ -46,10 +46,12 @@ def uses_at(
         ingredient = use.use.ingredient
         pair = next((each for each in swapped if ingredient in each[0].originals), None)
         if pair is None or pair[0].if_label:
-            tasted = any(line.taste_first and line.ingredient.key == ingredient.key
-                         for line in whole.lines)
+            tasted = any(
+                line.taste_first and line.ingredient.key == ingredient.key for line in whole.lines
+            )
             found[f"{ingredient.key}-{len(found)}"] = _own_use(
-                use, step, tasted, pantry, texts, children)
+                use, step, tasted, pantry, texts, children
+            )
         if pair is not None:
             swap = pair[0].swap.use
             found.setdefault(f"swap-{swap.key or swap.name}", _swap_use(pair, step, texts))
@@ -67,8 +69,9 @@ def _own_use(
         name = f"{name}, {ingredient.said_preparation}"
     share = share_of(use.measured, item, children) if use.measured else None
     each = "" if share is None else _each(share, ingredient, item, kind_of(step), texts)
-    return CardUse(ingredient.key, name, use_view(use, texts), "", each,
-                   "; ".join(_notes(use, tasted, texts)))
+    return CardUse(
+        ingredient.key, name, use_view(use, texts), "", each, "; ".join(_notes(use, tasted, texts))
+    )
 
 
 def _notes(use: ScaledUse, tasted: bool, texts: Texts) -> Iterator[str]:
@@ -79,31 +82,37 @@ def _notes(use: ScaledUse, tasted: bool, texts: Texts) -> Iterator[str]:
 
 def _beaten(measured: Measured | None, texts: Texts) -> Iterator[str]:
     if measured is not None and measured.beaten:
-        yield texts.count("beat 1 and measure this much", "beat {number} and measure this much",
-                          measured.beaten)
+        yield texts.count(
+            "beat 1 and measure this much", "beat {number} and measure this much", measured.beaten
+        )
 
 
-def _each(
-    share: Share, ingredient: Ingredient, item: Item | None, kind: Kind, texts: Texts
-) -> str:
+def _each(share: Share, ingredient: Ingredient, item: Item | None, kind: Kind, texts: Texts) -> str:
     # Large or medium has been said of the whole.
     plain_each = replace(share.each, size=None)
     own = amount_text(plain_each, texts)
     if plain_each.unit == PIECE:
         own = f"{own} {ingredient_name(ingredient, (plain_each,), item, texts)}"
-    each = (texts.say("each cuts {share}", share=own) if kind is Kind.KNIFE
-            else texts.say("each takes {share}", share=own))
+    each = (
+        texts.say("each cuts {share}", share=own)
+        if kind is Kind.KNIFE
+        else texts.say("each takes {share}", share=own)
+    )
     if share.more is None or not share.more_for:
         return each
     more = amount_text(replace(share.more, size=None), texts)
-    return texts.count("{each}, one of you {more} more", "{each}, {number} of you {more} more",
-                       share.more_for, each=each, more=more)
+    return texts.count(
+        "{each}, one of you {more} more",
+        "{each}, {number} of you {more} more",
+        share.more_for,
+        each=each,
+        more=more,
+    )
 
 
 def _swap_use(pair: tuple[TableSwap, TableSwapView], step: Step, texts: Texts) -> CardUse:
     swap, view = pair
-    amount = next((each.amount for each in view.steps if each.step == step.number),
-                  AmountView(""))
+    amount = next((each.amount for each in view.steps if each.step == step.number), AmountView(""))
     instead = texts.say("instead of {ingredient}", ingredient=view.instead_of)
     if swap.if_label:
         # Nothing to tick: usually it stays in the cupboard.

@@ -58,7 +58,7 @@ def word_cards(
     cards += [WordCard(None, "")] * (-len(cards) % PER_PAGE)
     return WordCards(
         head=head_of(folder, classroom, session, texts),
-        pages=tuple(tuple(cards[at:at + PER_PAGE]) for at in range(0, len(cards), PER_PAGE)),
+        pages=tuple(tuple(cards[at : at + PER_PAGE]) for at in range(0, len(cards), PER_PAGE)),
         is_from_memory=any(word.is_from_memory for word in words),
     )
 

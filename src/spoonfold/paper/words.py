@@ -33,8 +33,9 @@ class WordView:
 
 def word_view(key: str, word: Word) -> WordView:
     """A word as it is explained; its name in the class's list gives its address."""
-    return WordView(word_anchor(key), word.term, word.say or "", word.meaning,
-                    word.origin or "", word.forms)
+    return WordView(
+        word_anchor(key), word.term, word.say or "", word.meaning, word.origin or "", word.forms
+    )
 
 
 def word_views(words: Mapping[str, Word]) -> tuple[WordView, ...]:

@@ -18,19 +18,11 @@ from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.worksheet_figures import Figure, figure_of
 from spoonfold.paper.worksheet_words import Asked, Names, asked_of
 from spoonfold.paper.worksheet_work import work_of
-from spoonfold.plan.eaters import eaters_at_tables
-from spoonfold.plan.measure import PARTS
-from spoonfold.plan.safety import COLD_BY_CODE, HANDWASH_SECONDS
+from spoonfold.plan.amounts.eaters import eaters_at_tables
+from spoonfold.plan.amounts.measure import PARTS
+from spoonfold.plan.safety.limits import COLD_BY_CODE, HANDWASH_SECONDS
 from spoonfold.quantity.unit import PIECE
-from spoonfold.teach.fractions.numbers import (
-    GRADES,
-    Dish,
-    Food,
-    Heat,
-    Numbers,
-    Room,
-    StepTime,
-)
+from spoonfold.teach.fractions.numbers import GRADES, Dish, Food, Heat, Numbers, Room, StepTime
 from spoonfold.teach.fractions.sheet import questions_of
 
 AGE_LESS_GRADE = 5
@@ -39,9 +31,14 @@ United States)."""
 
 _UNIT_PARTS: Mapping[str, frozenset[int]] = {
     # Sixths are made with a half and a third, eighths with two tablespoons.
-    "cup": frozenset({1, 2, 3, 4, 6, 8}), "tbsp": frozenset({1, 2, 3}),
-    "tsp": frozenset({1, 2, 4, 8}), "oz": frozenset({1, 2}), "lb": frozenset({1, 2, 4}),
-    "can": frozenset({1, 2}), "clove": frozenset({1}), "leaf": frozenset({1}),
+    "cup": frozenset({1, 2, 3, 4, 6, 8}),
+    "tbsp": frozenset({1, 2, 3}),
+    "tsp": frozenset({1, 2, 4, 8}),
+    "oz": frozenset({1, 2}),
+    "lb": frozenset({1, 2, 4}),
+    "can": frozenset({1, 2}),
+    "clove": frozenset({1}),
+    "leaf": frozenset({1}),
     "slice": frozenset({1}),
 }
 """Units of the questions, and into how many parts a kitchen measures them (common practice)."""
@@ -105,12 +102,15 @@ def worksheet_of(
     names = _names_of(folder, session, texts)
     questions = tuple(
         QuestionView(
-            number, question.standard, asked_of(question, names), figure_of(question, names),
-            work_of(question, names))
-        for number, question in enumerate(
-            questions_of(numbers, grade, seed, is_long), start=1))
-    return Worksheet(
-        head_of(folder, classroom, session, texts), grade, seed, is_long, questions)
+            number,
+            question.standard,
+            asked_of(question, names),
+            figure_of(question, names),
+            work_of(question, names),
+        )
+        for number, question in enumerate(questions_of(numbers, grade, seed, is_long), start=1)
+    )
+    return Worksheet(head_of(folder, classroom, session, texts), grade, seed, is_long, questions)
 
 
 def has_numbers(folder: ClassFolder, session: Session) -> bool:
@@ -118,9 +118,7 @@ def has_numbers(folder: ClassFolder, session: Session) -> bool:
     return any(_dish(recipe, folder).foods for recipe in _asked_of(folder, session))
 
 
-def numbers_of(
-    folder: ClassFolder, session: Session, households: tuple[int, ...]
-) -> Numbers:
+def numbers_of(folder: ClassFolder, session: Session, households: tuple[int, ...]) -> Numbers:
     """The numbers of a session's dishes, as the recipes list them, and of who comes."""
     setting = session.setting
     eaters = eaters_at_tables(setting)
@@ -133,7 +131,8 @@ def numbers_of(
         cups=tuple(sorted(setting.measuring.cups, reverse=True)),
         starts=setting.starts.hour * 60 + setting.starts.minute,
         minutes=setting.minutes,
-        wash_seconds=HANDWASH_SECONDS)
+        wash_seconds=HANDWASH_SECONDS,
+    )
     dishes = tuple(_dish(recipe, folder) for recipe in _asked_of(folder, session))
     return Numbers(dishes, room)
 
@@ -153,15 +152,19 @@ def _dish(recipe: Recipe, folder: ClassFolder) -> Dish:
         amount = ingredient.amount
         parts = _parts(ingredient, folder.pantry.find(ingredient.name))
         if amount is not None and amount.high is None and not ingredient.optional and parts:
-            foods.append(Food(
-                recipe.key, ingredient.key, amount.low, amount.unit.name, serves, parts))
+            foods.append(
+                Food(recipe.key, ingredient.key, amount.low, amount.unit.name, serves, parts)
+            )
     steps = []
     for step in recipe.steps:
         minutes = (step.class_time or step.time or Fraction(0)) + (step.wait or 0)
         if step.when is None and minutes.denominator == 1 and not step.wait_aside:
             steps.append(StepTime(step.number, int(minutes)))
-    heats = [Heat(step.heat.whole_fahrenheit, step.number, "food")
-             for step in recipe.steps if step.heat is not None and step.when is None]
+    heats = [
+        Heat(step.heat.whole_fahrenheit, step.number, "food")
+        for step in recipe.steps
+        if step.heat is not None and step.when is None
+    ]
     if recipe.oven is not None:
         heats.append(Heat(recipe.oven.whole_fahrenheit, None, "oven"))
     cold = Heat(COLD_BY_CODE.whole_fahrenheit, None, "cold")
@@ -179,12 +182,14 @@ def _parts(ingredient: Ingredient, item: Item | None) -> frozenset[int]:
 
 
 def _names_of(folder: ClassFolder, session: Session, texts: Texts) -> Names:
-    recipes = [folder.recipes[dish.text] for dish in session.dishes
-               if dish.text in folder.recipes]
+    recipes = [folder.recipes[dish.text] for dish in session.dishes if dish.text in folder.recipes]
     return Names(
         texts=texts,
         titles={recipe.key: recipe.title for recipe in recipes},
         ingredients={
             (recipe.key, ingredient.key): ingredient
-            for recipe in recipes for ingredient in recipe.ingredients},
-        pantry=folder.pantry)
+            for recipe in recipes
+            for ingredient in recipe.ingredients
+        },
+        pantry=folder.pantry,
+    )

@@ -18,9 +18,11 @@ def work_of(question: kind.Question, names: Names) -> tuple[str, ...]:
     """Formulas and short words, each line one step."""
     match question:
         case amounts.TimesPercent(serves=serves, people=people):
-            return (_divided(people, serves),
-                    f"{_over(Fraction(people, serves))} = {n(question.answer[0])}/100 = "
-                    f"{n(question.answer[0])} %")
+            return (
+                _divided(people, serves),
+                f"{_over(Fraction(people, serves))} = {n(question.answer[0])}/100 = "
+                f"{n(question.answer[0])} %",
+            )
         case amounts.Times(serves=serves, people=people):
             return (_divided(people, serves),)
         case kind.About():
@@ -35,8 +37,11 @@ n = show_number
 
 def _over(value: Fraction) -> str:
     """One fraction without a whole number before it: `5/4`; a whole number stays."""
-    return str(value.numerator) if value.denominator == 1 else (
-        f"{value.numerator}/{value.denominator}")
+    return (
+        str(value.numerator)
+        if value.denominator == 1
+        else (f"{value.numerator}/{value.denominator}")
+    )
 
 
 def _with_mixed(formula: str, value: Fraction) -> str:
@@ -52,8 +57,9 @@ def _divided(one: int | Fraction, two: int | Fraction) -> str:
 
 def _multiplied(one: Fraction, two: Fraction) -> tuple[str, ...]:
     """Mixed numbers as one fraction, then tops times tops and bottoms times bottoms."""
-    lines = [f"{n(each)} = {_over(each)}" for each in (one, two)
-             if each > 1 and each.denominator != 1]
+    lines = [
+        f"{n(each)} = {_over(each)}" for each in (one, two) if each > 1 and each.denominator != 1
+    ]
     top = one.numerator * two.numerator
     below = one.denominator * two.denominator
     formula = f"{_over(one)} × {_over(two)}"
@@ -73,8 +79,11 @@ def _about(question: kind.About, names: Names) -> tuple[str, ...]:
                 return (_divided(amount, 1 / factor),)
             return _multiplied(amount, factor)
         case amounts.ShareOne(among=among):
-            return (names.texts.say("1 of {count} equal parts is {part}.", count=among,
-                                    part=n(question.answer[0])),)
+            return (
+                names.texts.say(
+                    "1 of {count} equal parts is {part}.", count=among, part=n(question.answer[0])
+                ),
+            )
         case amounts.PercentOf(percent=percent):
             part = Fraction(percent, 100)
             return (f"{percent} % = {percent}/100 = {n(part)}", *_multiplied(amount, part))
@@ -94,8 +103,12 @@ def _about(question: kind.About, names: Names) -> tuple[str, ...]:
             ratio = f"{n(amount)} : {n(other.amount)}"
             if common == 1:
                 return (ratio, names.texts.say("Only 1 divides both: that is the smallest."))
-            return (ratio, names.texts.say(
-                "Both divided by {number}: {ratio}", number=n(common), ratio=f"{one} : {two}"))
+            return (
+                ratio,
+                names.texts.say(
+                    "Both divided by {number}: {ratio}", number=n(common), ratio=f"{one} : {two}"
+                ),
+            )
         case measures.Convert(to=to, small=small, rate=rate):
             if to == small:
                 return _multiplied(amount, Fraction(rate))
@@ -111,16 +124,20 @@ def _measured(question: kind.About, names: Names) -> tuple[str, ...]:
     match question:
         case measures.CountScoops(scoop=scoop) if question.standard in ("5.NF.B.7.c", "6.NS.A.1"):
             turned = n(1 / scoop)
-            return (f"{n(amount)} ÷ {n(scoop)} = {_over(amount)} × {turned} = "
-                    f"{n(question.answer[0])}",)
+            return (
+                f"{n(amount)} ÷ {n(scoop)} = {_over(amount)} × {turned} = {n(question.answer[0])}",
+            )
         case measures.CountScoops(scoop=scoop):
             below = scoop.denominator
             over = f"{n(amount * below)}/{below}"
             same = [] if amount < 1 and _over(amount) == over else [f"{n(amount)} = {over}"]
             return (*same, _parts_line(question, over, scoop, names))
         case measures.FewestScoops(cups=cups):
-            taken = [cup for cup, count in zip(cups, question.answer, strict=True)
-                     for _ in range(int(count))]
+            taken = [
+                cup
+                for cup, count in zip(cups, question.answer, strict=True)
+                for _ in range(int(count))
+            ]
             return (" + ".join(map(n, taken)) + f" = {n(amount)}",)
         case measures.LostToScoop(lost=lost, other=other):
             below = other.denominator
@@ -133,21 +150,29 @@ def _measured(question: kind.About, names: Names) -> tuple[str, ...]:
             return _order(question, names)
         case amounts.MoreOrLess(times=times):
             sign = ">" if times > 1 else "<"
-            said = (names.texts.say("Times a number above 1 gives more.") if times > 1
-                    else names.texts.say("Times a number below 1 gives less."))
+            said = (
+                names.texts.say("Times a number above 1 gives more.")
+                if times > 1
+                else names.texts.say("Times a number below 1 gives less.")
+            )
             return (f"{n(times)} {sign} 1", said)
         case amounts.ReadLine(marks=marks):
             below = amount.denominator
-            return (names.texts.say("One space of the line is {part}.", part=f"1/{below}"),
-                    f"{n(amount)} = {_over(amount)}",
-                    f"{LETTERS[marks.index(amount)]} = {_over(amount)}")
+            return (
+                names.texts.say("One space of the line is {part}.", part=f"1/{below}"),
+                f"{n(amount)} = {_over(amount)}",
+                f"{LETTERS[marks.index(amount)]} = {_over(amount)}",
+            )
         case measures.SameAs(below=below):
             by = below // amount.denominator
             over = _over(amount)
             mixed = [f"{n(amount)} = {over}"] if amount > 1 else []
-            return (*mixed, names.texts.say("Each part becomes {count} smaller ones.", count=by),
-                    f"{amount.numerator} × {by} = {n(question.answer[0])}",
-                    f"{over} = {n(question.answer[0])}/{below}")
+            return (
+                *mixed,
+                names.texts.say("Each part becomes {count} smaller ones.", count=by),
+                f"{amount.numerator} × {by} = {n(question.answer[0])}",
+                f"{over} = {n(question.answer[0])}/{below}",
+            )
     raise TypeError(question)
 
 
@@ -160,17 +185,22 @@ def _spoons(question: measures.LostToSpoons, lost: Fraction, names: Names) -> tu
             return (f"{TBSP_IN_CUP} × {n(lost)} = {n(tbsp)}",)
         whole, rest = question.answer
         left = names.texts.say("{number} left over", number=n(rest))
-        return (f"{TBSP_IN_CUP} × {TSP_IN_TBSP} {tsp} = {spoons} {tsp}",
-                f"{spoons} × {n(lost)} = {spoons}/{lost.denominator} = {n(lost * spoons)} {tsp}",
-                f"{n(lost * spoons)} ÷ {TSP_IN_TBSP} = {n(whole)}, {left}")
+        return (
+            f"{TBSP_IN_CUP} × {TSP_IN_TBSP} {tsp} = {spoons} {tsp}",
+            f"{spoons} × {n(lost)} = {spoons}/{lost.denominator} = {n(lost * spoons)} {tsp}",
+            f"{n(lost * spoons)} ÷ {TSP_IN_TBSP} = {n(whole)}, {left}",
+        )
     if question.standard == "6.NS.A.1":
-        lines = [f"{n(lost)} ÷ 1/{TBSP_IN_CUP} = " + _with_mixed(
-            f"{n(lost)} × {TBSP_IN_CUP}", tbsp)]
+        lines = [
+            f"{n(lost)} ÷ 1/{TBSP_IN_CUP} = " + _with_mixed(f"{n(lost)} × {TBSP_IN_CUP}", tbsp)
+        ]
     else:
         lines = list(_multiplied(lost, Fraction(TBSP_IN_CUP)))
     if len(question.answer) == 2:
-        lines.append(f"{n(tbsp % 1)} × {TSP_IN_TBSP} {names.unit('tsp')} = "
-                     f"{names.amount(question.answer[1], 'tsp')}")
+        lines.append(
+            f"{n(tbsp % 1)} × {TSP_IN_TBSP} {names.unit('tsp')} = "
+            f"{names.amount(question.answer[1], 'tsp')}"
+        )
     return tuple(lines)
 
 
@@ -178,8 +208,9 @@ def _parts_line(question: kind.About, over: str, scoop: Fraction, names: Names) 
     """So many parts; as a product only from grade 4 on, where fractions are multiplied."""
     count = n(question.answer[0])
     if question.standard.startswith("3"):
-        return names.texts.say("{over} is {count} parts of {part}.", over=over, count=count,
-                               part=n(scoop))
+        return names.texts.say(
+            "{over} is {count} parts of {part}.", over=over, count=count, part=n(scoop)
+        )
     return f"{over} = {count} × {n(scoop)}"
 
 
@@ -187,17 +218,26 @@ def _order(question: amounts.Compare, names: Names) -> tuple[str, ...]:
     """Grade 3 reasons from equal tops; grade 4 brings both to one denominator."""
     one, two = question.filled
     sign = ">" if one > two else "<"
-    overs = [f"{count * scoop.numerator}/{scoop.denominator}"
-             for count, scoop in zip(question.counts, question.scoops, strict=True)]
+    overs = [
+        f"{count * scoop.numerator}/{scoop.denominator}"
+        for count, scoop in zip(question.counts, question.scoops, strict=True)
+    ]
     if question.counts[0] == question.counts[1]:
         large, small = max(question.scoops), min(question.scoops)
-        return (names.texts.say("Equally many scoops, and {large} is more than {small}.",
-                                large=n(large), small=n(small)),
-                f"{overs[0]} {sign} {overs[1]}")
+        return (
+            names.texts.say(
+                "Equally many scoops, and {large} is more than {small}.",
+                large=n(large),
+                small=n(small),
+            ),
+            f"{overs[0]} {sign} {overs[1]}",
+        )
     below = lcm(*(scoop.denominator for scoop in question.scoops))
-    lines = [f"{over} = {n(value * below)}/{below}"
-             for over, value in zip(overs, (one, two), strict=True)
-             if not over.endswith(f"/{below}")]
+    lines = [
+        f"{over} = {n(value * below)}/{below}"
+        for over, value in zip(overs, (one, two), strict=True)
+        if not over.endswith(f"/{below}")
+    ]
     return (*lines, f"{n(one * below)}/{below} {sign} {n(two * below)}/{below}")
 
 
@@ -209,8 +249,11 @@ def _degrees(question: clock.Degrees) -> tuple[str, ...]:
         case clock.PartWay(part=part):
             gone = question.way * part
             sign = "+" if goal > start else "−"
-            return (way, *_multiplied(Fraction(question.way), part),
-                    f"{start} {sign} {n(gone)} = {n(question.answer[0])}")
+            return (
+                way,
+                *_multiplied(Fraction(question.way), part),
+                f"{start} {sign} {n(gone)} = {n(question.answer[0])}",
+            )
         case clock.EachMinute(minutes=minutes):
             return (way, _divided(question.way, minutes))
     return (way,)
@@ -221,21 +264,36 @@ def _timed(question: kind.Question, names: Names) -> tuple[str, ...]:
     match question:
         case clock.EndTime(begins=begins, steps=steps):
             minutes = sum(each.minutes for each in steps)
-            total = ([" + ".join(str(each.minutes) for each in steps) + f" = {minutes}"]
-                     if len(steps) > 1 else [])
+            total = (
+                [" + ".join(str(each.minutes) for each in steps) + f" = {minutes}"]
+                if len(steps) > 1
+                else []
+            )
             hour = (begins // 60 + 1) * 60
             to_hour = hour - begins
             if to_hour >= minutes:
-                return (*total, names.texts.say(
-                    "{time} and {minutes} minutes: {end}", time=names.clock(begins),
-                    minutes=minutes, end=names.clock(int(value))))
-            return (*total,
-                    names.texts.say("{minutes} minutes to {time}", minutes=to_hour,
-                                    time=names.clock(hour)),
-                    f"{minutes} − {to_hour} = {minutes - to_hour}",
-                    names.texts.say("{time} and {minutes} minutes: {end}",
-                                    time=names.clock(hour), minutes=minutes - to_hour,
-                                    end=names.clock(int(value))))
+                return (
+                    *total,
+                    names.texts.say(
+                        "{time} and {minutes} minutes: {end}",
+                        time=names.clock(begins),
+                        minutes=minutes,
+                        end=names.clock(int(value)),
+                    ),
+                )
+            return (
+                *total,
+                names.texts.say(
+                    "{minutes} minutes to {time}", minutes=to_hour, time=names.clock(hour)
+                ),
+                f"{minutes} − {to_hour} = {minutes - to_hour}",
+                names.texts.say(
+                    "{time} and {minutes} minutes: {end}",
+                    time=names.clock(hour),
+                    minutes=minutes - to_hour,
+                    end=names.clock(int(value)),
+                ),
+            )
         case clock.HourPart(minutes=minutes):
             return (_with_mixed(f"{minutes} ÷ 60 = {minutes}/60", value),)
         case clock.SessionMinutes(hours=hours, minutes=minutes):

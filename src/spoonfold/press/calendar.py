@@ -46,8 +46,10 @@ def _event(event: Event, calendar: Calendar) -> Iterator[str]:
 
 def _time(moment: datetime.datetime) -> str:
     # Not strftime: it writes a year before 1000 without its zeros on some systems.
-    return (f"{moment.year:04}{moment.month:02}{moment.day:02}"
-            f"T{moment.hour:02}{moment.minute:02}{moment.second:02}")
+    return (
+        f"{moment.year:04}{moment.month:02}{moment.day:02}"
+        f"T{moment.hour:02}{moment.minute:02}{moment.second:02}"
+    )
 
 
 def _escaped(text: str) -> str:

@@ -46,15 +46,15 @@ class Faces:
 
     letters: Mapping[tuple[str, bool, bool], frozenset[str]]
     """By family, bold, italic."""
-    _offered: dict[tuple[tuple[str, ...], bool, bool], frozenset[str]] = field(
-        default_factory=dict)
+    _offered: dict[tuple[tuple[str, ...], bool, bool], frozenset[str]] = field(default_factory=dict)
 
     def offered(self, families: tuple[str, ...], bold: bool, italic: bool) -> frozenset[str]:
         """Every letter that one of the families has, in the face that would be taken."""
         key = families, bold, italic
         if key not in self._offered:
             self._offered[key] = frozenset().union(
-                *(self._nearest(family, bold, italic) for family in families))
+                *(self._nearest(family, bold, italic) for family in families)
+            )
         return self._offered[key]
 
     def _nearest(self, family: str, bold: bool, italic: bool) -> frozenset[str]:
@@ -84,8 +84,10 @@ def missing_glyphs(document: Any, faces: Faces) -> tuple[MissingGlyph, ...]:
         for families, bold, italic, text, source in _pieces(page._page_box, ""):
             for letter in sorted(set(text) - faces.offered(families, bold, italic)):
                 if is_drawn(letter):
-                    found.setdefault((letter, source), MissingGlyph(
-                        letter, families, " ".join(text.split()), source))
+                    found.setdefault(
+                        (letter, source),
+                        MissingGlyph(letter, families, " ".join(text.split()), source),
+                    )
     return tuple(found.values())
 
 

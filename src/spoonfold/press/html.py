@@ -109,8 +109,15 @@ def environment_for(
         return _writer(pictures, context).inline(children)
 
     environment.filters.update(
-        prose=prose, inline=inline, json_data=_json_data, content_hash=_content_hash,
-        capital=_capital, sentence=sentence, flat=_flat, numerals=_numerals)
+        prose=prose,
+        inline=inline,
+        json_data=_json_data,
+        content_hash=_content_hash,
+        capital=_capital,
+        sentence=sentence,
+        flat=_flat,
+        numerals=_numerals,
+    )
     return environment
 
 
@@ -147,7 +154,8 @@ def _foreign(text: Foreign, texts: Texts) -> Markup:
     """Words in another language, named for who hears them and, where they are marked, for who
     sees them."""
     said = Markup('<span lang="{}" dir="{}">{}</span>').format(
-        text.language, direction_of(text.language), str(text))
+        text.language, direction_of(text.language), str(text)
+    )
     mark = language_mark(text.language, texts) if text.is_marked else ""
     return said + Markup(' <span class="note">({})</span>').format(mark) if mark else said
 
@@ -203,11 +211,30 @@ def _numerals(text: str) -> Markup:
 
 def _timeline(view: ChartView, prefix: str) -> Markup:
     """The clock chart of a session."""
-    rows = [Row(row.label, [
-        Bar(bar.label, bar.start, bar.work_end, bar.wash_end, bar.end, bar.marks, bar.is_watched)
-        for bar in row.bars], row.is_first) for row in view.rows]
-    return Markup(timeline_chart(
-        Timeline(rows, view.length, view.buffer, view.times, view.end_label, view.words), prefix))
+    rows = [
+        Row(
+            row.label,
+            [
+                Bar(
+                    bar.label,
+                    bar.start,
+                    bar.work_end,
+                    bar.wash_end,
+                    bar.end,
+                    bar.marks,
+                    bar.is_watched,
+                )
+                for bar in row.bars
+            ],
+            row.is_first,
+        )
+        for row in view.rows
+    ]
+    return Markup(
+        timeline_chart(
+            Timeline(rows, view.length, view.buffer, view.times, view.end_label, view.words), prefix
+        )
+    )
 
 
 def _share_bar(view: ShareBar, prefix: str, width: float, height: float) -> Markup:
@@ -228,8 +255,9 @@ def _pattern_address(name: str) -> str:
 
 def _world(view: SeasonMap, prefix: str, width: float = WORLD) -> Markup:
     """The map of the season's dishes, so many points wide."""
-    pins = [Pin(number, float(place.latitude), float(place.longitude))
-            for number, place in view.pins]
+    pins = [
+        Pin(number, float(place.latitude), float(place.longitude)) for number, place in view.pins
+    ]
     return Markup(world_map(pins, view.words, prefix, width))
 
 
@@ -266,7 +294,8 @@ class _Writer:
             case Listing(items, ordered):
                 tag = Markup("ol" if ordered else "ul")
                 inner = Markup("").join(
-                    Markup("<li>{}</li>").format(self._item(item, heading)) for item in items)
+                    Markup("<li>{}</li>").format(self._item(item, heading)) for item in items
+                )
                 return Markup("<{0}>{1}</{0}>").format(tag, inner)
             case Quote(blocks):
                 return Markup("<blockquote>{}</blockquote>").format(self.prose(blocks, heading))
@@ -297,7 +326,8 @@ class _Writer:
                 if not self.explains:
                     return self.inline(inner)
                 return Markup('<a class="word" href="#{}">{}</a>').format(
-                    word_anchor(term), self.inline(inner))
+                    word_anchor(term), self.inline(inner)
+                )
             case Picture(_, alt):
                 return self._picture(child, alt)
 
@@ -307,5 +337,5 @@ class _Writer:
             return escape(alt)
         own = ":" in shown.address
         return Markup('<img src="{}" width="{}" height="{}" alt="{}">').format(
-            shown.address if own else self.root + shown.address,
-            shown.width, shown.height, alt)
+            shown.address if own else self.root + shown.address, shown.width, shown.height, alt
+        )

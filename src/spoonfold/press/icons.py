@@ -37,8 +37,14 @@ def _named(icon: str, name: str) -> tuple[str, str]:
     opening, _, inner = icon.partition(">")
     attributes = dict(_ATTRIBUTE.findall(opening))
     frame = _OPEN + " ".join(
-        f'{key}="{attributes[key]}"' for key in _OF_THE_FRAME if key in attributes)
-    look = "".join(f' {key}="{value}"' for key, value in attributes.items()
-                   if key not in (*_OF_THE_FRAME, *_LEFT_OUT))
-    return (f'{frame}><g id="{name}"{look}>{inner}</g>{_CLOSE}',
-            f'{frame}><use href="#{name}"/>{_CLOSE}')
+        f'{key}="{attributes[key]}"' for key in _OF_THE_FRAME if key in attributes
+    )
+    look = "".join(
+        f' {key}="{value}"'
+        for key, value in attributes.items()
+        if key not in (*_OF_THE_FRAME, *_LEFT_OUT)
+    )
+    return (
+        f'{frame}><g id="{name}"{look}>{inner}</g>{_CLOSE}',
+        f'{frame}><use href="#{name}"/>{_CLOSE}',
+    )

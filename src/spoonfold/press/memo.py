@@ -21,8 +21,18 @@ NAME = ".made-of.json"
 
 _BESIDES = frozenset({NAME, swap.MARKER, swap.GITKEEP})
 """Files of the output that are none of its sheets."""
-_TOOLS = ("weasyprint", "pydyf", "tinyhtml5", "tinycss2", "pikepdf", "fonttools", "jinja2",
-          "babel", "pillow", "markdown-it-py")
+_TOOLS = (
+    "weasyprint",
+    "pydyf",
+    "tinyhtml5",
+    "tinycss2",
+    "pikepdf",
+    "fonttools",
+    "jinja2",
+    "babel",
+    "pillow",
+    "markdown-it-py",
+)
 """Libraries whose version shows in what is made."""
 
 
@@ -61,19 +71,26 @@ class Memo:
         else lies there."""
         if not whole or self.whole != whole:
             return False
-        found = {path.relative_to(output).as_posix() for path in output.rglob("*")
-                 if path.is_file()}
+        found = {
+            path.relative_to(output).as_posix() for path in output.rglob("*") if path.is_file()
+        }
         return found - self.files.keys() <= _BESIDES and all(
-            _is_intact(output / path, record) for path, record in self.files.items())
+            _is_intact(output / path, record) for path, record in self.files.items()
+        )
 
 
 def read_memo(output: Path) -> Memo:
     """The memo of an output; an empty one where there is none, or it is damaged."""
     try:
         data = json.loads((output / NAME).read_text(encoding="utf-8"))
-        return Memo(str(data["tools"]), str(data["whole"]), {
-            str(path): Record(str(key), str(digest))
-            for path, (key, digest) in data["files"].items()})
+        return Memo(
+            str(data["tools"]),
+            str(data["whole"]),
+            {
+                str(path): Record(str(key), str(digest))
+                for path, (key, digest) in data["files"].items()
+            },
+        )
     except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Memo()
 
@@ -81,10 +98,15 @@ def read_memo(output: Path) -> Memo:
 def memo_bytes(memo: Memo) -> bytes:
     """The memo as it is kept."""
     return json.dumps(
-        {"tools": memo.tools, "whole": memo.whole,
-         "files": {path: [record.key, record.digest]
-                   for path, record in sorted(memo.files.items())}},
-        indent=0).encode()
+        {
+            "tools": memo.tools,
+            "whole": memo.whole,
+            "files": {
+                path: [record.key, record.digest] for path, record in sorted(memo.files.items())
+            },
+        },
+        indent=0,
+    ).encode()
 
 
 def digest_of(*pieces: str | bytes) -> str:

@@ -23,8 +23,11 @@ def numerals(text: str) -> str:
         if sign:
             top, below = map(str, _BY_SIGN[sign].as_integer_ratio())
         before = f'{whole}<span class="thin"> </span>' if whole else ""
-        parts += (escape(text[end : found.start()]), f'<span class="mixed">{before}'
-                  f'<span class="frac"><span class="top">{top}</span><span class="slash">⁄</span>'
-                  f'<span class="below">{below}</span></span></span>')
+        parts += (
+            escape(text[end : found.start()]),
+            f'<span class="mixed">{before}'
+            f'<span class="frac"><span class="top">{top}</span><span class="slash">⁄</span>'
+            f'<span class="below">{below}</span></span></span>',
+        )
         end = found.end()
     return "".join((*parts, escape(text[end:])))

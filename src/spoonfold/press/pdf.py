@@ -68,14 +68,14 @@ class Printer:
         """By itself, so that what was laid out is rubbish already when rubbish is looked for."""
         for html in tries:
             document = self._weasyprint.HTML(
-                string=_unbroken(html.decode()), base_url=sheet.as_uri(),
-                url_fetcher=self._fetcher,
+                string=_unbroken(html.decode()), base_url=sheet.as_uri(), url_fetcher=self._fetcher
             ).render(font_config=self._fonts, stylesheets=[self._sheet(sheet)], **_VARIANT)
             self._uncollected += len(document.pages)
             if pages is None or len(document.pages) <= pages:
                 break
         return missing_glyphs(document, self._faces) or bytes(
-            document.write_pdf(finisher=_mend, **_VARIANT))
+            document.write_pdf(finisher=_mend, **_VARIANT)
+        )
 
     @contextmanager
     def _collecting_seldom(self) -> Iterator[None]:
@@ -100,7 +100,8 @@ class Printer:
     def _sheet(self, path: Path) -> Any:
         if path not in self._sheets:
             self._sheets[path] = self._weasyprint.CSS(
-                filename=str(path), font_config=self._fonts, url_fetcher=self._fetcher)
+                filename=str(path), font_config=self._fonts, url_fetcher=self._fetcher
+            )
         return self._sheets[path]
 
 
@@ -117,7 +118,8 @@ def printer(layouts: Layouts, folder: Path) -> Printer | NoPdf:
         return NoPdf(
             f"PDF needs the system library Pango, which isn't found here ({_first_line(error)}).",
             "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
-            "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.")
+            "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.",
+        )
     fonts = [layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")]
     return Printer(weasyprint, _fetcher_for(layouts, folder), faces_of(fonts))
 

@@ -94,8 +94,12 @@ class Gallery:
         if isinstance(found, Prepared):
             return found
         problem = Problem(
-            "picture-unfit", Level.ERROR, picture.place,
-            f"“{picture.path}” {found.message}", found.hint)
+            "picture-unfit",
+            Level.ERROR,
+            picture.place,
+            f"“{picture.path}” {found.message}",
+            found.hint,
+        )
         if problem not in self.problems:
             self.problems.append(problem)
         return None
@@ -148,8 +152,10 @@ def _whole_pictures_only() -> Iterator[None]:
 
 def _too_large(width: int = 0, height: int = 0) -> Unfit:
     size = f" ({width} × {height} pixels)" if width else ""
-    return Unfit(f"is too large to unpack{size}.",
-                 "Save it smaller: 2000 pixels wide is plenty for every sheet.")
+    return Unfit(
+        f"is too large to unpack{size}.",
+        "Save it smaller: 2000 pixels wide is plenty for every sheet.",
+    )
 
 
 def _painted(image: Image, widest: int) -> Image:
@@ -178,7 +184,8 @@ def _in_srgb(image: Image, profile: bytes | None) -> Image:
     try:
         source = ImageCms.ImageCmsProfile(BytesIO(profile))
         turned = ImageCms.profileToProfile(
-            image, source, ImageCms.createProfile("sRGB"), outputMode=image.mode)
+            image, source, ImageCms.createProfile("sRGB"), outputMode=image.mode
+        )
     except (ImageCms.PyCMSError, OSError):
         # A broken profile isn't worth losing the picture for.
         return image

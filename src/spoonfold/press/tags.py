@@ -80,8 +80,11 @@ def _measure_from_below(tree: _Tree, figure: Any) -> None:
     left, top, right, bottom = figure["A"]["BBox"]
     height = tree.at(figure["Pg"])["MediaBox"][3]
     figure["A"]["BBox"][:] = (
-        left * _PX_TO_PT, height - bottom * _PX_TO_PT,
-        right * _PX_TO_PT, height - top * _PX_TO_PT)
+        left * _PX_TO_PT,
+        height - bottom * _PX_TO_PT,
+        right * _PX_TO_PT,
+        height - top * _PX_TO_PT,
+    )
 
 
 def _drop_unmentioned(tree: _Tree, parent_tree: Any, mentioned: set[bytes]) -> None:

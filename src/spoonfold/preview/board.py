@@ -99,9 +99,12 @@ def _parted(line: str, column: int) -> Line:
     before, rest = line[:at], line[at:].rstrip()
     word = re.match(r"\S+|\s+", rest) if column else None
     spot = word[0] if word else ""
-    after = rest[len(spot):]
-    return Line(("…" if len(before) > _LONGEST else "") + before[-_LONGEST:], spot[:_LONGEST],
-                after[:_LONGEST] + ("…" if len(after) > _LONGEST else ""))
+    after = rest[len(spot) :]
+    return Line(
+        ("…" if len(before) > _LONGEST else "") + before[-_LONGEST:],
+        spot[:_LONGEST],
+        after[:_LONGEST] + ("…" if len(after) > _LONGEST else ""),
+    )
 
 
 def _as_json(token: str, state: State) -> bytes:
@@ -115,15 +118,22 @@ def _as_json(token: str, state: State) -> bytes:
         "hasErrors": has_errors(problems),
         "trouble": state.trouble,
         "files": [
-            {"path": file.path,
-             "problems": [_problem(each, lines[each]) for each in file.problems]}
-            for file in by_file(problems)],
-        "why": {code: found.why for code in sorted({each.code for each in problems})
-                if (found := explain(code)) is not None},
+            {"path": file.path, "problems": [_problem(each, lines[each]) for each in file.problems]}
+            for file in by_file(problems)
+        ],
+        "why": {
+            code: found.why
+            for code in sorted({each.code for each in problems})
+            if (found := explain(code)) is not None
+        },
         "groups": [
-            {"title": group.title, "isPrivate": group.is_private,
-             "entries": [{"name": each.name, "path": each.path} for each in group.entries]}
-            for group in state.groups],
+            {
+                "title": group.title,
+                "isPrivate": group.is_private,
+                "entries": [{"name": each.name, "path": each.path} for each in group.entries],
+            }
+            for group in state.groups
+        ],
         "revisions": state.revisions,
     }
     return json.dumps(data).encode()
@@ -131,7 +141,10 @@ def _as_json(token: str, state: State) -> bytes:
 
 def _problem(problem: Problem, line: Line | None) -> dict[str, object]:
     return {
-        "level": problem.level.value, "code": problem.code, "line": problem.place.line,
-        "message": problem.message, "hint": problem.hint,
+        "level": problem.level.value,
+        "code": problem.code,
+        "line": problem.place.line,
+        "message": problem.message,
+        "hint": problem.hint,
         "source": None if line is None else [line.before, line.spot, line.after],
     }

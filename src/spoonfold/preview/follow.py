@@ -35,8 +35,7 @@ class Round:
     @property
     def is_refused(self) -> bool:
         """Whether nothing was made because something has to be mended."""
-        return (has_errors(self.outcome.problems)
-                or self.outcome.read.folder.classroom is None)
+        return has_errors(self.outcome.problems) or self.outcome.read.folder.classroom is None
 
 
 class _OvertakenError(Exception):
@@ -77,8 +76,11 @@ class Follower:
         """Until something is saved, or somebody else makes or removes the output."""
         until = None if longest is None else self.seconds() + longest
         output = memo_mark(self.output)
-        while (snapshot(self.folder) == seen and memo_mark(self.output) == output
-               and (until is None or self.seconds() < until)):
+        while (
+            snapshot(self.folder) == seen
+            and memo_mark(self.output) == output
+            and (until is None or self.seconds() < until)
+        ):
             self.pause(LOOK_SECONDS)
 
     def round(self, seen: Snapshot) -> Round:
@@ -125,7 +127,8 @@ class Follower:
             told=told_of(outcome.problems, outcome.read),
             trouble=(found.message, found.hint) if found else (),
             groups=groups_of(memo, classroom.languages) if classroom else state.groups,
-            revisions=revisions_of(memo))
+            revisions=revisions_of(memo),
+        )
         if not self.is_over(outcome):
             state = replace(state, made_at=self.now())
         self.board.show(state)

@@ -45,7 +45,8 @@ def groups_of(memo: Memo, languages: Collection[str]) -> tuple[Group, ...]:
         session = _SESSION.fullmatch(path)
         if session:
             sessions.setdefault(int(session[1]), []).append(
-                Entry(_name(session[2], languages), path))
+                Entry(_name(session[2], languages), path)
+            )
         elif top == "families":
             families.append(Entry(_name(rest, languages), path))
         elif top == "class":
@@ -53,8 +54,7 @@ def groups_of(memo: Memo, languages: Collection[str]) -> tuple[Group, ...]:
     groups = (
         Group("For families", False, tuple(families)),
         Group("The whole season", True, tuple(season)),
-        *(Group(f"Session {number}", True, tuple(sessions[number]))
-          for number in sorted(sessions)),
+        *(Group(f"Session {number}", True, tuple(sessions[number])) for number in sorted(sessions)),
     )
     return tuple(group for group in groups if group.entries)
 
@@ -62,10 +62,15 @@ def groups_of(memo: Memo, languages: Collection[str]) -> tuple[Group, ...]:
 def revisions_of(memo: Memo) -> Mapping[str, str]:
     """A mark for each sheet, and one for all pages of the site, that is another once it has
     changed: pages share their stylesheets and pictures."""
-    pages = [piece for path in sorted(memo.files) if _is_page(path)
-             for piece in (path, memo.files[path].digest)]
-    marks = {path: record.digest[:_SHORT]
-             for path, record in memo.files.items() if not _is_page(path)}
+    pages = [
+        piece
+        for path in sorted(memo.files)
+        if _is_page(path)
+        for piece in (path, memo.files[path].digest)
+    ]
+    marks = {
+        path: record.digest[:_SHORT] for path, record in memo.files.items() if not _is_page(path)
+    }
     return {**marks, SITE: digest_of(*pages)[:_SHORT]} if pages else marks
 
 
@@ -77,7 +82,9 @@ def _order(path: str) -> tuple[bool, list[tuple[int, str]]]:
     """What is printed comes first; a booklet for ten people comes after the one for two."""
     return not path.endswith(".pdf"), [
         (int(part), "") if part.isdecimal() else (-1, part)
-        for part in re.split(r"([0-9]+|[-/.])", path) if part not in ("", "-")]
+        for part in re.split(r"([0-9]+|[-/.])", path)
+        if part not in ("", "-")
+    ]
 
 
 def _name(file: str, languages: Collection[str]) -> str:

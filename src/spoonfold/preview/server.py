@@ -136,14 +136,17 @@ class _Answer(BaseHTTPRequestHandler):
                 if path is not None:
                     # Read whole and closed: an open file would keep the output from being
                     # swapped on some systems.
-                    self._send(HTTPStatus.OK, kind_of(path.name), path.read_bytes(),
-                               _IN_OUR_FRAME)
+                    self._send(HTTPStatus.OK, kind_of(path.name), path.read_bytes(), _IN_OUR_FRAME)
                     return
             except FileNotFoundError:
                 pass
             time.sleep(_TRY_SECONDS)
-        self._send(HTTPStatus.NOT_FOUND, "text/html; charset=utf-8", _NO_PAGE.encode(),
-                   f"default-src 'none'; style-src 'self'; font-src 'self'; {_IN_OUR_FRAME}")
+        self._send(
+            HTTPStatus.NOT_FOUND,
+            "text/html; charset=utf-8",
+            _NO_PAGE.encode(),
+            f"default-src 'none'; style-src 'self'; font-src 'self'; {_IN_OUR_FRAME}",
+        )
 
     def _say(self, status: HTTPStatus, text: str) -> None:
         self._send(status, _PLAIN, f"{text}\n".encode())

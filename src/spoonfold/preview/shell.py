@@ -10,8 +10,13 @@ from importlib.resources import files
 from spoonfold.press.layouts import Layouts
 from spoonfold.preview.address import kind_of
 
-_LOOKS = ("look/tokens.css", "look/tokens-dark.css", "fonts/Andika-Regular.woff2",
-          "fonts/Andika-Bold.woff2", "fonts/Literata-Bold.woff2")
+_LOOKS = (
+    "look/tokens.css",
+    "look/tokens-dark.css",
+    "fonts/Andika-Regular.woff2",
+    "fonts/Andika-Bold.woff2",
+    "fonts/Literata-Bold.woff2",
+)
 
 
 def shell_files(layouts: Layouts) -> Mapping[str, tuple[str, bytes]]:
@@ -28,9 +33,11 @@ def policy() -> str:
     """What the page may do (Content Security Policy Level 3): run its own script, known by its
     digest, and nothing from elsewhere."""
     digest = base64.b64encode(hashlib.sha256(_part("shell.js").encode()).digest()).decode()
-    return (f"default-src 'none'; script-src 'sha256-{digest}'; style-src 'self'; "
-            "font-src 'self'; connect-src 'self'; frame-src 'self'; img-src data:; "
-            "base-uri 'none'; form-action 'none'; frame-ancestors 'none'")
+    return (
+        f"default-src 'none'; script-src 'sha256-{digest}'; style-src 'self'; "
+        "font-src 'self'; connect-src 'self'; frame-src 'self'; img-src data:; "
+        "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+    )
 
 
 def _page() -> bytes:

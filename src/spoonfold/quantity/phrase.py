@@ -6,13 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from spoonfold.quantity.amount import Amount
-from spoonfold.quantity.number import (
-    Number,
-    scan_number,
-    scan_range,
-    skip_spaces,
-    starts_number,
-)
+from spoonfold.quantity.number import Number, scan_number, scan_range, skip_spaces, starts_number
 from spoonfold.quantity.refusal import Refusal, either, fold, rewritten
 from spoonfold.quantity.show import holds_each
 from spoonfold.quantity.unit import BARE_LETTERS, PIECE, Dimension, Unit, unit_named
@@ -23,7 +17,9 @@ _SIZE = re.compile(r"(small|medium|extra[ -]large|large)(?=[\s(),;]|$)", re.IGNO
 _SHORT_SIZE = re.compile(
     r"(?:(?P<small>sml?)|(?P<medium>med)|(?P<large>lge?|lrg)|(?P<extra>x-?lg|xl))"
     # "med to lg" is a choice that only the cook can make.
-    r"(?:\.\s*|\s+)(?!(?:to|or|and)\b)(?=\(|[^\W\d_])", re.IGNORECASE)
+    r"(?:\.\s*|\s+)(?!(?:to|or|and)\b)(?=\(|[^\W\d_])",
+    re.IGNORECASE,
+)
 _FLUID_OUNCE = re.compile(r"(?:fl\.?|fluid)\s+(?:oz|ozs|ounces?)(?=[\s.(),;]|$)\.?", re.IGNORECASE)
 _BETWEEN = re.compile(r"\s*[x×]\s*|\s*\(\s*|\s+", re.IGNORECASE)
 
@@ -177,8 +173,11 @@ def _refuse_short_size(text: str, at: int) -> Refusal | None:
         return None
     size = "extra large" if short.lastgroup == "extra" else short.lastgroup
     return Refusal(
-        "short-size", f"“{short[0].strip()}” is short for “{size}”.", at,
-        rewritten(text, at, short.end(), f" {size} "))
+        "short-size",
+        f"“{short[0].strip()}” is short for “{size}”.",
+        at,
+        rewritten(text, at, short.end(), f" {size} "),
+    )
 
 
 def _refuse_letter(text: str, start: int, end: int, letter: str, number: Number) -> Refusal:

@@ -67,10 +67,7 @@ _SPELLINGS: tuple[tuple[Unit, str], ...] = (
     (_us("oz", "oz", Dimension.MASS), "oz ozs ounce ounces"),
     (_us("lb", "lb", Dimension.MASS), "lb lbs pound pounds"),
     (_us("in", "in", Dimension.LENGTH), 'in ins inch inches " ″'),
-    (
-        _metric("ml", Dimension.VOLUME),
-        "ml mls cc milliliter milliliters millilitre millilitres",
-    ),
+    (_metric("ml", Dimension.VOLUME), "ml mls cc milliliter milliliters millilitre millilitres"),
     (_metric("dl", Dimension.VOLUME), "dl dls deciliter deciliters decilitre decilitres"),
     (_metric("l", Dimension.VOLUME), "l liter liters litre litres"),
     (_metric("g", Dimension.MASS), "g gr gm gms gram grams gramme grammes"),

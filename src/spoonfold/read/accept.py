@@ -28,8 +28,13 @@ class _Entry:
 _ENTRY = Record(
     (
         Key("warning", Named("a warning's name"), "the warning's name", True, "no-time"),
-        Key("because", Line("your reason"), "why you live with it", True,
-            "we stop when it smells right"),
+        Key(
+            "because",
+            Line("your reason"),
+            "why you live with it",
+            True,
+            "we stop when it smells right",
+        ),
     ),
     "an accepted warning",
 )

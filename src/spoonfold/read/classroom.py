@@ -24,22 +24,29 @@ MOST_SESSIONS = 200
 def _language(text: str) -> str | Refusal:
     if _LANGUAGE.fullmatch(text):
         return text
-    return Refusal("not-a-language", f"“{text}” isn't a language code such as en, es or vi.", 0,
-                   "en")
+    return Refusal(
+        "not-a-language", f"“{text}” isn't a language code such as en, es or vi.", 0, "en"
+    )
 
 
 def _site(text: str) -> str | Refusal:
     if re.fullmatch(r"https?://[^\s<>\"]+", text):
         return text
-    return Refusal("not-an-address", f"“{text}” isn't a web address.", 0,
-                   "https://example.org/our-class/")
+    return Refusal(
+        "not-an-address", f"“{text}” isn't a web address.", 0, "https://example.org/our-class/"
+    )
 
 
 _SETTING_NAMES = frozenset(key.name for key in SETTING_KEYS)
 
 SESSION_KEYS = (
-    Key("dishes", ListOf(Named("a recipe"), or_one=True, least=1), "what is cooked", True,
-        "[red-lentil-soup]"),
+    Key(
+        "dishes",
+        ListOf(Named("a recipe"), or_one=True, least=1),
+        "what is cooked",
+        True,
+        "[red-lentil-soup]",
+    ),
     Key("lesson", Named("a lesson"), "the lesson"),
     Key("note", Line("a note"), "a note for the adults"),
     Key("date", Day(), "where it isn't in the rhythm"),
@@ -75,16 +82,34 @@ CLASS = Record(
         Key("first day", Day(), "the first meeting", True, "2027-09-18"),
         Key("every", Choice(("week", "two weeks", "day")), "the rhythm"),
         Key("not on", ListOf(Day(), or_one=True), "dates without a meeting"),
-        Key("households", ListOf(Whole(1, 12, "a household's size"), or_one=True, least=1),
-            "household sizes", True, "[2, 4, 6]"),
-        Key("languages", ListOf(Parsed(_language, "a language"), or_one=True, least=1),
-            "languages, the recipes' own first", True, "[en]"),
-        Key("table cards", ListOf(Parsed(_language, "a language"), or_one=True, least=1),
-            "languages of the table cards besides the first"),
+        Key(
+            "households",
+            ListOf(Whole(1, 12, "a household's size"), or_one=True, least=1),
+            "household sizes",
+            True,
+            "[2, 4, 6]",
+        ),
+        Key(
+            "languages",
+            ListOf(Parsed(_language, "a language"), or_one=True, least=1),
+            "languages, the recipes' own first",
+            True,
+            "[en]",
+        ),
+        Key(
+            "table cards",
+            ListOf(Parsed(_language, "a language"), or_one=True, least=1),
+            "languages of the table cards besides the first",
+        ),
         Key("paper", Choice(("letter", "a4")), "the paper"),
         *SETTING_KEYS,
-        Key("sessions", ListOf(_SessionEntry(), most=MOST_SESSIONS), "the meetings", True,
-            "[{dishes: [red-lentil-soup]}]"),
+        Key(
+            "sessions",
+            ListOf(_SessionEntry(), most=MOST_SESSIONS),
+            "the meetings",
+            True,
+            "[{dishes: [red-lentil-soup]}]",
+        ),
         ACCEPT,
     ),
     "class.yaml",
@@ -98,8 +123,13 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
     node = node_from_yaml(source.text, source.path, found)
     if node is None:
         if not any(each.place.path == source.path for each in found):
-            add(found, "empty-file", Place(source.path), "This file is empty.",
-                "name: Saturday Table")
+            add(
+                found,
+                "empty-file",
+                Place(source.path),
+                "This file is empty.",
+                "name: Saturday Table",
+            )
         return None
     values = CLASS.read(node, found)
     if values is None or not isinstance(node, Mapping):
@@ -116,8 +146,9 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         first_day=values["first day"],
         households=tuple(sorted(set(values["households"]))),
         languages=tuple(dict.fromkeys(values["languages"])),
-        table_cards=tuple(dict.fromkeys(
-            (*values["languages"][:1], *values.get("table cards", ())))),
+        table_cards=tuple(
+            dict.fromkeys((*values["languages"][:1], *values.get("table cards", ())))
+        ),
         paper=values.get("paper", "letter"),
         setting=setting,
         sessions=_sessions(values, setting),
@@ -139,17 +170,20 @@ def _sessions(values: Map[str, Any], setting: Setting) -> tuple[Session, ...]:
         overrides = {name: own[name] for name in own if name in _SETTING_NAMES}
         merged = (
             setting_of({**base, **overrides}, {**setting.places, **mapping.keys})
-            if overrides else setting
+            if overrides
+            else setting
         )
-        sessions.append(Session(
-            number=number,
-            date=own.get("date", day),
-            dishes=own["dishes"],
-            lesson=own.get("lesson"),
-            note=own.get("note"),
-            setting=merged or setting,
-            place=mapping.place,
-        ))
+        sessions.append(
+            Session(
+                number=number,
+                date=own.get("date", day),
+                dishes=own["dishes"],
+                lesson=own.get("lesson"),
+                note=own.get("note"),
+                setting=merged or setting,
+                place=mapping.place,
+            )
+        )
         if "date" not in own:
             day += rhythm
     return tuple(sessions)

@@ -58,22 +58,31 @@ def files_inside(folder: Path) -> Iterator[str | Problem]:
             if name.startswith("."):
                 continue
             if not _is_text(shown):
-                yield _refuse("file-name", shown.encode("utf-8", "replace").decode(),
-                              "The name of this file holds a sign that isn't a letter.",
-                              "Give it a new name of small letters, digits and hyphens.")
+                yield _refuse(
+                    "file-name",
+                    shown.encode("utf-8", "replace").decode(),
+                    "The name of this file holds a sign that isn't a letter.",
+                    "Give it a new name of small letters, digits and hyphens.",
+                )
             elif not _is_inside(path, root):
                 yield _refuse("link-outside", shown, *_OUTSIDE)
             elif name in linked:
-                yield _refuse("link-to-folder", shown,
-                              "This is a link to another folder, and links to folders aren't "
-                              "followed.", "Copy the files themselves to this place.")
+                yield _refuse(
+                    "link-to-folder",
+                    shown,
+                    "This is a link to another folder, and links to folders aren't followed.",
+                    "Copy the files themselves to this place.",
+                )
             else:
                 yield shown
     for error in closed:
         # What lies there must not seem to have been deleted.
-        yield _refuse("unreadable-file", Path(error.filename).relative_to(root).as_posix(),
-                      f"This folder can't be opened: {_reason(error)}.",
-                      "Check that you may read it.")
+        yield _refuse(
+            "unreadable-file",
+            Path(error.filename).relative_to(root).as_posix(),
+            f"This folder can't be opened: {_reason(error)}.",
+            "Check that you may read it.",
+        )
 
 
 _OUTSIDE = (
@@ -126,8 +135,7 @@ def read_source(
     try:
         # Asked before it is opened: a pipe that nobody writes to would be waited for for ever.
         if not stat.S_ISREG((folder / path).stat().st_mode):
-            return _refuse("not-a-file", path, "This isn't a file that can be read.",
-                           "Remove it.")
+            return _refuse("not-a-file", path, "This isn't a file that can be read.", "Remove it.")
         with (folder / path).open("rb") as file:
             raw = file.read(MOST_BYTES + 1)
     except OSError as error:

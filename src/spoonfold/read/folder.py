@@ -82,12 +82,18 @@ class _Reader:
         present = frozenset(self.files)
         self.misplaced()
         # A file that is there under nearly this name, or can't be followed, was told already.
-        told = any(CLASS_FILE in each.hint or each.place.path in (CLASS_FILE, "content")
-                   for each in self.found)
+        told = any(
+            CLASS_FILE in each.hint or each.place.path in (CLASS_FILE, "content")
+            for each in self.found
+        )
         if CLASS_FILE not in present and not told:
-            add(self.found, "no-class-file", Place(CLASS_FILE),
+            add(
+                self.found,
+                "no-class-file",
+                Place(CLASS_FILE),
                 "There is no content/class.yaml here, so nothing is known of the class.",
-                "Run the command in the folder that holds content/, or name it with --folder.")
+                "Run the command in the folder that holds content/, or name it with --folder.",
+            )
         classroom = self.one(CLASS_FILE, read_classroom)
         pantry_source = self.source(PANTRY_FILE) if PANTRY_FILE in present else None
         pantry = read_pantry(pantry_source, self.found)
@@ -129,10 +135,14 @@ class _Reader:
                 continue
             name, path = match["name"], match[0]
             if not _NAME.fullmatch(name):
-                add(self.found, "file-name", Place(path),
+                add(
+                    self.found,
+                    "file-name",
+                    Place(path),
                     f"The name “{name}” becomes part of web addresses, so it takes only small "
                     "letters a to z, digits and hyphens.",
-                    _suggested(name) + ".md")
+                    _suggested(name) + ".md",
+                )
             source = self.source(path)
             recipe = None if source is None else read_recipe(source, name, self.found)
             if recipe is None:
@@ -152,9 +162,13 @@ class _Reader:
             recipe = recipes.get(name)
             if recipe is None:
                 close = nearest(name, recipes)
-                add(self.found, "translation-of-nothing", Place(match[0]),
+                add(
+                    self.found,
+                    "translation-of-nothing",
+                    Place(match[0]),
                     f"This translates {name}.md, which isn't there.",
-                    f"Rename it {close}.{language}.md?" if close else "Write the original first.")
+                    f"Rename it {close}.{language}.md?" if close else "Write the original first.",
+                )
                 continue
             source = self.source(match[0])
             if source is not None:
@@ -195,11 +209,17 @@ class _Reader:
             close = nearest(path, _YAML_FILES) if yaml else None
             # Almost the name of a file that isn't there: what it says would be lost.
             lost = close is not None and close not in self.files
-            self.found.append(Problem(
-                "unused-file", Level.ERROR if lost else Level.WARNING, Place(path),
-                "Nothing reads this file under this name." if close or _ending_mended(path)
-                else "Nothing reads this file from where it is.",
-                f"Did you mean {close}?" if close else _where_to(path)))
+            self.found.append(
+                Problem(
+                    "unused-file",
+                    Level.ERROR if lost else Level.WARNING,
+                    Place(path),
+                    "Nothing reads this file under this name."
+                    if close or _ending_mended(path)
+                    else "Nothing reads this file from where it is.",
+                    f"Did you mean {close}?" if close else _where_to(path),
+                )
+            )
 
 
 _WRITTEN = (".md", ".yaml", ".yml", ".markdown", ".txt", ".doc", ".docx", ".odt", ".rtf", ".pages")
@@ -219,8 +239,10 @@ def _where_to(path: str) -> str:
     """What to do with a file that nothing reads."""
     mended = _ending_mended(path)
     if mended is None:
-        return ("Recipes go into content/recipes/, lessons into content/lessons/, notes after a "
-                "session into content/after/, pictures into content/pictures/.")
+        return (
+            "Recipes go into content/recipes/, lessons into content/lessons/, notes after a "
+            "session into content/after/, pictures into content/pictures/."
+        )
     if path.lower().endswith((".md", ".markdown", ".txt")):
         return f"Name it {mended}."
     return f"Save what it says as plain text (UTF-8) in {mended}."

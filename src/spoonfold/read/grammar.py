@@ -13,13 +13,14 @@ _PAN = re.compile(
     r"(?P<a>[0-9./ ½¼¾⅓⅔]+?)\s*(?:x|×|by)\s*(?P<b>[0-9./ ½¼¾⅓⅔]+?)\s*(?:in|inch|inches|\")?",
     re.IGNORECASE,
 )
-_ROUND_PAN = re.compile(
-    r"(?P<a>[0-9./ ½¼¾⅓⅔]+?)\s*(?:in|inch|inches|\")\s+round", re.IGNORECASE
-)
+_ROUND_PAN = re.compile(r"(?P<a>[0-9./ ½¼¾⅓⅔]+?)\s*(?:in|inch|inches|\")\s+round", re.IGNORECASE)
 _HOLDS = re.compile(r"(?P<count>[0-9][0-9./ ½¼¾⅓⅔]*?)\s*(?P<what>[^\W\d].*)")
 _NEED = re.compile(r"(?P<name>.*\S)\s*[x×]\s*(?P<count>[0-9]{1,3})")
 _PRICE = re.compile(r"[0-9]+(?:[.,][0-9]{2})?(?![0-9.,])")
-COUNTRIES = frozenset(re.findall(r"[A-Z]{2}", """
+COUNTRIES = frozenset(
+    re.findall(
+        r"[A-Z]{2}",
+        """
     AD AE AF AG AI AL AM AO AQ AR AS AT AU AW AX AZ BA BB BD BE BF BG BH BI BJ BL BM BN BO BQ BR
     BS BT BV BW BY BZ CA CC CD CF CG CH CI CK CL CM CN CO CR CU CV CW CX CY CZ DE DJ DK DM DO DZ
     EC EE EG EH ER ES ET FI FJ FK FM FO FR GA GB GD GE GF GG GH GI GL GM GN GP GQ GR GS GT GU GW
@@ -30,7 +31,9 @@ COUNTRIES = frozenset(re.findall(r"[A-Z]{2}", """
     TH TJ TK TL TM TN TO TR TT TV TW TZ UA UG UM US UY UZ VA VC VE VG VI VN VU WF WS YE YT ZA ZM
     ZW
     XK
-"""))
+""",
+    )
+)
 """The codes of ISO 3166-1, by Unicode CLDR 48, and XK, which everybody uses for Kosovo."""
 _MEANT = {"UK": "GB", "EN": "GB"}
 _DEGREES = r"([-−]?[0-9]{1,3}(?:\.[0-9]{1,8})?)"
@@ -42,8 +45,9 @@ def read_pan(text: str) -> Pan | Refusal:
     """`9 x 13 in` or `8 in round`."""
     match = _PAN.fullmatch(text.strip()) or _ROUND_PAN.fullmatch(text.strip())
     if match is None:
-        return Refusal("unreadable-pan", f"“{text}” can't be read as the size of a pan.", 0,
-                       "9 x 13 in")
+        return Refusal(
+            "unreadable-pan", f"“{text}” can't be read as the size of a pan.", 0, "9 x 13 in"
+        )
     sides = []
     for side in match.groups():
         number = read_number(side.strip())
@@ -60,8 +64,12 @@ def read_price(text: str) -> Fraction | Refusal:
     number = read_number(text)
     if isinstance(number, Refusal):
         digits = _PRICE.search(text)
-        return Refusal("not-a-price", f"“{text}” isn't a price: digits alone, without a sign.", 0,
-                       digits[0].replace(",", ".") if digits else "1.89")
+        return Refusal(
+            "not-a-price",
+            f"“{text}” isn't a price: digits alone, without a sign.",
+            0,
+            digits[0].replace(",", ".") if digits else "1.89",
+        )
     return number
 
 
@@ -69,8 +77,9 @@ def read_holding(text: str) -> Holding | Refusal:
     """`6 portions`, `4 pancakes`."""
     match = _HOLDS.fullmatch(text.strip())
     if match is None:
-        return Refusal("unreadable-holding", "This should say how many of what fit at once.", 0,
-                       "6 portions")
+        return Refusal(
+            "unreadable-holding", "This should say how many of what fit at once.", 0, "6 portions"
+        )
     count = read_number(match["count"])
     return count if isinstance(count, Refusal) else Holding(count, match["what"].strip())
 
@@ -100,22 +109,30 @@ def read_country(text: str) -> str | Refusal:
     if text in COUNTRIES:
         return text
     code = _MEANT.get(text.upper(), text.upper())
-    return Refusal("unreadable-country",
-                   f"“{text}” isn't the code of a country: two capital letters of ISO 3166-1.", 0,
-                   code if code in COUNTRIES
-                   else "Write for example TR for Türkiye or PE for Peru.")
+    return Refusal(
+        "unreadable-country",
+        f"“{text}” isn't the code of a country: two capital letters of ISO 3166-1.",
+        0,
+        code if code in COUNTRIES else "Write for example TR for Türkiye or PE for Peru.",
+    )
 
 
 def read_position(text: str) -> Position | Refusal:
     """`37.07, 37.38`: degrees north, then degrees east; south and west with a minus."""
     match = _POSITION.fullmatch(text.strip())
     if match is None:
-        return Refusal("unreadable-position",
-                       f"“{text}” should be two numbers: degrees north, then degrees east.", 0,
-                       "37.07, 37.38")
+        return Refusal(
+            "unreadable-position",
+            f"“{text}” should be two numbers: degrees north, then degrees east.",
+            0,
+            "37.07, 37.38",
+        )
     latitude, longitude = (Fraction(each.replace("−", "-")) for each in match.groups())
     if abs(latitude) > 90 or abs(longitude) > 180:
-        return Refusal("unreadable-position",
-                       "No place on earth has these degrees: north goes to 90 and east to 180.", 0,
-                       "37.07, 37.38")
+        return Refusal(
+            "unreadable-position",
+            "No place on earth has these degrees: north goes to 90 and east to 180.",
+            0,
+            "37.07, 37.38",
+        )
     return Position(latitude, longitude)

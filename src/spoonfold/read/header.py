@@ -30,20 +30,33 @@ def split_header(source: Source, found: Found) -> Split | None:
     """Header and body, or None after adding why they can't be told apart."""
     top = Place(source.path, 1)
     if not source.text.strip():
-        add(found, "empty-file", Place(source.path), "This file is empty.",
-            "Write a header between two lines of three hyphens, or remove the file.")
+        add(
+            found,
+            "empty-file",
+            Place(source.path),
+            "This file is empty.",
+            "Write a header between two lines of three hyphens, or remove the file.",
+        )
         return None
     lines = source.text.split("\n")
     if lines[0].rstrip() != _FENCE:
-        add(found, "no-header", top,
+        add(
+            found,
+            "no-header",
+            top,
             "The header is missing: the first line must be three hyphens and nothing else.",
-            _FENCE)
+            _FENCE,
+        )
         return None
     closing = next((n for n, line in enumerate(lines[1:], 1) if line.rstrip() == _FENCE), None)
     if closing is None:
-        add(found, "unclosed-header", top,
+        add(
+            found,
+            "unclosed-header",
+            top,
             "The header that begins here is never closed, so nothing after it can be read.",
-            "Write a line of three hyphens after the last key, before the first paragraph.")
+            "Write a line of three hyphens after the last key, before the first paragraph.",
+        )
         return None
     node = node_from_yaml("\n".join(lines[1:closing]), source.path, found, first_line=2)
     if node is None:

@@ -33,10 +33,14 @@ class IngredientLine:
         if text is None:
             return None
         if isinstance(node, Scalar) and node.last_line > node.place.line:
-            add(found, "line-broken", node.place,
+            add(
+                found,
+                "line-broken",
+                node.place,
                 f"“{shorten(text)}” runs over more than one line of the file: two ingredients, "
                 "with a hyphen missing between them?",
-                "Begin each ingredient with a hyphen, and keep each on one line.")
+                "Begin each ingredient with a hyphen, and keep each on one line.",
+            )
             return None
         line = read_line(text)
         if isinstance(line, Refusal):
@@ -58,9 +62,13 @@ class IngredientLine:
 def _mapping_in_list(node: Mapping, found: Found) -> None:
     key, value = next(iter(node.entries.items()), ("", None))
     text = value.text if isinstance(value, Scalar) else ""
-    add(found, "colon-in-line", node.place,
+    add(
+        found,
+        "colon-in-line",
+        node.place,
         f"A colon with a space after “{key}” makes a key of it; only `part` may stand here.",
-        _without_colon(key, text))
+        _without_colon(key, text),
+    )
 
 
 def _without_colon(key: str, text: str) -> str:
@@ -104,9 +112,13 @@ class IngredientList:
         if is_refused(node):
             return None
         if not isinstance(node, NodeList):
-            add(found, "not-a-list", node.place,
+            add(
+                found,
+                "not-a-list",
+                node.place,
                 f"Here goes the list of ingredients, not {describe(node)}.",
-                "Write each on a line of its own behind a plain hyphen: `- 1 cup rice, rinsed`.")
+                "Write each on a line of its own behind a plain hyphen: `- 1 cup rice, rinsed`.",
+            )
             return None
         if not node.items:
             add(found, "empty-list", node.place, "No ingredient is listed.", "- 1 cup rice, rinsed")
@@ -125,8 +137,7 @@ class IngredientList:
             heading = None
             ingredient = _ListEntry().read(item, found)
             if ingredient is not None:
-                ingredients.append(
-                    ingredient if part is None else replace(ingredient, part=part))
+                ingredients.append(ingredient if part is None else replace(ingredient, part=part))
             unread += ingredient is None
         _check_part(heading, found)
         keyed = _with_keys(ingredients, found)
@@ -137,9 +148,15 @@ class IngredientList:
 def _check_part(heading: Node | None, found: Found) -> None:
     """A heading that another one, or the end, follows at once."""
     if heading is not None:
-        found.append(Problem("empty-part", Level.WARNING, heading.place,
-                             "No ingredient stands under this heading, so it is left out.",
-                             "Remove it, or list what belongs there."))
+        found.append(
+            Problem(
+                "empty-part",
+                Level.WARNING,
+                heading.place,
+                "No ingredient stands under this heading, so it is left out.",
+                "Remove it, or list what belongs there.",
+            )
+        )
 
 
 def _with_keys(ingredients: Sequence[Ingredient], found: Found) -> tuple[Ingredient, ...]:
@@ -151,9 +168,13 @@ def _with_keys(ingredients: Sequence[Ingredient], found: Found) -> tuple[Ingredi
         name = slug(each.name)
         first = seen.setdefault((each.part, name), each.place)
         if first is not each.place:
-            add(found, "ingredient-twice", each.place,
+            add(
+                found,
+                "ingredient-twice",
+                each.place,
                 f"“{each.name}” stands already on line {first.line}, in the same part.",
-                "Add the two amounts up in one line, or put a `- part: …` heading between them.")
+                "Add the two amounts up in one line, or put a `- part: …` heading between them.",
+            )
             continue
         key = f"{slug(each.part)}-{name}" if names[name] > 1 and each.part else name
         keyed.append(replace(each, key=key))

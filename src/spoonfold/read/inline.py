@@ -132,9 +132,13 @@ def inline_tree(token: Token, text: Lines, found: Found) -> tuple[Inline, ...]:
 def _words(image: Token) -> str:
     """What a picture shows, without its stress."""
     return "".join(
-        " " if child.type in ("softbreak", "hardbreak")
-        else _words(child) if child.type == "image" else child.content
-        for child in image.children or ())
+        " "
+        if child.type in ("softbreak", "hardbreak")
+        else _words(child)
+        if child.type == "image"
+        else child.content
+        for child in image.children or ()
+    )
 
 
 def _link(
@@ -142,10 +146,14 @@ def _link(
 ) -> tuple[Inline, ...]:
     if address.startswith("#") or address.lower().startswith(_SCHEMES):
         return (Link(children, address, title, place),)
-    add(found, "link-to-file", place,
+    add(
+        found,
+        "link-to-file",
+        place,
         f"“{shorten(address)}” is neither a web address nor an ingredient; on paper, and in "
         "another folder, it would lead nowhere.",
-        "Write a whole address that begins with https://, or #name-of-the-ingredient.")
+        "Write a whole address that begins with https://, or #name-of-the-ingredient.",
+    )
     return children
 
 
@@ -182,19 +190,31 @@ def _check_run(texts: Sequence[Text], found: Found) -> None:
     if link is not None:
         curly = _CURLY_TITLE.search(joined)
         if curly is not None:
-            add(found, "link-not-read", _place_in(texts, curly.start()),
+            add(
+                found,
+                "link-not-read",
+                _place_in(texts, curly.start()),
                 "The quotation marks in this link are curly, so it isn't read as one.",
-                f'({curly[1]} "{curly[2]}")')
+                f'({curly[1]} "{curly[2]}")',
+            )
             return
-        add(found, "link-not-read", _place_in(texts, link.start()),
+        add(
+            found,
+            "link-not-read",
+            _place_in(texts, link.start()),
             "A link here could not be read as one and would be printed with its brackets.",
             'Write it as [the words](#the-ingredient "1/2"), without spaces in the address; '
-            "script addresses are refused.")
+            "script addresses are refused.",
+        )
     html = _HTML.search(joined)
     if html is not None:
-        add(found, "raw-html", _place_in(texts, html.start()),
+        add(
+            found,
+            "raw-html",
+            _place_in(texts, html.start()),
             "HTML isn't read here; these letters would be printed as they stand.",
-            "Use *stars* for stress, or write the words alone.")
+            "Use *stars* for stress, or write the words alone.",
+        )
 
 
 def _place_in(texts: Sequence[Text], at: int) -> Place:

@@ -14,15 +14,7 @@ from typing import Any
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-from spoonfold.model.prose import (
-    Block,
-    Heading,
-    Listing,
-    Paragraph,
-    Prose,
-    Quote,
-    Text,
-)
+from spoonfold.model.prose import Block, Heading, Listing, Paragraph, Prose, Quote, Text
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.inline import Lines, inline_tree
 from spoonfold.read.shape import Found, add
@@ -58,8 +50,9 @@ class _Tokens:
 
 def _parsed(body: str, path: str, first_line: int) -> tuple[_Tokens, Lines]:
     """The blocks, and the lines that they stand on."""
-    parser = _parser(_RARE_END.search(body) is not None or any(
-        sign in body for sign in _RARE_SIGNS))
+    parser = _parser(
+        _RARE_END.search(body) is not None or any(sign in body for sign in _RARE_SIGNS)
+    )
     # Link references are found among the blocks and used by the inlines.
     found: dict[str, Any] = {}
     tokens = parser.parse(body, found)
@@ -136,9 +129,13 @@ def read_sections(
                 group = title
             else:
                 if token.tag == "h1":
-                    add(found, "heading-level", place,
+                    add(
+                        found,
+                        "heading-level",
+                        place,
                         "A heading with one # is the title, which stands in the header already.",
-                        f"Remove this line, or write `## {title}` where a section begins here.")
+                        f"Remove this line, or write `## {title}` where a section begins here.",
+                    )
                 children = inline_tree(inline, text, found)
                 sections[-1].blocks.append(Heading(children))
         elif token.type == "ordered_list_open" and stepping:
@@ -174,9 +171,7 @@ def _ends(tokens: Sequence[Token]) -> list[int]:
     return ends
 
 
-def _blocks(
-    tokens: _Tokens, start: int, stop: int, text: Lines, found: Found
-) -> list[Block]:
+def _blocks(tokens: _Tokens, start: int, stop: int, text: Lines, found: Found) -> list[Block]:
     blocks: list[Block] = []
     index = start
     while index < stop:
@@ -197,11 +192,15 @@ def _blocks(
                 blocks.append(Quote(tuple(_blocks(tokens, index + 1, end - 1, text, found))))
             case "code_block" | "fence":
                 place = _start(token, text)
-                found.append(Problem(
-                    "set-as-code", Level.WARNING, place,
-                    "Four spaces (or three backquotes) make this a block of code.",
-                    "Begin the lines at the left edge.",
-                ))
+                found.append(
+                    Problem(
+                        "set-as-code",
+                        Level.WARNING,
+                        place,
+                        "Four spaces (or three backquotes) make this a block of code.",
+                        "Begin the lines at the left edge.",
+                    )
+                )
                 words = Text(" ".join(token.content.split()), place)
                 blocks.append(Paragraph((words,)))
             case _:
@@ -230,11 +229,17 @@ def _items(tokens: _Tokens, start: int, text: Lines, found: Found) -> Iterator[I
             if tokens.each[index].type == "bullet_list_open":
                 item.notes.extend(
                     _note(token, token.map[0], text)
-                    for token in tokens.each[index:last] if token.type == "inline" and token.map)
+                    for token in tokens.each[index:last]
+                    if token.type == "inline" and token.map
+                )
             elif tokens.each[index].type in ("code_block", "fence"):
-                add(found, "strange-step", _start(tokens.each[index], text),
+                add(
+                    found,
+                    "strange-step",
+                    _start(tokens.each[index], text),
                     "This stands so far to the right that it is read as a block of code.",
-                    "Begin the words of a step three spaces in, and its notes four.")
+                    "Begin the words of a step three spaces in, and its notes four.",
+                )
             else:
                 item.blocks.extend(_blocks(tokens, index, last, text, found))
             index = last

@@ -83,9 +83,7 @@ def node_from_plain(value: object, place: Place) -> Node:
     return Scalar(str(value), place, quoted=True)
 
 
-def node_from_yaml(
-    text: str, path: str, found: list[Problem], first_line: int = 1
-) -> Node | None:
+def node_from_yaml(text: str, path: str, found: list[Problem], first_line: int = 1) -> Node | None:
     """The tree of one YAML document, or None where it can't be read.
 
     `first_line` is the line of the file on which `text` begins. What the format
@@ -145,7 +143,7 @@ class _Builder:
                 "yaml-alias",
                 self.place(event.start_mark),
                 f"`*{event.anchor}` points at another place; everything is written out here.",
-                f"Write the value itself, or put quotes around it: \"*{event.anchor}\".",
+                f'Write the value itself, or put quotes around it: "*{event.anchor}".',
             )
             self.attach(Scalar("", self.place(event.start_mark), refused=True), event)
             return True

@@ -16,9 +16,18 @@ _COLUMNS = {"sodium": "sodium_mg", "sugars": "sugars_g", "fibre": "fibre_g"}
 @lru_cache(maxsize=1)
 def food_rows() -> Mapping[str, FoodRow]:
     """Every shipped row, by its NDB number."""
-    return {row["ndb"]: FoodRow(row["ndb"], row["food"], {
-        nutrient: Fraction(row[_COLUMNS[nutrient]]) for nutrient in NUTRIENTS
-        if row[_COLUMNS[nutrient]]}) for row in _table("usda-sr26-nutrients.tsv")}
+    return {
+        row["ndb"]: FoodRow(
+            row["ndb"],
+            row["food"],
+            {
+                nutrient: Fraction(row[_COLUMNS[nutrient]])
+                for nutrient in NUTRIENTS
+                if row[_COLUMNS[nutrient]]
+            },
+        )
+        for row in _table("usda-sr26-nutrients.tsv")
+    }
 
 
 @lru_cache(maxsize=1)
@@ -30,7 +39,8 @@ def packaged_foods() -> Mapping[str, PackagedFood]:
         if isinstance(portion, Refusal):
             raise ValueError(f"packaged-foods.tsv: {row['name']}: {portion.why}")
         found[row["name"]] = PackagedFood(
-            row["name"], food_rows()[row["ndb"]], portion, Fraction(row["grams"]))
+            row["name"], food_rows()[row["ndb"]], portion, Fraction(row["grams"])
+        )
     return found
 
 

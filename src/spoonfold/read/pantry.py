@@ -20,41 +20,94 @@ from spoonfold.quantity.exactness import Exactness
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_price
-from spoonfold.read.nodes import (
-    Mapping,
-    Node,
-    Scalar,
-    Sequence,
-    node_from_plain,
-    node_from_yaml,
-)
+from spoonfold.read.nodes import Mapping, Node, Scalar, Sequence, node_from_plain, node_from_yaml
 from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
 from spoonfold.read.shape import Choice, Found, Line, Parsed, Shape, Whole
 
 SECTIONS = (
-    "vegetables", "fruit", "herbs", "dairy and eggs", "meat and fish", "cans and jars",
-    "dry goods", "baking", "spices", "oils and sauces", "bread", "frozen", "nuts and seeds",
+    "vegetables",
+    "fruit",
+    "herbs",
+    "dairy and eggs",
+    "meat and fish",
+    "cans and jars",
+    "dry goods",
+    "baking",
+    "spices",
+    "oils and sauces",
+    "bread",
+    "frozen",
+    "nuts and seeds",
     "other",
 )
 COLOURS = ("red", "yellow-orange", "green", "blue-purple", "white-brown")
 GROUPS = (
-    "dark green", "red and orange", "beans peas lentils", "starchy", "other vegetable", "fruit",
-    "grain", "whole grain", "dairy", "protein", "fat",
+    "dark green",
+    "red and orange",
+    "beans peas lentils",
+    "starchy",
+    "other vegetable",
+    "fruit",
+    "grain",
+    "whole grain",
+    "dairy",
+    "protein",
+    "fat",
 )
 # The US nine (FD&C Act 201(qq)) and what the EU fourteen (Regulation (EU) No 1169/2011,
 # Annex II) add to them.
 ALLERGENS = (
-    "milk", "egg", "fish", "crustacean", "tree nut", "peanut", "wheat", "soy", "sesame",
-    "gluten", "celery", "mustard", "sulphite", "lupin", "mollusc",
+    "milk",
+    "egg",
+    "fish",
+    "crustacean",
+    "tree nut",
+    "peanut",
+    "wheat",
+    "soy",
+    "sesame",
+    "gluten",
+    "celery",
+    "mustard",
+    "sulphite",
+    "lupin",
+    "mollusc",
 )
 TAGS = (
-    "plant", "animal", "meat", "poultry", "beef", "pork", "lamb", "seafood", "gelatin", "alcohol",
-    "honey", "liquid", "salty", "hot spice", "leavening", "sweetener", "oil", "perishable",
-    "cut tcs", "cooked tcs", "choking", "coconut",
+    "plant",
+    "animal",
+    "meat",
+    "poultry",
+    "beef",
+    "pork",
+    "lamb",
+    "seafood",
+    "gelatin",
+    "alcohol",
+    "honey",
+    "liquid",
+    "salty",
+    "hot spice",
+    "leavening",
+    "sweetener",
+    "oil",
+    "perishable",
+    "cut tcs",
+    "cooked tcs",
+    "choking",
+    "coconut",
 )
 RAW = (
-    "poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish", "egg",
-    "flour", "sprouts",
+    "poultry",
+    "ground poultry",
+    "ground meat",
+    "whole meat",
+    "pork",
+    "fish",
+    "shellfish",
+    "egg",
+    "flour",
+    "sprouts",
 )
 PLACES = ("cupboard", "fridge", "freezer")
 UNSOURCED = "the author's own"
@@ -105,8 +158,10 @@ class _KeepsOrDays:
 
 _KEEPING = Record(
     (
-        *(Key(place, Parsed(_days, "a number of days"), f"days in the {place}")
-          for place in PLACES),
+        *(
+            Key(place, Parsed(_days, "a number of days"), f"days in the {place}")
+            for place in PLACES
+        ),
         Key("source", Line("a source"), "where that is from"),
     ),
     "how long it keeps",
@@ -214,7 +269,8 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
         # The author's keys alone are checked: what ships was checked by our own tests.
         ITEM.read(node, found)
         entries[name] = Mapping(
-            node.place, {**base.entries, **node.entries}, {**base.keys, **node.keys})
+            node.place, {**base.entries, **node.entries}, {**base.keys, **node.keys}
+        )
         _name_all(index, name, _text(node, "plural"), _texts(node, "also"))
 
     def build(name: str) -> Item | None:
@@ -275,5 +331,3 @@ def _item(name: str, values: dict[str, Any]) -> Item:
         packages=values.get("packages", ()),
         corner=values.get("corner"),
     )
-
-

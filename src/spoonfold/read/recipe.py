@@ -20,22 +20,22 @@ from spoonfold.read.ingredients import IngredientList, SwapEntry
 from spoonfold.read.markdown import Section, read_sections
 from spoonfold.read.nutrients import packaged_names
 from spoonfold.read.record import Key, ListOf, Record
-from spoonfold.read.shape import (
-    Choice,
-    Found,
-    Line,
-    Named,
-    Parsed,
-    add,
-    nearest,
-    quoted_list,
-)
+from spoonfold.read.shape import Choice, Found, Line, Named, Parsed, add, nearest, quoted_list
 from spoonfold.read.steps import read_steps
 
 STEPS = "steps"
 SECTIONS = ("culture", "talk", "science", "at home")
-_OTHER_STEPS = frozenset({"directions", "instructions", "method", "preparation", "procedure",
-                          "how to make it", "how to cook it"})
+_OTHER_STEPS = frozenset(
+    {
+        "directions",
+        "instructions",
+        "method",
+        "preparation",
+        "procedure",
+        "how to make it",
+        "how to cook it",
+    }
+)
 """What the same heading is called elsewhere."""
 MOST_SERVINGS = 10_000
 """More than that is a typing mistake, whatever the occasion."""
@@ -48,8 +48,9 @@ def _serves(text: str) -> Fraction | Refusal:
         if figures is not None:
             return Refusal("word-for-number", "Write numbers in figures.", 0, figures)
         if number.code == "zero-amount":
-            return replace(number, why="A recipe feeds somebody: this is its household yield.",
-                           instead="4")
+            return replace(
+                number, why="A recipe feeds somebody: this is its household yield.", instead="4"
+            )
         return number
     if number > MOST_SERVINGS:
         return Refusal("number-too-large", "No pot feeds as many as that.", 0, "4")
@@ -59,22 +60,46 @@ def _serves(text: str) -> Fraction | Refusal:
 HEADER = Record(
     (
         Key("title", Line("the dish's name"), "the dish's name", True, "Red lentil soup"),
-        Key("place", Line("a town or region and its country"), "where the dish comes from", True,
-            "Gaziantep, Türkiye"),
-        Key("country", ListOf(Parsed(read_country, "a country code"), or_one=True, least=1),
-            "its country as two letters (ISO 3166-1)", True, "TR"),
-        Key("at", Parsed(read_position, "degrees north, degrees east"),
-            "where it is on the map: degrees north, then east"),
-        Key("serves", Parsed(_serves, "how many it feeds"), "how many people it feeds at home",
-            True, "4"),
+        Key(
+            "place",
+            Line("a town or region and its country"),
+            "where the dish comes from",
+            True,
+            "Gaziantep, Türkiye",
+        ),
+        Key(
+            "country",
+            ListOf(Parsed(read_country, "a country code"), or_one=True, least=1),
+            "its country as two letters (ISO 3166-1)",
+            True,
+            "TR",
+        ),
+        Key(
+            "at",
+            Parsed(read_position, "degrees north, degrees east"),
+            "where it is on the map: degrees north, then east",
+        ),
+        Key(
+            "serves",
+            Parsed(_serves, "how many it feeds"),
+            "how many people it feeds at home",
+            True,
+            "4",
+        ),
         Key("portion", Line("one portion"), "what one portion is"),
         Key("ingredients", IngredientList(), "the list of ingredients", True),
         Key("swaps", ListOf(SwapEntry()), "what to use instead, and why"),
         Key("words", ListOf(Named("a word of words.yaml"), or_one=True), "words taught here"),
-        Key("sources", ListOf(Line("a source"), or_one=True),
-            "where its culture and science were looked up"),
-        Key("packaged cousin", Choice(packaged_names()),
-            "a packaged food to set the dish beside on a worksheet"),
+        Key(
+            "sources",
+            ListOf(Line("a source"), or_one=True),
+            "where its culture and science were looked up",
+        ),
+        Key(
+            "packaged cousin",
+            Choice(packaged_names()),
+            "a packaged food to set the dish beside on a worksheet",
+        ),
         Key("oven", Parsed(read_temperature, "a temperature, such as 400 °F"), "the oven's heat"),
         Key("pan", Parsed(read_pan, "a pan's size, such as 9 x 13 in"), "the pan's size"),
         ACCEPT,
@@ -102,14 +127,23 @@ def read_recipe(source: Source, key: str, found: Found) -> Recipe | None:
     if steps_section is None:
         # A heading that is nearly this one was complained of already.
         if not any("## Steps" in each.hint for each in found[before:]):
-            add(found, "no-steps", Place(source.path, split.body_line),
+            add(
+                found,
+                "no-steps",
+                Place(source.path, split.body_line),
                 "This recipe has no heading “Steps”, so nothing in it is read as a step.",
-                "## Steps")
+                "## Steps",
+            )
         return None
     steps = read_steps(steps_section, found)
     if not steps:
-        add(found, "no-steps", steps_section.place, "No numbered step stands under this heading.",
-            "Begin each step with its number: 1. and a space.")
+        add(
+            found,
+            "no-steps",
+            steps_section.place,
+            "No numbered step stands under this heading.",
+            "Begin each step with its number: 1. and a space.",
+        )
     if _NEEDED - values.keys() or not steps:
         return None
     if any(each.code in _SPOILS_SUMS for each in found[before:]):
@@ -124,14 +158,23 @@ def _sections_by_title(sections: Sequence[Section], found: Found) -> dict[str, S
         title = section.title.casefold()
         if title not in known:
             close = STEPS if title in _OTHER_STEPS else nearest(title, known)
-            add(found, "unknown-section", section.place,
+            add(
+                found,
+                "unknown-section",
+                section.place,
                 f"“{section.title}” isn't a section of a recipe.",
-                f"## {close.capitalize()}" if close
-                else f"The sections are {quoted_list(word.capitalize() for word in known)}.")
+                f"## {close.capitalize()}"
+                if close
+                else f"The sections are {quoted_list(word.capitalize() for word in known)}.",
+            )
         elif title in by_title:
-            add(found, "section-twice", section.place,
+            add(
+                found,
+                "section-twice",
+                section.place,
                 f"“{section.title}” stands already on line {by_title[title].place.line}.",
-                "Put both under one heading.")
+                "Put both under one heading.",
+            )
         else:
             by_title[title] = section
     return by_title

@@ -38,8 +38,13 @@ class ListOf:
         elif isinstance(node, Scalar) and not node.text and not self.least:
             return ()
         else:
-            add(found, "not-a-list", node.place, f"Here goes a list, not {describe(node)}.",
-                "Write each item on a line of its own: two spaces, a hyphen, a space, the item.")
+            add(
+                found,
+                "not-a-list",
+                node.place,
+                f"Here goes a list, not {describe(node)}.",
+                "Write each item on a line of its own: two spaces, a hyphen, a space, the item.",
+            )
             return None
         if len(items) < self.least:
             add(found, "empty-list", node.place, "This list is empty.", "Write at least one item.")
@@ -73,9 +78,13 @@ class MapOf:
 def is_too_long(items: Collection[object], most: int, node: Node, found: Found) -> bool:
     """Whether there are more items than can be meant; adds a problem where there are."""
     if len(items) > most:
-        add(found, "list-too-long", node.place,
+        add(
+            found,
+            "list-too-long",
+            node.place,
             f"Here stand {len(items)} items, and no more than {most} are read.",
-            "Was something pasted in many times?")
+            "Was something pasted in many times?",
+        )
     return len(items) > most
 
 
@@ -87,8 +96,13 @@ def entries_of(node: Node, found: Found) -> Mapping | None:
         return None
     if isinstance(node, Scalar) and not node.text:
         return Mapping(node.place)
-    add(found, "not-keys", node.place, f"Here go keys with values, not {describe(node)}.",
-        "Write each on a line of its own: a word, a colon, a space, the value.")
+    add(
+        found,
+        "not-keys",
+        node.place,
+        f"Here go keys with values, not {describe(node)}.",
+        "Write each on a line of its own: a word, a colon, a space, the value.",
+    )
     return None
 
 
@@ -106,8 +120,12 @@ class Key:
 
 def _is_alone(value: Node, key: Place) -> bool:
     """Whether a key between braces has no colon and no value."""
-    return isinstance(value, Scalar) and not value.text and not value.quoted and (
-        value.place.line == key.line)
+    return (
+        isinstance(value, Scalar)
+        and not value.text
+        and not value.quoted
+        and (value.place.line == key.line)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,19 +150,32 @@ class Record:
                 continue
             if isinstance(before, Scalar) and before.text and _is_alone(value, mapping.keys[name]):
                 # `{dishes: rice, beans}`: the comma ends the value.
-                add(found, "unknown-key", mapping.keys[name],
+                add(
+                    found,
+                    "unknown-key",
+                    mapping.keys[name],
                     f"`{shorten(name)}` isn't a key of {self.what}. Several in one value stand in "
-                    "brackets.", f"[{shorten(before.text)}, {shorten(name)}]")
+                    "brackets.",
+                    f"[{shorten(before.text)}, {shorten(name)}]",
+                )
                 continue
             close = nearest(name, [key for key in known if key not in mapping.entries])
             meant.add(close)
             close = close or nearest(name, known)
-            add(found, "unknown-key", mapping.keys[name],
+            add(
+                found,
+                "unknown-key",
+                mapping.keys[name],
                 f"`{shorten(name)}` isn't a key of {self.what}.",
-                f"Did you mean `{close}`?" if close else f"The keys are {quoted_list(known)}.")
+                f"Did you mean `{close}`?" if close else f"The keys are {quoted_list(known)}.",
+            )
         for key in self.keys:
             if key.required and key.name not in mapping.keys and key.name not in meant:
-                add(found, "missing-key", mapping.place,
+                add(
+                    found,
+                    "missing-key",
+                    mapping.place,
                     f"{self.what[0].upper()}{self.what[1:]} needs `{key.name}`: {key.about}.",
-                    f"For example:\n{key.name}: {key.example}" if key.example else "")
+                    f"For example:\n{key.name}: {key.example}" if key.example else "",
+                )
         return {name: value for name, value in values.items() if value is not None}

@@ -43,8 +43,9 @@ def _clock(text: str) -> datetime.time | Refusal:
 def _ages(text: str) -> tuple[int, int] | Refusal:
     match = _AGES.fullmatch(text)
     if match is None or int(match[1]) > int(match[2]):
-        return Refusal("not-ages", f"“{text}” should be the youngest and the oldest age.", 0,
-                       "9-12")
+        return Refusal(
+            "not-ages", f"“{text}” should be the youngest and the oldest age.", 0, "9-12"
+        )
     return int(match[1]), int(match[2])
 
 
@@ -72,14 +73,22 @@ class _NeedLine:
         if not values or not values.get("avoid"):
             return None
         return DietNeed(
-            values["avoid"], values.get("table"), values.get("keep out of the room", False),
-            node.place)
+            values["avoid"],
+            values.get("table"),
+            values.get("keep out of the room", False),
+            node.place,
+        )
 
 
 _NEED = Record(
     (
-        Key("avoid", ListOf(Named("an allergen or a food"), or_one=True, least=1),
-            "what must be avoided", True, "[milk]"),
+        Key(
+            "avoid",
+            ListOf(Named("an allergen or a food"), or_one=True, least=1),
+            "what must be avoided",
+            True,
+            "[milk]",
+        ),
         Key("table", Whole(1, MOST_CHILDREN, "a table's number"), "the table, where only one"),
         Key("keep out of the room", YesNo(), "not even in the room"),
     ),
@@ -113,28 +122,54 @@ _KEPT = Record(
 SETTING_KEYS = (
     Key("starts", Parsed(_clock, "a time of day"), "when a session starts", True, '"10:00"'),
     Key("minutes", Whole(15, 600, "minutes"), "how long a session is", True, "100"),
-    Key("fixed", Record(tuple(
-        Key(name, Whole(0, 300, "minutes"), f"minutes to {name}") for name in FIXED),
-        "the fixed parts"), "minutes of every session that aren't cooking", True,
-        "{arrive: 10, talk: 10, eat: 15, clean up: 10}"),
+    Key(
+        "fixed",
+        Record(
+            tuple(Key(name, Whole(0, 300, "minutes"), f"minutes to {name}") for name in FIXED),
+            "the fixed parts",
+        ),
+        "minutes of every session that aren't cooking",
+        True,
+        "{arrive: 10, talk: 10, eat: 15, clean up: 10}",
+    ),
     Key("ages", Parsed(_ages, "ages"), "the youngest and the oldest", True, "9-12"),
     Key("pace", Parsed(read_number, "a number"), "a child's minutes for one of a cook's"),
-    Key("tables", ListOf(Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1,
-                         most=MOST_TABLES), "children at each table", True, "[4, 4, 4]"),
+    Key(
+        "tables",
+        ListOf(
+            Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1, most=MOST_TABLES
+        ),
+        "children at each table",
+        True,
+        "[4, 4, 4]",
+    ),
     Key("helpers", Whole(0, 60, "how many come"), "adults besides the lead cook", True, "3"),
     Key("helpers eat", YesNo(), "whether helpers eat too"),
     Key("portion", Parsed(read_share, "a portion's size"), "1, or 1/2 for a tasting"),
-    Key("measuring", _MEASURING, "the cups and spoons on hand", True,
-        "{cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}"),
-    Key("equipment", MapOf(Whole(0, 500, "how many")), "what the kitchen has", True,
-        "{burner: 2, pot: 4, knife: 12}"),
+    Key(
+        "measuring",
+        _MEASURING,
+        "the cups and spoons on hand",
+        True,
+        "{cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}",
+    ),
+    Key(
+        "equipment",
+        MapOf(Whole(0, 500, "how many")),
+        "what the kitchen has",
+        True,
+        "{burner: 2, pot: 4, knife: 12}",
+    ),
     Key("kept", _KEPT, "where equipment is kept; what isn't named is in the class's boxes"),
     Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
     Key("circuits", Whole(1, 60, "circuits"), "separate circuits that burners are plugged into"),
     Key("budget", Parsed(read_price, "money"), "money for one child and session"),
     Key("needs", ListOf(_NeedLine(), most=MOST_NEEDS), "what must be avoided, and where"),
-    Key("from home", Parsed(read_minutes, "minutes, such as 30 min"),
-        "how long cold food travels from the refrigerator at home"),
+    Key(
+        "from home",
+        Parsed(read_minutes, "minutes, such as 30 min"),
+        "how long cold food travels from the refrigerator at home",
+    ),
     Key("hot days", YesNo(), "whether it may be hotter than 90 °F"),
 )
 
@@ -155,8 +190,12 @@ def setting_of(values: Map[str, Any], places: Map[str, Place]) -> Setting | None
         helpers_eat=values.get("helpers eat", False),
         portion=values.get("portion", Fraction(1)),
         measuring=Measuring(
-            measuring["cups"], measuring["tablespoon"], measuring["teaspoons"],
-            measuring.get("jug"), measuring.get("sets", 1)),
+            measuring["cups"],
+            measuring["tablespoon"],
+            measuring["teaspoons"],
+            measuring.get("jug"),
+            measuring.get("sets", 1),
+        ),
         equipment=values["equipment"],
         watts=values.get("watts", {}),
         kept=values.get("kept", {}),

@@ -78,18 +78,32 @@ class Line:
         if is_refused(node):
             return None
         if not isinstance(node, Scalar):
-            add(found, "not-text-here", node.place, f"Here goes {self.what}, not {describe(node)}.",
-                "If the text holds a colon, a bracket or a # put quotes around it.")
+            add(
+                found,
+                "not-text-here",
+                node.place,
+                f"Here goes {self.what}, not {describe(node)}.",
+                "If the text holds a colon, a bracket or a # put quotes around it.",
+            )
             return None
         text = " ".join(node.text.split())
         if not text:
-            add(found, "nothing-given", node.place, f"Nothing is given here; it needs {self.what}.",
-                "Write it after the colon, or remove the key.")
+            add(
+                found,
+                "nothing-given",
+                node.place,
+                f"Nothing is given here; it needs {self.what}.",
+                "Write it after the colon, or remove the key.",
+            )
             return None
         if len(text) > LONGEST:
-            add(found, "text-too-long", node.place,
+            add(
+                found,
+                "text-too-long",
+                node.place,
                 f"Here go {len(text)} signs, and no sheet has room for them: “{shorten(text)}”",
-                f"Write at most {LONGEST} signs.")
+                f"Write at most {LONGEST} signs.",
+            )
             return None
         return text
 
@@ -138,9 +152,13 @@ class Choice:
         if text is None or text.lower() in self.words:
             return text and text.lower()
         close = nearest(text, self.words)
-        add(found, "unknown-choice", node.place,
+        add(
+            found,
+            "unknown-choice",
+            node.place,
             f"“{shorten(text)}” isn't one of {quoted_list(self.words)}.",
-            f"Did you mean `{close}`?" if close else "Choose one of them.")
+            f"Did you mean `{close}`?" if close else "Choose one of them.",
+        )
         return None
 
 
@@ -157,9 +175,13 @@ class Whole:
         if text is None:
             return None
         if not re.fullmatch(r"[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
-            add(found, "not-a-whole-number", node.place,
+            add(
+                found,
+                "not-a-whole-number",
+                node.place,
                 f"“{shorten(text)}” should be {self.what}.",
-                f"Write a whole number from {self.least} to {self.most}.")
+                f"Write a whole number from {self.least} to {self.most}.",
+            )
             return None
         return int(text)
 
@@ -187,6 +209,11 @@ class Day:
                 return datetime.date.fromisoformat(text)
         except ValueError:
             pass
-        add(found, "not-a-date", node.place, f"“{shorten(text)}” isn't a date of the calendar.",
-            "Write year, month and day: 2027-09-18.")
+        add(
+            found,
+            "not-a-date",
+            node.place,
+            f"“{shorten(text)}” isn't a date of the calendar.",
+            "Write year, month and day: 2027-09-18.",
+        )
         return None

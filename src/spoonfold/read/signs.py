@@ -22,7 +22,8 @@ _TURNING = re.compile("[\u202a-\u202e\u2066-\u2069]")
 _SPELT = re.compile(
     r"(?<!\\)((?:\\\\)*)(\\(?:u|U0000)20(?:2[a-e]|6[6-9])"
     r"|&#(?:x0*20(?:2[a-e]|6[6-9])|0*(?:823[4-8]|829[4-7]));)",
-    re.IGNORECASE)
+    re.IGNORECASE,
+)
 _LONGEST_SHOWN = 200
 """Characters of a line that is shown without its signs; a longer one is a whole paragraph."""
 
@@ -32,17 +33,25 @@ def odd_sign(text: str, path: str) -> Problem | None:
     odd = _NOT_TEXT.search(text)
     if odd is not None:
         return Problem(
-            "not-text", Level.ERROR, _place(text, odd.start(), path),
+            "not-text",
+            Level.ERROR,
+            _place(text, odd.start(), path),
             "There is an invisible sign here that isn't text; a word processor may have put it in.",
-            "Delete it, or type the line again by hand.")
+            "Delete it, or type the line again by hand.",
+        )
     turning = None if text.isascii() else _TURNING.search(text)
     if turning is not None:
-        return _turned(text, turning.start(), path,
-                       f"An invisible sign stands here (U+{ord(turning[0]):04X}), which turns")
+        return _turned(
+            text,
+            turning.start(),
+            path,
+            f"An invisible sign stands here (U+{ord(turning[0]):04X}), which turns",
+        )
     spelt = _SPELT.search(text) if "\\" in text or "&#" in text else None
     if spelt is not None:
-        return _turned(text, spelt.start(2), path,
-                       f"`{spelt[2]}` means an invisible sign, which turns")
+        return _turned(
+            text, spelt.start(2), path, f"`{spelt[2]}` means an invisible sign, which turns"
+        )
     return None
 
 
@@ -51,13 +60,16 @@ def _turned(text: str, at: int, path: str, said: str) -> Problem:
     mended = _SPELT.sub(r"\1", _TURNING.sub("", line)).strip()
     shown = 0 < len(mended) <= _LONGEST_SHOWN
     return Problem(
-        "turned-text", Level.ERROR, _place(text, at, path),
+        "turned-text",
+        Level.ERROR,
+        _place(text, at, path),
         f"{said} the order of what follows: an amount or a food could be printed otherwise than "
         "it is written.",
         # Which of the two was meant, what is seen or what is kept, the author alone knows.
         "Type the line again by hand, as it is meant; words of every language find their "
-        "direction without such a sign." + (
-            f" Without it the line reads:\n{mended}" if shown else ""))
+        "direction without such a sign."
+        + (f" Without it the line reads:\n{mended}" if shown else ""),
+    )
 
 
 def _place(text: str, at: int, path: str) -> Place:

@@ -76,7 +76,8 @@ class _After:
         numbers = []
         for term in _split_terms(node):
             number = Whole(1, MOST_STEPS, "a step's number, or the word none").read(
-                Scalar(term.text, term.place), found)
+                Scalar(term.text, term.place), found
+            )
             if number is None:
                 return None
             numbers.append(number)
@@ -129,22 +130,29 @@ def split_note(note: Note, found: Found) -> tuple[str, Scalar] | None:
     if is_folded:
         for number, line in enumerate(words.split("\n")[1:], place.line + 1):
             if _RUN_ON_NOTE.match(line):
-                add(found, "strange-step", Place(place.path, number),
+                add(
+                    found,
+                    "strange-step",
+                    Place(place.path, number),
                     "This note is read as more words of the one above it.",
-                    f"    - {line.lstrip('-*+ ')}")
+                    f"    - {line.lstrip('-*+ ')}",
+                )
                 return None
         words = words.replace("\n", " ")
     key, colon, value = words.partition(":")
     if not colon:
-        add(found, "note-without-colon", place,
+        add(
+            found,
+            "note-without-colon",
+            place,
             f"“{shorten(note.text)}” stands under a step, where `key: value` notes go.",
-            f"The keys are {quoted_list(_BY_NAME)}. Plain words go into the step itself.")
+            f"The keys are {quoted_list(_BY_NAME)}. Plain words go into the step itself.",
+        )
         return None
     begun = value.lstrip()
     # Of words that were folded from several lines only the line is known.
     column = 0 if is_folded or not place.column else place.column + len(words) - len(begun)
-    return " ".join(key.split()), Scalar(
-        begun.rstrip(), Place(place.path, place.line, column))
+    return " ".join(key.split()), Scalar(begun.rstrip(), Place(place.path, place.line, column))
 
 
 def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
@@ -157,19 +165,27 @@ def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
                 text.append(Text(" ", item.place))
             text.extend(block.children)
         else:
-            add(found, "strange-step", item.place,
+            add(
+                found,
+                "strange-step",
+                item.place,
                 "A step holds words and, under them, a list of notes; nothing else.",
-                "Begin the notes with a hyphen, four spaces in.")
+                "Begin the notes with a hyphen, four spaces in.",
+            )
     for child in text:
         if not isinstance(child, Text) or len(found) > before:
             continue
         # A step may begin with a note's word: “Wait: it must be cold.”
         sunk = _SUNK_NOTE if child.place.line == item.place.line else _RUN_ON_NOTE
         if sunk.match(child.text):
-            add(found, "strange-step", child.place,
+            add(
+                found,
+                "strange-step",
+                child.place,
                 "This note is read as words of the step: it has no plain hyphen, or stands too far "
                 "to the right.",
-                f"    - {child.text.lstrip('-–—•*+ ').strip()}")
+                f"    - {child.text.lstrip('-–—•*+ ').strip()}",
+            )
     if not text and len(found) == before:
         add(found, "empty-step", item.place, "This step has no words.", "Say what is done.")
     return tuple(text)
@@ -178,18 +194,30 @@ def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
 def read_steps(section: Section, found: Found) -> tuple[Step, ...]:
     """Every step of the section, numbered on over its groups."""
     for place in section.loose:
-        add(found, "strange-step", place,
+        add(
+            found,
+            "strange-step",
+            place,
             "This stands between the steps but isn't one: it has no number.",
-            "Give it a number, or move it above the heading Steps.")
+            "Give it a number, or move it above the heading Steps.",
+        )
     # Without any number they are the steps, and that is said once.
     for place in section.bullets if section.numbered else ():
-        add(found, "strange-step", place,
+        add(
+            found,
+            "strange-step",
+            place,
             "This list stands beside the steps, not under one, so its notes belong to none.",
-            "Begin each note with a hyphen, four spaces in.")
+            "Begin each note with a hyphen, four spaces in.",
+        )
     if len(section.numbered) > MOST_STEPS:
-        add(found, "list-too-long", section.numbered[MOST_STEPS][1].place,
+        add(
+            found,
+            "list-too-long",
+            section.numbered[MOST_STEPS][1].place,
             f"Here begins step {MOST_STEPS + 1}, and no more than {MOST_STEPS} are read.",
-            "Was something pasted in many times?")
+            "Was something pasted in many times?",
+        )
         del section.numbered[MOST_STEPS:]
     _check_numbers(section, found)
     return tuple(
@@ -201,17 +229,24 @@ def read_steps(section: Section, found: Found) -> tuple[Step, ...]:
 def _check_numbers(section: Section, found: Found) -> None:
     """Where `after` counts steps, the numbers as typed must be the ones that are printed."""
     typed = [item.number for _, item in section.numbered]
-    if not any(note.text.lower().startswith("after:") and any(map(str.isdecimal, note.text))
-               for _, item in section.numbered for note in item.notes):
+    if not any(
+        note.text.lower().startswith("after:") and any(map(str.isdecimal, note.text))
+        for _, item in section.numbered
+        for note in item.notes
+    ):
         return
     for right, (number, (_, item)) in enumerate(zip(typed, section.numbered, strict=True), 1):
         # Writing 1. before every step is a Markdown habit; nobody counts by it.
         if number != right and set(typed) != {1}:
-            add(found, "step-number", item.place,
+            add(
+                found,
+                "step-number",
+                item.place,
                 f"This is typed as step {number}, but it is step {right}, and `after` counts the "
                 "steps.",
                 f"Begin it with {right}., number on from 1 over all headings, and look at every "
-                "`after` again.")
+                "`after` again.",
+            )
             return
 
 
@@ -226,15 +261,29 @@ def _step(number: int, group: str | None, item: Item, found: Found) -> Step:
         key = _BY_NAME.get(name.lower())
         if key is None:
             close = nearest(name, _BY_NAME)
-            add(found, "unknown-note", note.place, f"`{shorten(name)}` isn't a note of a step.",
-                f"Did you mean `{close}`?" if close else f"The keys are {quoted_list(_BY_NAME)}.")
+            add(
+                found,
+                "unknown-note",
+                note.place,
+                f"`{shorten(name)}` isn't a note of a step.",
+                f"Did you mean `{close}`?" if close else f"The keys are {quoted_list(_BY_NAME)}.",
+            )
         elif key.name in places:
-            add(found, "key-twice", note.place,
+            add(
+                found,
+                "key-twice",
+                note.place,
                 f"`{key.name}` is already given on line {places[key.name].line}.",
-                "Keep one of them; a list stands in one note, with commas between.")
+                "Keep one of them; a list stands in one note, with commas between.",
+            )
         elif not node.text:
-            add(found, "nothing-given", note.place, f"Nothing is given for `{key.name}`.",
-                f"Write {key.about}, or remove the note.")
+            add(
+                found,
+                "nothing-given",
+                note.place,
+                f"Nothing is given for `{key.name}`.",
+                f"Write {key.about}, or remove the note.",
+            )
         else:
             places[key.name] = note.place
             values[key.name] = (key.shape.read(node, found), node.place)
@@ -289,10 +338,14 @@ def free_notes(notes: Sequence[Note], found: Found) -> dict[str, tuple[Term, ...
             continue
         name, node = pair
         if name.lower() not in FREE_NOTES:
-            add(found, "note-not-translated", note.place,
+            add(
+                found,
+                "note-not-translated",
+                note.place,
                 f"`{shorten(name)}` comes from the original; a translation gives only "
                 f"{quoted_list(FREE_NOTES)}.",
-                "Remove this note.")
+                "Remove this note.",
+            )
         elif node.text:
             shape = _BY_NAME[name.lower()].shape
             got = shape.read(node, found)

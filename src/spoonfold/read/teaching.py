@@ -7,14 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from spoonfold.model.teaching import (
-    After,
-    Lesson,
-    Skill,
-    TranslatedSkill,
-    TranslatedWord,
-    Word,
-)
+from spoonfold.model.teaching import After, Lesson, Skill, TranslatedSkill, TranslatedWord, Word
 from spoonfold.problem import Place
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.read.files import Source
@@ -64,8 +57,9 @@ TRANSLATED_SKILL = Record(
 )
 LESSON = Record(
     (
-        Key("title", Line("the lesson's title"), "the lesson's title", True,
-            "Soften, boil, simmer"),
+        Key(
+            "title", Line("the lesson's title"), "the lesson's title", True, "Soften, boil, simmer"
+        ),
         Key("minutes", Whole(1, 120, "minutes"), "how long it takes"),
         Key("aims", _TEXTS, "what the children learn"),
         Key("sources", _TEXTS, "where its facts are from"),
@@ -109,8 +103,10 @@ def _entry(
     if isinstance(node, Mapping):
         known = {key.name for key in own.keys}
         languages = [
-            key for key, value in node.entries.items()
-            if key not in known and isinstance(value, Mapping) and _LANGUAGE.fullmatch(key)]
+            key
+            for key, value in node.entries.items()
+            if key not in known and isinstance(value, Mapping) and _LANGUAGE.fullmatch(key)
+        ]
         for language in languages:
             values = other.read(node.entries[language], found)
             if values is not None:
@@ -118,7 +114,8 @@ def _entry(
         node = Mapping(
             node.place,
             {key: value for key, value in node.entries.items() if key not in languages},
-            {key: where for key, where in node.keys.items() if key not in languages})
+            {key: where for key, where in node.keys.items() if key not in languages},
+        )
     values = own.read(node, found)
     needed = {key.name for key in own.keys if key.required}
     if values is None or not needed <= values.keys():
@@ -138,8 +135,13 @@ def _entries(
         place = mapping.keys[name] if mapping else node.place
         first = seen.setdefault(name.casefold(), place)
         if first is not place:
-            add(found, "entry-twice", place,
-                f"“{shorten(name)}” is already explained on line {first.line}.", "Keep one.")
+            add(
+                found,
+                "entry-twice",
+                place,
+                f"“{shorten(name)}” is already explained on line {first.line}.",
+                "Keep one.",
+            )
             continue
         entry = _entry(name, node, place, own, other, found)
         if entry is not None:
@@ -155,11 +157,24 @@ def read_words(source: Source, found: Found) -> dict[str, Word]:
 def _word(entry: _Entry) -> Word:
     v = entry.values
     return Word(
-        entry.name, v["meaning"], v.get("say"), v.get("from"), v.get("forms", ()), entry.place,
+        entry.name,
+        v["meaning"],
+        v.get("say"),
+        v.get("from"),
+        v.get("forms", ()),
+        entry.place,
         translations={
-            language: TranslatedWord(o.get("term"), o.get("meaning"), o.get("say"),
-                                     o.get("from"), o.get("forms", ()), place)
-            for language, (o, place) in entry.others.items()})
+            language: TranslatedWord(
+                o.get("term"),
+                o.get("meaning"),
+                o.get("say"),
+                o.get("from"),
+                o.get("forms", ()),
+                place,
+            )
+            for language, (o, place) in entry.others.items()
+        },
+    )
 
 
 def read_skills(source: Source, found: Found) -> dict[str, Skill]:
@@ -170,12 +185,20 @@ def read_skills(source: Source, found: Found) -> dict[str, Skill]:
 def _skill(entry: _Entry) -> Skill:
     v = entry.values
     return Skill(
-        entry.name, v["how"], v.get("caution"), v.get("short"), v.get("after", ()),
-        v.get("by the piece", False), entry.place,
+        entry.name,
+        v["how"],
+        v.get("caution"),
+        v.get("short"),
+        v.get("after", ()),
+        v.get("by the piece", False),
+        entry.place,
         translations={
-            language: TranslatedSkill(o.get("name"), o.get("how"), o.get("caution"),
-                                      o.get("short"), place)
-            for language, (o, place) in entry.others.items()})
+            language: TranslatedSkill(
+                o.get("name"), o.get("how"), o.get("caution"), o.get("short"), place
+            )
+            for language, (o, place) in entry.others.items()
+        },
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,8 +224,15 @@ def read_lesson(source: Source, key: str, found: Found) -> Lesson | None:
     if page is None:
         return None
     values = page.values
-    return Lesson(key, values["title"], values.get("minutes"), values.get("aims", ()),
-                  values.get("sources", ()), page.body, Place(source.path, 1))
+    return Lesson(
+        key,
+        values["title"],
+        values.get("minutes"),
+        values.get("aims", ()),
+        values.get("sources", ()),
+        page.body,
+        Place(source.path, 1),
+    )
 
 
 def read_after(source: Source, found: Found) -> After | None:
@@ -211,6 +241,13 @@ def read_after(source: Source, found: Found) -> After | None:
     if page is None:
         return None
     values = page.values
-    return After(values["session"], values.get("date"), values.get("came"),
-                 values.get("minutes", {}), values.get("keep", ()), values.get("change", ()),
-                 page.body, Place(source.path, 1))
+    return After(
+        values["session"],
+        values.get("date"),
+        values.get("came"),
+        values.get("minutes", {}),
+        values.get("keep", ()),
+        values.get("change", ()),
+        page.body,
+        Place(source.path, 1),
+    )

@@ -36,16 +36,18 @@ def private_tracked(folder: Path) -> Problem | None:
         with (git / "index").open("rb") as file:
             data = file.read(MOST_BYTES)
         wanted = f"{(top / PRIVATE).relative_to(root).as_posix()}/".encode()
-        tracked = next(
-            path for path in _paths(data, _hash_length(git)) if path.startswith(wanted))
+        tracked = next(path for path in _paths(data, _hash_length(git)) if path.startswith(wanted))
     except (StopIteration, OSError, ValueError, IndexError):
         return None
-    name = tracked[len(wanted):].decode("utf-8", "replace")
+    name = tracked[len(wanted) :].decode("utf-8", "replace")
     return Problem(
-        "private-tracked", Level.WARNING, Place(f"{PRIVATE}{name}"),
+        "private-tracked",
+        Level.WARNING,
+        Place(f"{PRIVATE}{name}"),
         "git keeps this file, so it goes wherever the repository goes, with the children's names.",
         "Run git rm --cached -r content/private, and write /content/private/ into .gitignore. "
-        "What was committed before stays in the history.")
+        "What was committed before stays in the history.",
+    )
 
 
 def _git_folder(path: Path) -> Path:

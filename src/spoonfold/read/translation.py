@@ -36,9 +36,13 @@ class _NameLine:
         if text is None:
             return None
         if text[0].isdigit() or text[0] in "½⅓⅔¼¾⅛":
-            add(found, "amount-in-translation", node.place,
+            add(
+                found,
+                "amount-in-translation",
+                node.place,
                 "Amounts come from the original, so that they can't differ.",
-                "Write the name and how it is prepared, without the amount.")
+                "Write the name and how it is prepared, without the amount.",
+            )
             return None
         name, _, preparation = text.partition(",")
         return TranslatedIngredient(name.strip(), preparation.strip() or None, node.place)
@@ -83,8 +87,13 @@ HEADER = Record(
         Key("title", Line("the dish's name"), "the dish's name", True, "Sopa de lentejas rojas"),
         Key("place", Line("a town or region and its country"), "where the dish comes from"),
         Key("portion", Line("one portion"), "what one portion is"),
-        Key("ingredients", _NameLines(), "names and preparations in the original's order",
-            True, "[lentejas rojas, enjuagadas]"),
+        Key(
+            "ingredients",
+            _NameLines(),
+            "names and preparations in the original's order",
+            True,
+            "[lentejas rojas, enjuagadas]",
+        ),
         Key("swaps", ListOf(_NameLine()), "names of what to use instead, in the original's order"),
         Key("read by", Line("who has read it"), "`draft` until a fluent speaker has read it"),
     ),
@@ -110,10 +119,14 @@ def read_translation(
         return None
     wanted = section_titles(recipe)
     if len(sections) - 1 != len(wanted):
-        add(found, "translation-sections", Place(source.path, split.body_line),
+        add(
+            found,
+            "translation-sections",
+            Place(source.path, split.body_line),
             f"The original has {len(wanted)} sections after the headnote, and this has "
             f"{len(sections) - 1}.",
-            "Give them in this order: " + ", ".join(f"## {each.capitalize()}" for each in wanted))
+            "Give them in this order: " + ", ".join(f"## {each.capitalize()}" for each in wanted),
+        )
         return None
     steps = tuple(
         TranslatedStep(step_text(item, found), group, free_notes(item.notes, found), item.place)

@@ -37,10 +37,15 @@ def _lone_words(line: str, place: Place) -> Problem:
         key, _, value = words.partition(" ")
         message = "A key is followed by a colon and a space, and here is none."
         plain = value and ":" not in words and " " not in value
-        hint = (words.replace(":", ": ", 1) if re.match(r"[\w ]+:\S", words)
-                else words.replace("：", ": ", 1) if "：" in words
-                else f"{key}: {value}" if plain
-                else "Write the key, a colon, a space, the value.")
+        hint = (
+            words.replace(":", ": ", 1)
+            if re.match(r"[\w ]+:\S", words)
+            else words.replace("：", ": ", 1)
+            if "：" in words
+            else f"{key}: {value}"
+            if plain
+            else "Write the key, a colon, a space, the value."
+        )
     return Problem("unreadable-yaml", Level.ERROR, place, message, hint)
 
 
@@ -82,8 +87,10 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             )
     if "quoted scalar" in str(getattr(error, "context", "")):
         return problem(
-            "unclosed-quote", "A quotation mark opens here and never closes.",
-            "Close it, or remove it.", opening,
+            "unclosed-quote",
+            "A quotation mark opens here and never closes.",
+            "Close it, or remove it.",
+            opening,
         )
     if "expected ','" in what and mark and begin and mark.line == begin.line:
         return problem(
@@ -98,8 +105,9 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             "Check that every [ has its ] and every { its }, with commas between.",
             opening,
         )
-    if "mapping values are not allowed" in what and not (line and _GLUED_KEY.fullmatch(
-            lines[line - 1])):
+    if "mapping values are not allowed" in what and not (
+        line and _GLUED_KEY.fullmatch(lines[line - 1])
+    ):
         key, _, value = here.strip().partition(": ")
         return problem(
             "second-colon",
@@ -111,11 +119,15 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
     glued = _GLUED_KEY.fullmatch(lines[line - 1]) if line else None
     if glued is not None and "mapping values" in what:
         return problem(
-            "unreadable-yaml", "A space is missing behind the colon.",
-            f"{glued[1]}: {glued[2]}", Place(path, line - 1 + offset, glued.end(1) + 1),
+            "unreadable-yaml",
+            "A space is missing behind the colon.",
+            f"{glued[1]}: {glued[2]}",
+            Place(path, line - 1 + offset, glued.end(1) + 1),
         )
-    if here.strip().startswith(("*", "&", "!", "%", "@", "`", "- *", "- &", "- @", "- `", "- %")) \
-            or "cannot start any token" in what:
+    if (
+        here.strip().startswith(("*", "&", "!", "%", "@", "`", "- *", "- &", "- @", "- `", "- %"))
+        or "cannot start any token" in what
+    ):
         return problem(
             "strange-start",
             f"A value can't begin with “{here[column : column + 1] or here.strip()[:1]}”.",
@@ -124,19 +136,24 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
     marked = _MARKED_VALUE.fullmatch(here)
     if marked is not None and begin and begin.line == line:
         return problem(
-            "strange-start", f"A value can't begin with “{marked[2][0]}”.",
-            f'{marked[1]}: "{marked[2]}"', opening,
+            "strange-start",
+            f"A value can't begin with “{marked[2][0]}”.",
+            f'{marked[1]}: "{marked[2]}"',
+            opening,
         )
     box = _BOX.match(here)
     if box is not None:
         return problem(
-            "unreadable-yaml", "The box to tick isn't written here: the sheets draw it.",
-            f"- {here[box.end() :].strip()}", Place(path, line + offset, box.start(1) + 1),
+            "unreadable-yaml",
+            "The box to tick isn't written here: the sheets draw it.",
+            f"- {here[box.end() :].strip()}",
+            Place(path, line + offset, box.start(1) + 1),
         )
     above = _last_item(lines[:line])
     if here.lstrip().startswith("- ") and above not in (None, len(here) - len(here.lstrip())):
         return problem(
-            "unreadable-yaml", "This doesn't stand exactly below the item above it.",
+            "unreadable-yaml",
+            "This doesn't stand exactly below the item above it.",
             " " * (above or 0) + here.strip(),
         )
     return problem(

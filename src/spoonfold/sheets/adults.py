@@ -34,7 +34,7 @@ from spoonfold.paper.table_card import SIZES as TABLE_SIZES
 from spoonfold.paper.table_card import table_cards_name, table_cards_of
 from spoonfold.paper.word_cards import word_cards as cards_of_words
 from spoonfold.paper.word_cards import word_cards_name
-from spoonfold.plan.shop_left import trips_of
+from spoonfold.plan.shop.left import trips_of
 from spoonfold.press.calendar import calendar_bytes
 from spoonfold.press.rows import spreadsheet_file
 from spoonfold.sheets.sheet import File, Made, Sheet, Work
@@ -43,21 +43,31 @@ from spoonfold.sheets.sheet import File, Made, Sheet, Work
 def safety(work: Work) -> Iterator[Sheet]:
     """The sheet on the wall."""
     yield Sheet(
-        (f"class/{safety_name(work.texts.language)}",), "Printing the safety sheet",
-        "safety.html", {"sheet": safety_sheet(work.classroom, work.texts)}, work.texts.language,
-        sides=WALL_SIDES)
+        (f"class/{safety_name(work.texts.language)}",),
+        "Printing the safety sheet",
+        "safety.html",
+        {"sheet": safety_sheet(work.classroom, work.texts)},
+        work.texts.language,
+        sides=WALL_SIDES,
+    )
 
 
 def shopping(work: Work) -> Iterator[Made]:
     """A list a session, and the same as a table for a spreadsheet."""
     for trip in trips_of(work.classroom.sessions, work.recipes, work.uses, work.folder.pantry):
         sheet = shopping_of(work.folder, work.classroom, trip, work.texts)
-        yield File(f"class/{shopping_table_name(sheet.number)}",
-                   spreadsheet_file(shopping_table([sheet])))
+        yield File(
+            f"class/{shopping_table_name(sheet.number)}", spreadsheet_file(shopping_table([sheet]))
+        )
         yield Sheet(
             (f"class/{shopping_name(sheet.number, sheet.language)}",),
             f"Listing the shopping for session {sheet.number}",
-            "shopping.html", {"sheet": sheet}, work.texts.language, LIST_SIZES, LIST_SIDES)
+            "shopping.html",
+            {"sheet": sheet},
+            work.texts.language,
+            LIST_SIZES,
+            LIST_SIDES,
+        )
 
 
 def jobs(work: Work) -> Iterator[Sheet]:
@@ -67,7 +77,12 @@ def jobs(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(session)}/{jobs_name(work.texts.language)}",),
             f"Charting the jobs of session {session.number}",
-            "jobs.html", {"chart": chart}, work.texts.language, CHART_SIZES, 1)
+            "jobs.html",
+            {"chart": chart},
+            work.texts.language,
+            CHART_SIZES,
+            1,
+        )
 
 
 def prep(work: Work) -> Iterator[Sheet]:
@@ -77,23 +92,40 @@ def prep(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"{session_folder(session)}/{prep_name(work.texts.language)}",),
             f"Listing what to do before session {session.number}",
-            "prep.html", {"prep": sheet}, work.texts.language, PREP_SIZES, PREP_SIDES)
+            "prep.html",
+            {"prep": sheet},
+            work.texts.language,
+            PREP_SIZES,
+            PREP_SIDES,
+        )
 
 
 def season(work: Work) -> Iterator[Made]:
     """The season for the adults, its calendar, and what is told of it to families."""
     texts = work.texts
-    yield File(f"class/{CALENDAR_NAME}",
-               calendar_bytes(calendar_of(work.folder, work.classroom, texts)))
+    yield File(
+        f"class/{CALENDAR_NAME}", calendar_bytes(calendar_of(work.folder, work.classroom, texts))
+    )
     yield Sheet(
-        (f"class/{season_name(texts.language)}",), "Laying out the season",
-        "season-sheet.html", {"season": season_sheet(work.folder, work.classroom, texts)},
-        texts.language, SEASON_SIZES, SEASON_SIDES)
+        (f"class/{season_name(texts.language)}",),
+        "Laying out the season",
+        "season-sheet.html",
+        {"season": season_sheet(work.folder, work.classroom, texts)},
+        texts.language,
+        SEASON_SIZES,
+        SEASON_SIDES,
+    )
     done = our_season(work.folder, work.classroom, texts)
     if done is not None:
         yield Sheet(
-            (f"families/{our_season_name(texts.language)}",), "Laying out our season",
-            "our-season.html", {"season": done}, texts.language, SEASON_SIZES, 1)
+            (f"families/{our_season_name(texts.language)}",),
+            "Laying out our season",
+            "our-season.html",
+            {"season": done},
+            texts.language,
+            SEASON_SIZES,
+            1,
+        )
 
 
 def table_cards(work: Work) -> Iterator[Sheet]:
@@ -103,14 +135,19 @@ def table_cards(work: Work) -> Iterator[Sheet]:
             continue
         for session in work.classroom.sessions:
             cards = table_cards_of(
-                tongue.folder, work.classroom, tongue.uses, session, work.season, tongue.texts)
+                tongue.folder, work.classroom, tongue.uses, session, work.season, tongue.texts
+            )
             language = tongue.texts.language
             yield Sheet(
                 (f"{session_folder(session)}/{table_cards_name(language)}",),
                 f"Printing the table cards of session {session.number} ({language})",
-                "table-card.html", {"cards": cards}, language, TABLE_SIZES,
+                "table-card.html",
+                {"cards": cards},
+                language,
+                TABLE_SIZES,
                 TABLE_SIDES * len(cards.cards),
-                table_card_overflows(tongue.folder, session, language))
+                table_card_overflows(tongue.folder, session, language),
+            )
 
 
 def word_cards(work: Work) -> Iterator[Sheet]:
@@ -121,7 +158,10 @@ def word_cards(work: Work) -> Iterator[Sheet]:
             yield Sheet(
                 (f"{session_folder(session)}/{word_cards_name(work.texts.language)}",),
                 f"Printing the word cards of session {session.number}",
-                "word-cards.html", {"cards": cards}, work.texts.language)
+                "word-cards.html",
+                {"cards": cards},
+                work.texts.language,
+            )
 
 
 def story_cards(work: Work) -> Iterator[Sheet]:
@@ -137,7 +177,12 @@ def story_cards(work: Work) -> Iterator[Sheet]:
                 yield Sheet(
                     (f"{session_folder(session)}/{story_name(language)}",),
                     f"Printing the story card of session {session.number} ({language})",
-                    "story.html", {"card": card}, language, STORY_SIZES, card.sides)
+                    "story.html",
+                    {"card": card},
+                    language,
+                    STORY_SIZES,
+                    card.sides,
+                )
 
 
 def briefs(work: Work) -> Iterator[Sheet]:
@@ -149,16 +194,27 @@ def briefs(work: Work) -> Iterator[Sheet]:
             yield Sheet(
                 (f"{session_folder(session)}/{brief_name(language)}",),
                 f"Printing the helper's brief for session {session.number} ({language})",
-                "brief.html", {"brief": brief}, language, BRIEF_SIZES, len(brief.sides))
+                "brief.html",
+                {"brief": brief},
+                language,
+                BRIEF_SIZES,
+                len(brief.sides),
+            )
 
 
 def lesson_cards(work: Work) -> Iterator[Sheet]:
     """The card from which the lead cook teaches, a session."""
     for each in work.examined.facts.clocks:
         card = lesson_card_of(
-            work.folder, work.classroom, each, work.uses, work.examined.accepted, work.texts)
+            work.folder, work.classroom, each, work.uses, work.examined.accepted, work.texts
+        )
         yield Sheet(
             (f"{session_folder(each.session)}/{lesson_card_name(work.texts.language)}",),
             f"Printing the lesson card of session {each.session.number}",
-            "lesson-card.html", {"card": card}, work.texts.language, LESSON_SIZES, LESSON_SIDES,
-            lesson_card_overflows(work.folder, each.session))
+            "lesson-card.html",
+            {"card": card},
+            work.texts.language,
+            LESSON_SIZES,
+            LESSON_SIDES,
+            lesson_card_overflows(work.folder, each.session),
+        )

@@ -37,10 +37,9 @@ class Desk:
         """A sheet in one size of type."""
         if sheet.language not in self._on_paper:
             self._on_paper[sheet.language] = environment_for(
-                self.layouts, load_texts(sheet.language, shipped_layouts()),
-                self.gallery.on_paper)
-        return rendered(
-            self._on_paper[sheet.language], sheet.template, size=size, **sheet.values)
+                self.layouts, load_texts(sheet.language, shipped_layouts()), self.gallery.on_paper
+            )
+        return rendered(self._on_paper[sheet.language], sheet.template, size=size, **sheet.values)
 
     def largest(self, sheet: Sheet) -> bytes:
         """A sheet in its largest type."""
@@ -53,7 +52,9 @@ class Desk:
         sizes = sizes_to_try(sheet.template, sheet.sizes, largest)
         return self.printer.print(
             (largest if size == sheet.sizes[0] else self.html(sheet, size) for size in sizes),
-            self.layouts.find("look/paper.css"), sheet.sides)
+            self.layouts.find("look/paper.css"),
+            sheet.sides,
+        )
 
     @property
     def printer(self) -> Printer | NoPdf:

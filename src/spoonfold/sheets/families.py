@@ -33,7 +33,10 @@ def booklets(work: Work) -> Iterator[Sheet | Joined]:
             yield Sheet(
                 (f"families/{name}", f"site/booklets/{name}"),
                 f"Printing the booklet for {people} ({book.language})",
-                "booklet.html", {"book": book}, tongue.texts.language)
+                "booklet.html",
+                {"book": book},
+                tongue.texts.language,
+            )
             yield to_fold(book, tongue.texts)
 
 
@@ -45,7 +48,11 @@ def large_print(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"families/{large_print_name(book.language, people)}",),
             f"Printing the booklet in large print ({book.language})",
-            "booklet.html", {"book": book}, tongue.texts.language, LARGE_SIZES)
+            "booklet.html",
+            {"book": book},
+            tongue.texts.language,
+            LARGE_SIZES,
+        )
 
 
 def cards(work: Work) -> Iterator[Sheet]:
@@ -57,7 +64,12 @@ def cards(work: Work) -> Iterator[Sheet]:
             yield Sheet(
                 (f"families/{card_name(key, card.language, people)}",),
                 f"Printing the card of {key} ({card.language})",
-                "card.html", {"card": card}, tongue.texts.language, CARD_SIZES, CARD_SIDES)
+                "card.html",
+                {"card": card},
+                tongue.texts.language,
+                CARD_SIZES,
+                CARD_SIDES,
+            )
 
 
 def mini_books(work: Work) -> Iterator[Sheet | Problem]:
@@ -74,8 +86,14 @@ def mini_books(work: Work) -> Iterator[Sheet | Problem]:
             yield Sheet(
                 (f"families/{mini_book_name(key, language)}",),
                 f"Printing the book from one sheet of {key} ({language})",
-                "mini-book.html", {"mini": mini}, language, MINI_SIZES, MINI_PAGES,
-                mini_book_overflows([recipe]), is_mini_book=True)
+                "mini-book.html",
+                {"mini": mini},
+                language,
+                MINI_SIZES,
+                MINI_PAGES,
+                mini_book_overflows([recipe]),
+                is_mini_book=True,
+            )
     if too_long:
         yield mini_book_overflows(tuple(too_long.values()))
 
@@ -87,7 +105,10 @@ def notices(work: Work) -> Iterator[Sheet]:
         yield Sheet(
             (f"families/{notice_name(notice.language)}",),
             f"Printing the notice of ingredients and allergens ({notice.language})",
-            "notice.html", {"notice": notice}, tongue.texts.language)
+            "notice.html",
+            {"notice": notice},
+            tongue.texts.language,
+        )
 
 
 def home_labels(work: Work) -> Iterator[Sheet]:
@@ -96,15 +117,24 @@ def home_labels(work: Work) -> Iterator[Sheet]:
     for tongue in work.tongues:
         for session in work.classroom.sessions:
             labels = home_labels_of(
-                tongue.folder, work.classroom, session, tongue.uses,
-                (facts.flows, clock_of(facts.clocks, session)), tongue.texts)
+                tongue.folder,
+                work.classroom,
+                session,
+                tongue.uses,
+                (facts.flows, clock_of(facts.clocks, session)),
+                tongue.texts,
+            )
             language = tongue.texts.language
             if labels.labels:
                 yield Sheet(
                     (f"{session_folder(session)}/{home_labels_name(language)}",),
                     f"Printing the labels to take home of session {session.number} ({language})",
-                    "home-labels.html", {"sheet": labels}, language,
-                    sizes=ON_A_PAGE, sides=labels.fewest_pages)
+                    "home-labels.html",
+                    {"sheet": labels},
+                    language,
+                    sizes=ON_A_PAGE,
+                    sides=labels.fewest_pages,
+                )
 
 
 def _household(work: Work, tongue: Tongue, people: int) -> Household:

@@ -23,8 +23,11 @@ def to_fold(book: Booklet, texts: Texts) -> Joined:
         return Sheet((path,), doing, "fold-slip.html", {"slip": value}, texts.language)
 
     def join(printed: bytes, found: Mapping[str, bytes]) -> bytes:
-        return slipped(texts.say("How to fold this booklet"), printed,
-                       saddle_stitched(found[source], book.direction == "rtl"))
+        return slipped(
+            texts.say("How to fold this booklet"),
+            printed,
+            saddle_stitched(found[source], book.direction == "rtl"),
+        )
 
     known_by = repr((book.language, book.class_name, book.for_whom, book.paper))
     return Joined(path, doing, (source,), known_by, slip, join)

@@ -101,8 +101,11 @@ def make(
                 else:
                     sheets.append(made)
     with hands_for(desk, workers) as hands:
-        due = [each for each in (due_of(desk, sheet) for sheet in sheets)
-               if not tray.keep_made(each.sheet.paths, each.key)]
+        due = [
+            each
+            for each in (due_of(desk, sheet) for sheet in sheets)
+            if not tray.keep_made(each.sheet.paths, each.key)
+        ]
         printing = hands.printed(due)
         # While others print, or one core would wait for it.
         if SITE in wanted:
@@ -116,8 +119,9 @@ def make(
             _join(to_join, tray, hands, progress)
     problems = (*desk.gallery.problems, *_missing(tray.missing, examined.read))
     told = (*_too_long(sheets, stage.folder), *tray.unfit, *half_told(work.tongues))
-    return Made(tray.files, tray.changed, problems, told,
-                no_pdf if isinstance(no_pdf, NoPdf) else None)
+    return Made(
+        tray.files, tray.changed, problems, told, no_pdf if isinstance(no_pdf, NoPdf) else None
+    )
 
 
 def _make_site(pages: Iterable[File], desk: Desk, tray: Tray) -> None:
@@ -142,14 +146,16 @@ def _too_long(sheets: Iterable[Sheet], staged: Path) -> Iterator[Problem]:
     """Sheets that take more paper than they may, carried over or printed now."""
     for sheet in sheets:
         path = staged / sheet.paths[0]
-        if (sheet.too_long is not None and sheet.sides is not None and path.is_file()
-                and page_count(path.read_bytes()) > sheet.sides):
+        if (
+            sheet.too_long is not None
+            and sheet.sides is not None
+            and path.is_file()
+            and page_count(path.read_bytes()) > sheet.sides
+        ):
             yield sheet.too_long
 
 
-def _join(
-    to_join: Iterable[Joined], tray: Tray, hands: Hands, progress: Progress
-) -> None:
+def _join(to_join: Iterable[Joined], tray: Tray, hands: Hands, progress: Progress) -> None:
     """Joins what is staged, each with a slip of its own."""
     staged = tray.stage.folder
     parts: dict[str, Joined] = {}
@@ -174,7 +180,8 @@ def _work_of(examined: Examined, classroom: Classroom, asked: Asked) -> Work:
     tongues = tuple(
         main if language == classroom.languages[0] else _tongue(examined, language)
         for language in classroom.languages
-        if language in (asked.languages or classroom.languages))
+        if language in (asked.languages or classroom.languages)
+    )
     return Work(examined, classroom, tongues, main, asked.households or classroom.households)
 
 
@@ -187,8 +194,15 @@ def _tongue(examined: Examined, language: str) -> Tongue:
 def _booklets(work: Work, tray: Tray, are_made: bool) -> frozenset[str]:
     """The files of booklets that will lie beside the site: carried over, and made now."""
     kept = {path.rpartition("/")[2] for path in tray.files if path.startswith("site/booklets/")}
-    made = {booklet_name(tongue.texts.language, people)
-            for tongue in work.tongues for people in work.households} if are_made else set()
+    made = (
+        {
+            booklet_name(tongue.texts.language, people)
+            for tongue in work.tongues
+            for people in work.households
+        }
+        if are_made
+        else set()
+    )
     return frozenset(kept | made)
 
 
@@ -209,10 +223,13 @@ def _missing(found: Iterable[MissingGlyph], read: Read) -> Iterator[Problem]:
     for each in found:
         fonts = " or ".join(each.fonts)
         yield Problem(
-            "missing-glyph", Level.ERROR, _place(each, read),
+            "missing-glyph",
+            Level.ERROR,
+            _place(each, read),
             f"The letter {each.letter} (U+{ord(each.letter):04X}) isn't in {fonts}, the letters "
             f"that the sheets are printed with: “{each.text}” would have a hole.",
-            "Write it another way, or add a font that has it to layouts/.")
+            "Write it another way, or add a font that has it to layouts/.",
+        )
 
 
 def _place(missing: MissingGlyph, read: Read) -> Place:

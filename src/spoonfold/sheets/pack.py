@@ -30,15 +30,23 @@ def _pack(work: Work, session: Session) -> Joined:
             return counts.get(each.path)
 
         value = slip_of(work.folder, work.classroom, session, wanted, pages, work.texts)
-        return Sheet((path,), doing, "print-pack.html", {"slip": value}, work.texts.language,
-                     SIZES, 1)
+        return Sheet(
+            (path,), doing, "print-pack.html", {"slip": value}, work.texts.language, SIZES, 1
+        )
 
     def join(printed: bytes, found: Mapping[str, bytes]) -> bytes:
-        return joined([
-            Part(work.texts.say("To print"), printed),
-            *(Part(each.title, found[each.path], each.copies)
-              for each in wanted if each.path in found)])
+        return joined(
+            [
+                Part(work.texts.say("To print"), printed),
+                *(
+                    Part(each.title, found[each.path], each.copies)
+                    for each in wanted
+                    if each.path in found
+                ),
+            ]
+        )
 
     known_by = repr((work.classroom.paper, session.date, session.dishes, wanted))
-    return Joined(path, doing, tuple(dict.fromkeys(each.path for each in wanted)), known_by,
-                  slip, join)
+    return Joined(
+        path, doing, tuple(dict.fromkeys(each.path for each in wanted)), known_by, slip, join
+    )

@@ -12,8 +12,8 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.jobs import SeasonJobs, jobs_of
-from spoonfold.plan.uses import Uses
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.people.jobs import SeasonJobs, jobs_of
 from spoonfold.press.memo import digest_of
 from spoonfold.problem import Problem
 
@@ -68,13 +68,16 @@ class Joined:
 
     def found(self, staged: Path) -> dict[str, bytes]:
         """The finished ones that are there."""
-        return {path: (staged / path).read_bytes() for path in self.sources
-                if (staged / path).is_file()}
+        return {
+            path: (staged / path).read_bytes() for path in self.sources if (staged / path).is_file()
+        }
 
     def key(self, staged: Path) -> str:
         """What it is made of."""
-        return digest_of(self.known_by, *(
-            piece for path, data in self.found(staged).items() for piece in (path, data)))
+        return digest_of(
+            self.known_by,
+            *(piece for path, data in self.found(staged).items() for piece in (path, data)),
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,8 +32,9 @@ class _Told:
 
     def file(self, name: str, template: str, page: object) -> File:
         """A page as it is written."""
-        return File(f"site/{self.folder}{name}",
-                    drawn_once(rendered(self.environment, template, page=page)))
+        return File(
+            f"site/{self.folder}{name}", drawn_once(rendered(self.environment, template, page=page))
+        )
 
 
 def site_files(
@@ -49,21 +50,28 @@ def site_files(
         yield File(f"site/{name}", layouts.find(name).read_bytes())
     told = [
         _Told(environment(tongue.texts), site_folder(tongue.texts.language, work.classroom))
-        for tongue in work.tongues]
-    sites = [site_of(tongue.folder, work.classroom, tongue.uses, tongue.texts, booklets)
-             for tongue in work.tongues]
+        for tongue in work.tongues
+    ]
+    sites = [
+        site_of(tongue.folder, work.classroom, tongue.uses, tongue.texts, booklets)
+        for tongue in work.tongues
+    ]
     for tongue, own, site in zip(work.tongues, told, sites, strict=True):
         notice = notice_of(tongue.folder, work.classroom, tongue.texts)
         yield own.file("index.html", "home.html", site.home)
         yield own.file("words.html", "words.html", site.words)
         yield own.file("season.html", "season.html", site.season)
-        yield own.file("ingredients.html", "ingredients.html",
-                       IngredientsPage(site.season.frame, notice))
+        yield own.file(
+            "ingredients.html", "ingredients.html", IngredientsPage(site.season.frame, notice)
+        )
     # One dish in every language before the next: its amounts are the same in all of them.
     for key in work.recipes:
         for tongue, own, site in zip(work.tongues, told, sites, strict=True):
-            yield own.file(f"recipes/{key}.html", "recipe.html", recipe_page(
-                key, site, tongue.folder, work.classroom, tongue.uses, tongue.texts))
+            yield own.file(
+                f"recipes/{key}.html",
+                "recipe.html",
+                recipe_page(key, site, tongue.folder, work.classroom, tongue.uses, tongue.texts),
+            )
 
 
 def offline_file(digests: Mapping[str, str], layouts: Layouts) -> File:
@@ -76,6 +84,8 @@ def offline_file(digests: Mapping[str, str], layouts: Layouts) -> File:
     for path in kept:
         digest.update(f"{path}\0{digests[path]}\0".encode())
     names = [quote(path.removeprefix("site/")) for path in kept]
-    head = (f"const VERSION = {json.dumps(digest.hexdigest()[:16])}\n"
-            f"const FILES = {json.dumps(names, indent=0)}\n")
+    head = (
+        f"const VERSION = {json.dumps(digest.hexdigest()[:16])}\n"
+        f"const FILES = {json.dumps(names, indent=0)}\n"
+    )
     return File("site/worker.js", head.encode() + code)

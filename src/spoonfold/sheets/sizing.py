@@ -31,7 +31,8 @@ _MOST_LETTERS = {
 def letters_of(html: bytes) -> int:
     """Letters and single spaces in the text of the longest sheet of a document."""
     return max(
-        len(" ".join(_UNREAD.sub(" ", part).split())) for part in html.decode().split(_SHEET))
+        len(" ".join(_UNREAD.sub(" ", part).split())) for part in html.decode().split(_SHEET)
+    )
 
 
 def sizes_to_try(template: str, sizes: Sequence[str], html: bytes) -> Sequence[str]:
@@ -39,4 +40,4 @@ def sizes_to_try(template: str, sizes: Sequence[str], html: bytes) -> Sequence[s
     letters = letters_of(html)
     most = _MOST_LETTERS.get(template, ())
     start = next((number for number, held in enumerate(most) if letters <= held), len(most))
-    return sizes[min(start, len(sizes) - 1):]
+    return sizes[min(start, len(sizes) - 1) :]

@@ -47,7 +47,8 @@ class Tray:
             name = file.relative_to(self.stage.folder).as_posix()
             if file.is_file():
                 self.files[name] = self.before.files.get(name) or Record(
-                    "", hashlib.sha256(file.read_bytes()).hexdigest())
+                    "", hashlib.sha256(file.read_bytes()).hexdigest()
+                )
 
     def keep_made(self, paths: Sequence[str], key: str) -> bool:
         """Carries files over that were made of just this; False where one wasn't."""

@@ -50,7 +50,8 @@ class Hands:
         if self.pool is None or len(due) < _FEW:
             return ((each, self.desk.printed(each.sheet, each.page)) for each in longest_first)
         waiting: dict[Future[Printed], Due] = {
-            self.pool.submit(_print, each.sheet, each.page): each for each in longest_first}
+            self.pool.submit(_print, each.sheet, each.page): each for each in longest_first
+        }
         return ((waiting[done], done.result()) for done in as_completed(waiting))
 
 
@@ -61,7 +62,8 @@ def hands_for(desk: Desk, workers: int) -> Iterator[Hands]:
         yield Hands(desk, None)
         return
     pool = ProcessPoolExecutor(
-        workers, mp_context=_way_to_start(), initializer=_sit_down, initargs=(desk.folder,))
+        workers, mp_context=_way_to_start(), initializer=_sit_down, initargs=(desk.folder,)
+    )
     try:
         yield Hands(desk, pool)
     finally:

@@ -8,12 +8,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.head import session_folder
-from spoonfold.paper.worksheet import (
-    grade_for,
-    worksheet_key_name,
-    worksheet_name,
-    worksheet_of,
-)
+from spoonfold.paper.worksheet import grade_for, worksheet_key_name, worksheet_name, worksheet_of
 from spoonfold.sheets.sheet import Sheet, Work
 
 
@@ -21,8 +16,14 @@ def worksheets(work: Work) -> Iterator[Sheet]:
     """The short form a session, at the grade of the class, with the session's number as seed."""
     for session in work.classroom.sessions:
         yield from worksheet_pair(
-            work.folder, work.classroom, session, grade_for(session.setting), session.number,
-            False, work.texts)
+            work.folder,
+            work.classroom,
+            session,
+            grade_for(session.setting),
+            session.number,
+            False,
+            work.texts,
+        )
 
 
 def worksheet_pair(
@@ -40,6 +41,8 @@ def worksheet_pair(
         return
     place, language = session_folder(session), texts.language
     doing = f"Setting the worksheet of session {session.number}"
-    for name, template in ((worksheet_name(language, grade), "worksheet.html"),
-                           (worksheet_key_name(language, grade), "worksheet-key.html")):
+    for name, template in (
+        (worksheet_name(language, grade), "worksheet.html"),
+        (worksheet_key_name(language, grade), "worksheet-key.html"),
+    ):
         yield Sheet((f"{place}/{name}",), doing, template, {"sheet": sheet}, language)

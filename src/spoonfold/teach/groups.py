@@ -28,17 +28,53 @@ Part = str | int
 
 _WATER = "water"
 EVERYDAY = (
-    "carrot", "tomato", "red bell pepper", "spinach", "broccoli", "red cabbage", "corn",
-    "frozen corn", "frozen pea", "chickpea", "black bean", "red lentil", "green bean",
-    "zucchini", "cucumber", "beet", "eggplant", "sweet potato", "butternut squash", "potato",
-    "kale", "bok choy", "parsley", "romaine lettuce", "mushroom", "cauliflower", "onion",
-    "celery", "radish", "pinto bean", "kidney bean", "frozen spinach",
+    "carrot",
+    "tomato",
+    "red bell pepper",
+    "spinach",
+    "broccoli",
+    "red cabbage",
+    "corn",
+    "frozen corn",
+    "frozen pea",
+    "chickpea",
+    "black bean",
+    "red lentil",
+    "green bean",
+    "zucchini",
+    "cucumber",
+    "beet",
+    "eggplant",
+    "sweet potato",
+    "butternut squash",
+    "potato",
+    "kale",
+    "bok choy",
+    "parsley",
+    "romaine lettuce",
+    "mushroom",
+    "cauliflower",
+    "onion",
+    "celery",
+    "radish",
+    "pinto bean",
+    "kidney bean",
+    "frozen spinach",
 )
 """Produce that most shops have most of the year (common practice), what a class is likeliest to
 enjoy and afford first."""
 EVERYDAY_FRUIT = (
-    "orange", "apple", "strawberry", "kiwi", "banana", "blueberry", "plum", "pear",
-    "frozen blueberry", "watermelon", "mango",
+    "orange",
+    "apple",
+    "strawberry",
+    "kiwi",
+    "banana",
+    "blueberry",
+    "plum",
+    "pear",
+    "frozen blueberry",
+    "watermelon",
+    "mango",
 )
 """The same of fruit, for dishes of fruit."""
 
@@ -59,8 +95,7 @@ class Shares:
     def parts(self) -> Mapping[Part, Fraction]:
         """Each part's share: they sum to one, or are all zero where there is nothing."""
         total = self.total
-        return {part: grams / total if total else Fraction(0)
-                for part, grams in self.grams.items()}
+        return {part: grams / total if total else Fraction(0) for part, grams in self.grams.items()}
 
     @cached_property
     def percents(self) -> Mapping[Part, int]:
@@ -90,8 +125,10 @@ def origins_of(eaten: Iterable[Eaten]) -> Shares:
 
 def processing_of(eaten: Iterable[Eaten]) -> Shares:
     """Grams by degree of processing as bought; water isn't counted."""
-    return _by(PROCESSING, ((None if item.name == _WATER else item.processing, grams)
-                            for item, grams in eaten))
+    return _by(
+        PROCESSING,
+        ((None if item.name == _WATER else item.processing, grams) for item, grams in eaten),
+    )
 
 
 def percents(shares: Mapping[Part, Fraction]) -> dict[Part, int]:
@@ -109,8 +146,11 @@ def percents(shares: Mapping[Part, Fraction]) -> dict[Part, int]:
 
 
 def fillers(
-    colours: Collection[Part], kinds: Collection[Part], pantry: Pantry,
-    avoided: Collection[str] = (), fruit: bool = False,
+    colours: Collection[Part],
+    kinds: Collection[Part],
+    pantry: Pantry,
+    avoided: Collection[str] = (),
+    fruit: bool = False,
 ) -> tuple[Item, ...]:
     """Everyday produce of the pantry, each of which brings a colour or a kind that is still
     missing; what brings two, then what the class's own shop list has, comes first.
@@ -119,13 +159,21 @@ def fillers(
     fruit.
     """
     unwanted = frozenset(avoided)
-    candidates = [item for item in _everyday(pantry, fruit)
-                  if unwanted.isdisjoint((item.name, *item.allergens, *item.check_label))]
+    candidates = [
+        item
+        for item in _everyday(pantry, fruit)
+        if unwanted.isdisjoint((item.name, *item.allergens, *item.check_label))
+    ]
     left_colours, left_kinds = set(colours), set() if fruit else set(kinds)
     chosen: list[Item] = []
     while candidates:
-        best = max(candidates, key=lambda item: (
-            (item.colour in left_colours) + (item.group in left_kinds), bool(item.packages)))
+        best = max(
+            candidates,
+            key=lambda item: (
+                (item.colour in left_colours) + (item.group in left_kinds),
+                bool(item.packages),
+            ),
+        )
         if not (best.colour in left_colours or best.group in left_kinds):
             break
         chosen.append(best)

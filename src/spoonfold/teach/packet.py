@@ -15,7 +15,10 @@ from fractions import Fraction
 from spoonfold.model.nutrients import NUTRIENTS, FoodRow, PackagedFood
 
 STEPS: Mapping[str, Fraction] = {
-    "sodium": Fraction(1), "sugars": Fraction(1, 10), "fibre": Fraction(1, 10)}
+    "sodium": Fraction(1),
+    "sugars": Fraction(1, 10),
+    "fibre": Fraction(1, 10),
+}
 """To what each answer is rounded: milligrams, then grams."""
 
 _MOST_LINES = 3
@@ -95,8 +98,7 @@ def race_of(foods: Sequence[Dishful], serves: Fraction, cousin: PackagedFood) ->
     times = max(_QUARTER, rounded(portion / cousin.grams, _QUARTER))
     return Race(
         sums=tuple(_sum(nutrient, foods, serves) for nutrient in NUTRIENTS),
-        packets=tuple(_packet(nutrient, cousin.row, packet_grams, times)
-                      for nutrient in NUTRIENTS),
+        packets=tuple(_packet(nutrient, cousin.row, packet_grams, times) for nutrient in NUTRIENTS),
         serves=serves,
         our_grams=rounded(portion, Fraction(10)),
         packet_grams=packet_grams,
@@ -123,17 +125,22 @@ def rounded(value: Fraction, step: Fraction) -> Fraction:
 
 def _sum(nutrient: str, foods: Sequence[Dishful], serves: Fraction) -> Sum:
     step = STEPS[nutrient]
-    known = [(food, food.row.per_100_g[nutrient]) for food in foods
-             if food.row is not None and nutrient in food.row.per_100_g]
-    parts = sorted(((food.grams * per / 100, at) for at, (food, per) in enumerate(known)),
-                   key=lambda each: (-each[0], each[1]))
+    known = [
+        (food, food.row.per_100_g[nutrient])
+        for food in foods
+        if food.row is not None and nutrient in food.row.per_100_g
+    ]
+    parts = sorted(
+        ((food.grams * per / 100, at) for at, (food, per) in enumerate(known)),
+        key=lambda each: (-each[0], each[1]),
+    )
     shown = [(amount, at) for amount, at in parts[:_MOST_LINES] if rounded(amount, step)]
     lines = []
     for _, at in shown:
         food, per = known[at]
         grams, per = friendly(food.grams), friendly(per)
         lines.append(Line(food.name, grams, per, rounded(grams * per / 100, step)))
-    rest = rounded(sum((amount for amount, _ in parts[len(shown):]), Fraction(0)), step)
+    rest = rounded(sum((amount for amount, _ in parts[len(shown) :]), Fraction(0)), step)
     total = sum((line.answer for line in lines), Fraction(0)) + rest
     names = {food.name for food, _ in known}
     return Sum(

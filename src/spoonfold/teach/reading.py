@@ -51,8 +51,18 @@ _APART = re.compile(
 )
 """Letters that stand together and are said apart: India, medium, create, frying, prism."""
 _BY_HEART = {
-    "anyone": 3, "cereal": 3, "cereals": 3, "evening": 2, "everyone": 3, "recipe": 3,
-    "recipes": 3, "science": 2, "sesame": 3, "someone": 2, "vegetable": 3, "vegetables": 3,
+    "anyone": 3,
+    "cereal": 3,
+    "cereals": 3,
+    "evening": 2,
+    "everyone": 3,
+    "recipe": 3,
+    "recipes": 3,
+    "science": 2,
+    "sesame": 3,
+    "someone": 2,
+    "vegetable": 3,
+    "vegetables": 3,
 }
 """Common words of a kitchen whose spelling misleads the rules."""
 
@@ -89,9 +99,11 @@ class Sentence:
     def place(self) -> Place:
         """Where it was written."""
         offset, place = max(
-            (each for each in self._starts if each[0] <= self._at), key=lambda each: each[0])
+            (each for each in self._starts if each[0] <= self._at), key=lambda each: each[0]
+        )
         return Place(
-            place.path, place.line, place.column + self._at - offset if place.column else 0)
+            place.path, place.line, place.column + self._at - offset if place.column else 0
+        )
 
     @property
     def grade(self) -> Fraction:
@@ -126,7 +138,8 @@ def grade_of(sentences: Sequence[Sentence]) -> Fraction:
     count = len(sentences)
     return Fraction(
         _PER_SENTENCE * words * words + _PER_WORD * syllables * count - _BASE * words * count,
-        100 * words * count)
+        100 * words * count,
+    )
 
 
 def hardest(sentences: Iterable[Sentence]) -> Sentence:

@@ -55,7 +55,7 @@ def session_words(
     made = []
     for index, session in enumerate(sessions):
         fresh = [term for term in taught[index] if term not in known]
-        new = tuple(_kept(fresh, {term for later in taught[index + 1:] for term in later}))
+        new = tuple(_kept(fresh, {term for later in taught[index + 1 :] for term in later}))
         again = tuple(_back(index, taught[index], _used(session, recipes, words), known))
         for term in new:
             known[term] = _Known(index + 1)
@@ -69,9 +69,15 @@ def session_words(
 def _taught(
     session: Session, recipes: Mapping[str, Recipe], words: Mapping[str, Word]
 ) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(
-        term.text for dish in session.dishes if dish.text in recipes
-        for term in recipes[dish.text].words if term.text in words))
+    return tuple(
+        dict.fromkeys(
+            term.text
+            for dish in session.dishes
+            if dish.text in recipes
+            for term in recipes[dish.text].words
+            if term.text in words
+        )
+    )
 
 
 def _used(
@@ -80,24 +86,29 @@ def _used(
     """The words that stand in what is read out: headnotes, steps and sections."""
     marker = Marker(words)
     return frozenset(
-        key for dish in session.dishes if dish.text in recipes
-        for text in prose_of(recipes[dish.text]) for key in marker.mentions(text))
+        key
+        for dish in session.dishes
+        if dish.text in recipes
+        for text in prose_of(recipes[dish.text])
+        for key in marker.mentions(text)
+    )
 
 
 def _kept(fresh: Sequence[str], later: set[str]) -> Iterator[str]:
     """The new words less those put off, from the end of the list."""
     over = len(fresh) - MOST_NEW
-    put_off = set([term for term in reversed(fresh) if term in later][:max(0, over)])
+    put_off = set([term for term in reversed(fresh) if term in later][: max(0, over)])
     return (term for term in fresh if term not in put_off)
 
 
 def _back(
     index: int, taught: Sequence[str], used: frozenset[str], known: Mapping[str, _Known]
 ) -> list[str]:
-    due = sorted((term for term, each in known.items() if each.due <= index),
-                 key=lambda term: known[term].due)
-    order = dict.fromkeys((
-        *(term for term in taught if term in known),
-        *(term for term in due if term in used),
-        *due))
+    due = sorted(
+        (term for term, each in known.items() if each.due <= index),
+        key=lambda term: known[term].due,
+    )
+    order = dict.fromkeys(
+        (*(term for term in taught if term in known), *(term for term in due if term in used), *due)
+    )
     return list(order)[:MOST_BACK]

@@ -75,8 +75,11 @@ class Marker:
         if self._key:
             folded = text.casefold()
             # Folding makes no letter shorter: where the length is the same, so is every place.
-            found = (self._folded.finditer(folded) if len(folded) == len(text)
-                     else self._pattern.finditer(text))
+            found = (
+                self._folded.finditer(folded)
+                if len(folded) == len(text)
+                else self._pattern.finditer(text)
+            )
             for match in found:
                 yield match, self._key[" ".join(match[0].casefold().split())]
 
@@ -112,8 +115,8 @@ class Marker:
                 continue
             self._met.add(key)
             if match.start() > done:
-                yield Text(text.text[done:match.start()], text.place)
-            said = text.text[match.start():match.end()]
+                yield Text(text.text[done : match.start()], text.place)
+            said = text.text[match.start() : match.end()]
             yield Explained((Text(said, text.place),), key)
             done = match.end()
         if not done:

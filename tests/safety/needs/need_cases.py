@@ -45,6 +45,6 @@ def files_of(case: Case) -> tuple[dict[str, str | None], list[tuple[int, str]]]:
         "class.yaml": klass + "".join(f"{line}\n" for line in parts["class"]),
         "pantry.yaml": pantry or None,
         "recipes/rice.md": None,
-        "recipes/dish.md": re.sub(r"\A", _HEAD, "".join(
-            f"{line}\n" for line in parts["recipe"])) + _BODY,
+        "recipes/dish.md": re.sub(r"\A", _HEAD, "".join(f"{line}\n" for line in parts["recipe"]))
+        + _BODY,
     }, expected

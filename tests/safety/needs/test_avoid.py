@@ -6,7 +6,7 @@ import pytest
 
 from spoonfold.check.instead import _USUAL, suggested
 from spoonfold.model.pantry import Item
-from spoonfold.plan.avoid import Match, finding_of, findings_of
+from spoonfold.plan.safety.avoid import Match, finding_of, findings_of
 from spoonfold.read.pantry import ALLERGENS, TAGS, read_pantry
 
 PANTRY = read_pantry(None, [])
@@ -14,8 +14,20 @@ CERTAIN, LABEL, ASK = Match.CERTAIN, Match.LABEL, Match.ASK
 
 # What a pattern takes in, by hand.
 PATTERNS = (
-    ("meat", CERTAIN, ("bacon", "ground turkey", "ground lamb", "beef broth", "lard",
-                       "chicken bouillon cube", "gelatin powder", "marshmallow")),
+    (
+        "meat",
+        CERTAIN,
+        (
+            "bacon",
+            "ground turkey",
+            "ground lamb",
+            "beef broth",
+            "lard",
+            "chicken bouillon cube",
+            "gelatin powder",
+            "marshmallow",
+        ),
+    ),
     ("meat", LABEL, ("flour tortilla", "plain yogurt")),
     ("meat", ASK, ("fish sauce", "shrimp", "worcestershire sauce", "parmesan cheese")),
     ("meat", None, ("egg", "milk", "butter", "honey", "firm tofu", "vegetable broth")),
@@ -38,8 +50,11 @@ PATTERNS = (
     ("alcohol", None, ("white vinegar", "apple juice")),
     ("honey", CERTAIN, ("honey",)),
     ("honey", LABEL, ("granola",)),
-    ("animal", CERTAIN, ("honey", "milk", "egg", "gelatin powder", "fish sauce", "mayonnaise",
-                         "bacon", "squid")),
+    (
+        "animal",
+        CERTAIN,
+        ("honey", "milk", "egg", "gelatin powder", "fish sauce", "mayonnaise", "bacon", "squid"),
+    ),
     ("animal", LABEL, ("margarine", "white bread")),
     ("animal", None, ("firm tofu", "olive oil", "maple syrup")),
     ("coconut", CERTAIN, ("coconut milk", "coconut oil")),
@@ -58,17 +73,32 @@ def test_a_pattern_is_what_families_mean(
         assert finding_of(item, word, PANTRY) is match, food
 
 
-@pytest.mark.parametrize(("word", "food", "match"), [
-    ("kiwi", "kiwi", CERTAIN), ("kiwi", "lime", None), ("kiwi", "ice cream", LABEL),
-    ("tomato", "tomato paste", CERTAIN), ("tomato", "ketchup", CERTAIN),
-    ("tomato", "cherry tomato", CERTAIN), ("tomato", "potato", None),
-    ("corn", "cornmeal", CERTAIN), ("corn", "corn tortilla", CERTAIN),
-    ("corn", "peppercorn", Match.UNKNOWN), ("apple", "pineapple", None),
-    ("apple", "applesauce", CERTAIN), ("pear", "pearl barley", None), ("pear", "avocado", ASK),
-    ("orange", "orange juice", CERTAIN), ("chickpea", "hummus", CERTAIN),
-    ("pea", "peanut", None), ("pea", "snow pea", CERTAIN), ("garlic", "garlic powder", CERTAIN),
-    ("coriander", "cilantro", ASK), ("scallion", "green onion", CERTAIN),
-])
+@pytest.mark.parametrize(
+    ("word", "food", "match"),
+    [
+        ("kiwi", "kiwi", CERTAIN),
+        ("kiwi", "lime", None),
+        ("kiwi", "ice cream", LABEL),
+        ("tomato", "tomato paste", CERTAIN),
+        ("tomato", "ketchup", CERTAIN),
+        ("tomato", "cherry tomato", CERTAIN),
+        ("tomato", "potato", None),
+        ("corn", "cornmeal", CERTAIN),
+        ("corn", "corn tortilla", CERTAIN),
+        ("corn", "peppercorn", Match.UNKNOWN),
+        ("apple", "pineapple", None),
+        ("apple", "applesauce", CERTAIN),
+        ("pear", "pearl barley", None),
+        ("pear", "avocado", ASK),
+        ("orange", "orange juice", CERTAIN),
+        ("chickpea", "hummus", CERTAIN),
+        ("pea", "peanut", None),
+        ("pea", "snow pea", CERTAIN),
+        ("garlic", "garlic powder", CERTAIN),
+        ("coriander", "cilantro", ASK),
+        ("scallion", "green onion", CERTAIN),
+    ],
+)
 def test_a_free_food_goes_by_whole_words(word: str, food: str, match: Match | None) -> None:
     """A food that is named after another has it; one that only sounds like it doesn't."""
     assert finding_of(PANTRY.find(food), word, PANTRY) is match
@@ -108,7 +138,9 @@ def test_findings_come_with_the_surest_first() -> None:
     """What is certain is said before what a label says, each word once."""
     found = findings_of(PANTRY.find("walnut"), ("peanut", "tree nut", "peanut"), PANTRY)
     assert [(each.avoided, each.match) for each in found] == [
-        ("tree nut", CERTAIN), ("peanut", LABEL)]
+        ("tree nut", CERTAIN),
+        ("peanut", LABEL),
+    ]
 
 
 @pytest.mark.parametrize("food", sorted(_USUAL))

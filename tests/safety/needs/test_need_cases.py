@@ -61,10 +61,12 @@ def test_a_message_says_which_table_and_never_who(tmp_path: Path) -> None:
     case = next(each for each in WRONG if each.title.startswith("A need of one session"))
     (problem,) = found_in(write_class(tmp_path, files_of(case)[0]))
     assert problem.message == (
-        "“milk” has what must be avoided: table 2 in session 1 avoids milk. No swap takes it out.")
+        "“milk” has what must be avoided: table 2 in session 1 avoids milk. No swap takes it out."
+    )
     assert problem.hint == (
-        'Under `swaps:` write for example\n'
-        '- {instead of: "milk", use: "1 cup oat milk", because: milk}')
+        "Under `swaps:` write for example\n"
+        '- {instead of: "milk", use: "1 cup oat milk", because: milk}'
+    )
 
 
 def test_a_warning_says_how_to_take_it_as_read(tmp_path: Path) -> None:

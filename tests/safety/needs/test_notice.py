@@ -44,14 +44,22 @@ Rice as it is eaten on Sundays.
 1. Stir the rice with plain yogurt, sesame oil and moon dust.
     - time: 3 min
 """
-NEEDS = ("", "needs: [{table: 1, avoid: [milk, sesame]}]\n",
-         "needs: [{table: 1, avoid: [milk]}, {avoid: [peanut], keep out of the room: yes}]\n")
+NEEDS = (
+    "",
+    "needs: [{table: 1, avoid: [milk, sesame]}]\n",
+    "needs: [{table: 1, avoid: [milk]}, {avoid: [peanut], keep out of the room: yes}]\n",
+)
 
 
 def tiny(folder: Path, needs: str = "") -> Path:
-    return write_class(folder, {
-        "class.yaml": CLASS.replace("[rice]", "[dish]") + needs, "recipes/rice.md": None,
-        "recipes/dish.md": DISH})
+    return write_class(
+        folder,
+        {
+            "class.yaml": CLASS.replace("[rice]", "[dish]") + needs,
+            "recipes/rice.md": None,
+            "recipes/dish.md": DISH,
+        },
+    )
 
 
 def demo() -> tuple[ClassFolder, Notice]:
@@ -86,15 +94,18 @@ class TestTheValues:
         assert {each.key for each in notice.dishes} == set(folder.recipes)
         for each in notice.dishes:
             listed = [label.name for label in (*each.flagged, *each.plain, *each.unknown)]
-            wanted = {line.name + (" (optional)" if line.optional else "")
-                      for line in folder.recipes[each.key].ingredients}
+            wanted = {
+                line.name + (" (optional)" if line.optional else "")
+                for line in folder.recipes[each.key].ingredients
+            }
             assert sorted(listed) == sorted(wanted)
 
     def test_contains_and_check_the_label_are_apart(self) -> None:
         """Tofu is soy; of rice paper only the packet tells; honey is asked for."""
         _, notice = demo()
-        labels = {label.name: label for each in notice.dishes
-                  for label in (*each.flagged, *each.plain)}
+        labels = {
+            label.name: label for each in notice.dishes for label in (*each.flagged, *each.plain)
+        }
         assert labels["firm tofu"].contains == ("soy",) and labels["firm tofu"].check == ()
         assert labels["rice papers"].contains == ()
         assert labels["rice papers"].check == ("gluten", "wheat")
@@ -118,8 +129,10 @@ class TestTheValues:
         """With butter beside the yogurt, one swap doesn't make the dish without milk."""
         folder = tiny(tmp_path)
         path = folder / "content" / "recipes" / "dish.md"
-        path.write_text(path.read_text("utf-8").replace(
-            "  - moon dust", "  - 1 tbsp butter\n  - moon dust"), encoding="utf-8")
+        path.write_text(
+            path.read_text("utf-8").replace("  - moon dust", "  - 1 tbsp butter\n  - moon dust"),
+            encoding="utf-8",
+        )
         read = read_folder(folder).folder
         assert read.classroom is not None
         (each,) = notice_of(read, read.classroom, Texts("en")).dishes
@@ -131,10 +144,11 @@ class TestTheValues:
         (pancakes,) = (each for each in notice.dishes if each.key == "cabbage-pancakes")
         (version,) = pancakes.without
         assert [(each.instead_of, each.name) for each in version.replacements] == [
-            ("all-purpose flour", "rice flour"), ("soy sauce", "tamari")]
+            ("all-purpose flour", "rice flour"),
+            ("soy sauce", "tamari"),
+        ]
         assert version.replacements[1].label.startswith("contains soy; check the label for ")
         assert "tamari" in version.read and "baking powder" in version.read
-
 
     def test_fixed_texts_say_their_language(self) -> None:
         """In a language that nobody has translated, the fixed words are English and say so."""
@@ -155,8 +169,12 @@ class TestADraft:
         notice = notice_of(folder, folder.classroom, texts)
         assert len(notice.dishes) > 2 and all(each.draft for each in notice.dishes)
         environment = environment_for(layouts_for(ROOT), texts)
-        return rendered(environment, "notice.html", size="",
-                        notice=replace(notice, dishes=dishes(notice.dishes))).decode()
+        return rendered(
+            environment,
+            "notice.html",
+            size="",
+            notice=replace(notice, dishes=dishes(notice.dishes)),
+        ).decode()
 
     def test_where_every_dish_is_one_the_sheet_says_so_once(self) -> None:
         """Above all else that is to be read."""
@@ -175,15 +193,21 @@ class TestADraft:
     def test_where_all_were_read_nothing_is_said(self) -> None:
         """The mark goes with the last draft."""
         assert 'class="draft"' not in self.shown(
-            lambda dishes: tuple(replace(each, draft="") for each in dishes))
+            lambda dishes: tuple(replace(each, draft="") for each in dishes)
+        )
 
 
 class TestThePaper:
     def test_it_says_what_decides(self, printed: str) -> None:
         """The label each time, the family's word, local rules; and there is room to answer."""
-        for words in ("Read the label, every time.", "Your word decides.",
-                      "Local rules and trained people decide", "Check the label for",
-                      "tear off this sheet", "Medicine: where it is"):
+        for words in (
+            "Read the label, every time.",
+            "Your word decides.",
+            "Local rules and trained people decide",
+            "Check the label for",
+            "tear off this sheet",
+            "Medicine: where it is",
+        ):
             assert words in printed
 
     def test_every_ingredient_is_printed(self, printed: str) -> None:
@@ -201,11 +225,11 @@ class TestThePaper:
             assert printed.casefold().count(word) == 1, word
         assert "-free" not in printed and "safe" not in printed.casefold()
 
-
     def test_it_is_tagged_for_who_can_t_see_it(self, pdf: bytes) -> None:
         """A strict checker finds nothing against PDF/UA-1."""
         page = pytest.importorskip(
-            "page", reason="page-validation isn't installed: pip install 'spoonfold[test]'")
+            "page", reason="page-validation isn't installed: pip install 'spoonfold[test]'"
+        )
         report = page.validate_pdf_bytes(pdf, profile=page.ValidationProfile.PDF_UA_1)
         assert [each.message for each in report.failures] == []
 
@@ -220,7 +244,10 @@ class TestThePaper:
 def tree(output: Path, *tops: str) -> dict[str, str]:
     return {
         path.relative_to(output).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-        for top in tops for path in sorted((output / top).rglob("*")) if path.is_file()}
+        for top in tops
+        for path in sorted((output / top).rglob("*"))
+        if path.is_file()
+    }
 
 
 def test_needs_reach_neither_families_nor_the_world(

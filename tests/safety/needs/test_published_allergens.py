@@ -13,7 +13,7 @@ import pytest
 from need_cases import Case, files_of
 from test_need_cases import found_in
 
-from spoonfold.plan.avoid import Match, finding_of
+from spoonfold.plan.safety.avoid import Match, finding_of
 from spoonfold.read.pantry import ALLERGENS, read_pantry
 from tiny_class import write_class
 
@@ -23,29 +23,71 @@ PANTRY = read_pantry(None, [])
 ROWS = (
     ("US milk", "milk", ("milk", "butter", "ghee", "plain yogurt", "cheddar cheese", "pesto")),
     ("US egg", "egg", ("egg", "egg white", "egg yolk", "mayonnaise", "egg noodle")),
-    ("US fish (bass, flounder, cod)", "fish",
-     ("cod", "salmon", "anchovy", "fish sauce", "worcestershire sauce", "imitation crab")),
-    ("US Crustacean shellfish (crab, lobster, shrimp)", "crustacean",
-     ("crab meat", "shrimp", "shrimp paste")),
-    ("US tree nuts (almonds, pecans, walnuts)", "tree nut",
-     ("almond", "pecan", "walnut", "almond milk", "almond flour", "pesto")),
-    ("US wheat", "wheat",
-     ("all-purpose flour", "couscous", "bulgur", "semolina", "panko", "soy sauce", "udon noodle")),
+    (
+        "US fish (bass, flounder, cod)",
+        "fish",
+        ("cod", "salmon", "anchovy", "fish sauce", "worcestershire sauce", "imitation crab"),
+    ),
+    (
+        "US Crustacean shellfish (crab, lobster, shrimp)",
+        "crustacean",
+        ("crab meat", "shrimp", "shrimp paste"),
+    ),
+    (
+        "US tree nuts (almonds, pecans, walnuts)",
+        "tree nut",
+        ("almond", "pecan", "walnut", "almond milk", "almond flour", "pesto"),
+    ),
+    (
+        "US wheat",
+        "wheat",
+        (
+            "all-purpose flour",
+            "couscous",
+            "bulgur",
+            "semolina",
+            "panko",
+            "soy sauce",
+            "udon noodle",
+        ),
+    ),
     ("US peanuts", "peanut", ("peanut", "peanut butter", "mixed nut")),
     ("US soybeans", "soy", ("firm tofu", "soy sauce", "miso paste", "edamame", "tempeh")),
     ("US sesame", "sesame", ("sesame seed", "tahini", "hummus", "sesame oil", "za'atar")),
-    ("EU 1 cereals containing gluten: wheat, rye, barley, oats", "gluten",
-     ("rolled oats", "whole wheat flour", "rye flour", "rye bread", "pearl barley",
-      "malt vinegar", "oat flour", "oat milk")),
+    (
+        "EU 1 cereals containing gluten: wheat, rye, barley, oats",
+        "gluten",
+        (
+            "rolled oats",
+            "whole wheat flour",
+            "rye flour",
+            "rye bread",
+            "pearl barley",
+            "malt vinegar",
+            "oat flour",
+            "oat milk",
+        ),
+    ),
     ("EU 2 crustaceans", "crustacean", ("shrimp", "crab meat")),
     ("EU 3 eggs", "egg", ("egg", "hard-boiled egg")),
     ("EU 4 fish", "fish", ("salmon", "fish stock", "dashi", "bonito flake")),
     ("EU 5 peanuts", "peanut", ("peanut", "peanut oil")),
     ("EU 6 soybeans", "soy", ("soy milk", "soft tofu", "textured soy protein")),
     ("EU 7 milk, including lactose", "milk", ("skim milk", "buttermilk", "dry milk powder")),
-    ("EU 8 nuts: almond, hazelnut, walnut, cashew, pecan, Brazil, pistachio, macadamia",
-     "tree nut", ("almond", "hazelnut", "walnut", "cashew", "pecan", "brazil nut", "pistachio",
-                  "macadamia nut")),
+    (
+        "EU 8 nuts: almond, hazelnut, walnut, cashew, pecan, Brazil, pistachio, macadamia",
+        "tree nut",
+        (
+            "almond",
+            "hazelnut",
+            "walnut",
+            "cashew",
+            "pecan",
+            "brazil nut",
+            "pistachio",
+            "macadamia nut",
+        ),
+    ),
     ("EU 9 celery", "celery", ("celery", "celery root", "celery seed", "celery salt")),
     ("EU 10 mustard", "mustard", ("mustard seed", "ground mustard", "dijon mustard")),
     ("EU 11 sesame seeds", "sesame", ("sesame seed", "dukkah")),
@@ -55,8 +97,11 @@ ROWS = (
 # Of these the amount or the field decides: only the label can say.
 LABELS = (
     ("EU 1 oats, which meet wheat", "wheat", ("rolled oats", "oat flour", "oat milk")),
-    ("EU 12 sulphites above 10 mg/kg", "sulphite",
-     ("dried apricot", "raisin", "balsamic vinegar", "molasses")),
+    (
+        "EU 12 sulphites above 10 mg/kg",
+        "sulphite",
+        ("dried apricot", "raisin", "balsamic vinegar", "molasses"),
+    ),
 )
 # What the lists leave out: highly refined oil (21 U.S.C. 321(qq)(2); EU 6), and coconut (FDA
 # guidance of January 2025, from memory).
@@ -68,8 +113,9 @@ EXCEPTIONS = (
 
 
 def dish_with(food: str, word: str) -> Case:
-    return Case(food, food, [
-        f"needs: [{{table: 1, avoid: [{word}]}}]", "ingredients:", f"  - 1 cup {food}"])
+    return Case(
+        food, food, [f"needs: [{{table: 1, avoid: [{word}]}}]", "ingredients:", f"  - 1 cup {food}"]
+    )
 
 
 @pytest.mark.parametrize(("row", "word", "foods"), ROWS, ids=[row for row, _, _ in ROWS])
@@ -109,5 +155,6 @@ def test_every_allergen_has_its_row() -> None:
     """The nine and the fourteen, and no word of ours beside them."""
     assert sum(row.startswith("US ") for row, _, _ in ROWS) == 9
     assert {row.split()[1] for row, _, _ in (*ROWS, *LABELS) if row.startswith("EU ")} == {
-        str(number) for number in range(1, 15)}
+        str(number) for number in range(1, 15)
+    }
     assert {word for _, word, _ in (*ROWS, *LABELS)} == set(ALLERGENS)

@@ -67,7 +67,8 @@ def test_the_last_step_gives_the_answer(grade: int, session: int) -> None:
             (answer,) = said(view)
             text = " ".join(view.work)
             assert answer in [number(found) for found in _FRACTION.findall(text)] or (
-                f"{answer}/" in text), (asked, view.work)
+                f"{answer}/" in text
+            ), (asked, view.work)
 
 
 @every_grade

@@ -64,8 +64,15 @@ def test_a_lost_cup_is_dashed() -> None:
 
 def test_places_on_a_line_are_proportional() -> None:
     """A dot at 1⅓ stands a third of the way between 1 and 2."""
-    line = Line(F(0), F(2), F(1, 3), tuple(Mark(F(n), str(n)) for n in range(3)), (),
-                (Mark(F(4, 3), "A"),), "a line")
+    line = Line(
+        F(0),
+        F(2),
+        F(1, 3),
+        tuple(Mark(F(n), str(n)) for n in range(3)),
+        (),
+        (Mark(F(4, 3), "A"),),
+        "a line",
+    )
     (dot,) = shapes(line, "circle")
     root = ElementTree.fromstring(drawn(line, "q"))
     at = {each.text: float(each.get("x")) for each in root.iter(f"{SVG}text")}
@@ -101,8 +108,15 @@ def test_every_picture_has_words_and_stays_in_its_frame(grade: int, session: int
 
 @pytest.mark.parametrize(
     ("text", "copied"),
-    [("1½ cups", "1 1⁄2 cups"), ("3/8 + ⅔", "3⁄8 + 2⁄3"), ("1 11/12", "1 11⁄12"),
-     ("1/2 = ?/6", "1⁄2 = ?⁄6"), ("1020/4 < 300", "1020⁄4 &lt; 300"), ("12 cups", "12 cups")])
+    [
+        ("1½ cups", "1 1⁄2 cups"),
+        ("3/8 + ⅔", "3⁄8 + 2⁄3"),
+        ("1 11/12", "1 11⁄12"),
+        ("1/2 = ?/6", "1⁄2 = ?⁄6"),
+        ("1020/4 < 300", "1020⁄4 &lt; 300"),
+        ("12 cups", "12 cups"),
+    ],
+)
 def test_fractions_read_as_fractions(text: str, copied: str) -> None:
     """Who hears or copies a fraction gets its two numbers with the fraction slash between."""
     assert re.sub(r"<[^>]+>", "", numerals(text)) == copied

@@ -26,8 +26,12 @@ def desk() -> Desk:
 def pair(desk: Desk, session: int, grade: int, is_long: bool) -> tuple[bytes, bytes]:
     """The children's sheet and the key."""
     folder, classroom = demo()
-    found = [desk.printed(each, desk.largest(each)) for each in worksheet_pair(
-        folder, classroom, classroom.sessions[session], grade, 1, is_long, Texts("en"))]
+    found = [
+        desk.printed(each, desk.largest(each))
+        for each in worksheet_pair(
+            folder, classroom, classroom.sessions[session], grade, 1, is_long, Texts("en")
+        )
+    ]
     assert all(isinstance(each, bytes) for each in found)
     return found[0], found[1]
 
@@ -37,12 +41,16 @@ def text_of(pdf: bytes) -> str:
     return "\n".join(page.get_textpage().get_text_range() for page in document)
 
 
-@pytest.mark.parametrize(("grade", "is_long", "sides"), [
-    (3, True, LONG_SIDES), (4, False, SHORT_SIDES), (5, False, SHORT_SIDES),
-    (6, True, LONG_SIDES)])
-def test_three_questions_fill_a_side(
-    desk: Desk, grade: int, is_long: bool, sides: int
-) -> None:
+@pytest.mark.parametrize(
+    ("grade", "is_long", "sides"),
+    [
+        (3, True, LONG_SIDES),
+        (4, False, SHORT_SIDES),
+        (5, False, SHORT_SIDES),
+        (6, True, LONG_SIDES),
+    ],
+)
+def test_three_questions_fill_a_side(desk: Desk, grade: int, is_long: bool, sides: int) -> None:
     """The short form is one side and the long one three, also where the dishes are two."""
     pdf, _ = pair(desk, 7, grade, is_long)
     assert len(pypdfium2.PdfDocument(pdf)) == sides
@@ -51,7 +59,8 @@ def test_three_questions_fill_a_side(
 def test_sheet_and_key_are_accessible(desk: Desk) -> None:
     """Both are PDF/UA-1 by an independent checker."""
     page = pytest.importorskip(
-        "page", reason="page-validation isn't installed: pip install 'spoonfold[test]'")
+        "page", reason="page-validation isn't installed: pip install 'spoonfold[test]'"
+    )
     for pdf in pair(desk, 7, 5, True):
         report = page.validate_pdf_bytes(pdf, profile=page.ValidationProfile.PDF_UA_1)
         assert [each.rule_id for each in report.failures] == []

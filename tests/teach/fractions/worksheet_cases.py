@@ -44,7 +44,8 @@ def sheet(session: int, grade: int, seed: int, is_long: bool) -> Worksheet:
     """One worksheet of the demo class; `session` counts from 0."""
     folder, classroom = demo()
     made = worksheet_of(
-        folder, classroom, classroom.sessions[session], grade, seed, is_long, Texts("en"))
+        folder, classroom, classroom.sessions[session], grade, seed, is_long, Texts("en")
+    )
     assert made is not None
     return made
 
@@ -115,8 +116,10 @@ def _table(view, given, hint):
     known = [place for place, amount in enumerate(amounts) if amount]
     blank = amounts.index("")
     assert len(known) == len(amounts) - 1
-    found = {one(sympy.Eq(X / number(people[blank]), number(amounts[at]) / number(people[at])))
-             for at in known}
+    found = {
+        one(sympy.Eq(X / number(people[blank]), number(amounts[at]) / number(people[at])))
+        for at in known
+    }
     assert len(found) == 1
     return found.pop()
 
@@ -134,7 +137,8 @@ def _convert(view, given, hint):
 
 def _ratio(view, given, hint):
     first, second = re.search(
-        rf"has ({NUMBER}) .*? and ({NUMBER}) [^0-9]*\. Write", view.asked.text).groups()
+        rf"has ({NUMBER}) .*? and ({NUMBER}) [^0-9]*\. Write", view.asked.text
+    ).groups()
     ratio = sympy.Rational(number(first), number(second))
     return (sympy.Integer(ratio.p), sympy.Integer(ratio.q))
 
@@ -144,13 +148,20 @@ def _fewest(view, given, hint):
     amount = _amount(view.asked.text)
     cups = [number(cup.label.split()[0]) for cup in view.figure.cups]
     most = [int(amount / cup) for cup in cups]
-    ways = [counts for counts in product(*(range(n + 1) for n in most))
-            if sum(n * cup for n, cup in zip(counts, cups, strict=True)) == amount]
+    ways = [
+        counts
+        for counts in product(*(range(n + 1) for n in most))
+        if sum(n * cup for n, cup in zip(counts, cups, strict=True)) == amount
+    ]
     least = min(sum(way) for way in ways)
     best = [way for way in ways if sum(way) == least]
     assert len(best) == 1, best
-    return tuple(value for count, cup in zip(best[0], cups, strict=True) if count
-                 for value in (sympy.Integer(count), cup))
+    return tuple(
+        value
+        for count, cup in zip(best[0], cups, strict=True)
+        if count
+        for value in (sympy.Integer(count), cup)
+    )
 
 
 def _spoons(view, given, hint):
@@ -162,8 +173,7 @@ def _spoons(view, given, hint):
 
 def _letter(view, given, hint):
     assert isinstance(view.figure, Line)
-    at = [point for point in view.figure.points
-          if sympy.Rational(str(point.at)) == given[0]]
+    at = [point for point in view.figure.points if sympy.Rational(str(point.at)) == given[0]]
     assert len(at) == 1
     return at[0].label
 
@@ -194,49 +204,85 @@ def _end(view, given, hint):
 
 _SOLVERS = (
     (r"Which number is missing in the table", _table),
-    (r"serves #\. You cook for # people\. What percent",
-     lambda view, given, hint: one(sympy.Eq(X / 100 * given[0], given[1]))),
-    (r"serves #\. You cook for # people\. How many times",
-     lambda view, given, hint: one(sympy.Eq(X * given[0], given[1]))),
-    (r"You make # % of the recipe\. How much",
-     lambda view, given, hint: one(sympy.Eq(X, _amount(view.asked.text) * given[0] / 100))),
-    (r"You make # of the recipe\. How much",
-     lambda view, given, hint: one(sympy.Eq(X / given[0], _amount(view.asked.text)))),
-    (r"You make the recipe # times\. How much",
-     lambda view, given, hint: one(sympy.Eq(X / given[0], _amount(view.asked.text)))),
+    (
+        r"serves #\. You cook for # people\. What percent",
+        lambda view, given, hint: one(sympy.Eq(X / 100 * given[0], given[1])),
+    ),
+    (
+        r"serves #\. You cook for # people\. How many times",
+        lambda view, given, hint: one(sympy.Eq(X * given[0], given[1])),
+    ),
+    (
+        r"You make # % of the recipe\. How much",
+        lambda view, given, hint: one(sympy.Eq(X, _amount(view.asked.text) * given[0] / 100)),
+    ),
+    (
+        r"You make # of the recipe\. How much",
+        lambda view, given, hint: one(sympy.Eq(X / given[0], _amount(view.asked.text))),
+    ),
+    (
+        r"You make the recipe # times\. How much",
+        lambda view, given, hint: one(sympy.Eq(X / given[0], _amount(view.asked.text))),
+    ),
     (r"You make (?:the recipe )?# (?:times|of the recipe)\. Don't work it out", _more_or_less),
-    (r"You share # .* evenly among # bowls",
-     lambda view, given, hint: one(sympy.Eq(X * given[1], given[0]))),
-    (r"You have only the # cup scoop\. How many",
-     lambda view, given, hint: one(sympy.Eq(X * given[0], _amount(view.asked.text)))),
+    (
+        r"You share # .* evenly among # bowls",
+        lambda view, given, hint: one(sympy.Eq(X * given[1], given[0])),
+    ),
+    (
+        r"You have only the # cup scoop\. How many",
+        lambda view, given, hint: one(sympy.Eq(X * given[0], _amount(view.asked.text))),
+    ),
     (r"as few level scoops as you can", _fewest),
-    (r"the # cup scoop is lost\. How many # cup scoops",
-     lambda view, given, hint: one(sympy.Eq(X * given[1], given[0]))),
-    (r"the # cup scoop is lost\. How many level tablespoons",
-     lambda view, given, hint: one(sympy.Eq(X / 16, given[0]))),
+    (
+        r"the # cup scoop is lost\. How many # cup scoops",
+        lambda view, given, hint: one(sympy.Eq(X * given[1], given[0])),
+    ),
+    (
+        r"the # cup scoop is lost\. How many level tablespoons",
+        lambda view, given, hint: one(sympy.Eq(X / 16, given[0])),
+    ),
     (r"the # cup scoop is lost\. Take whole tablespoons", _spoons),
     (r"first bowl gets # × # cup, the second bowl gets # × # cup", _first_or_second),
     (r"Which letter stands at # cups? on the line", _letter),
     (r"Write the same number another way", _same),
-    (r"# people share # .* for each person",
-     lambda view, given, hint: one(sympy.Eq(X * given[0], given[1]))),
-    (r"# people need # .* How much do # people need",
-     lambda view, given, hint: one(sympy.Eq(X / given[2], given[1] / given[0]))),
+    (
+        r"# people share # .* for each person",
+        lambda view, given, hint: one(sympy.Eq(X * given[0], given[1])),
+    ),
+    (
+        r"# people need # .* How much do # people need",
+        lambda view, given, hint: one(sympy.Eq(X / given[2], given[1] / given[0])),
+    ),
     (r"Write the ratio of the first to the second", _ratio),
     (r"(?:is it|are both|is it) done\?", _end),
-    (r"# minutes\. How many hours is that", lambda view, given, hint: one(
-        sympy.Eq(X * 60, given[0]))),
-    (r"lasts # h # min\. How many minutes", lambda view, given, hint: one(
-        sympy.Eq(X, given[0] * 60 + given[1]))),
-    (r"^# children wash .* for # seconds", lambda view, given, hint: one(
-        sympy.Eq(X * 60, given[0] * given[1]))),
-    (r"reach # °F\. The thermometer shows # °F", lambda view, given, hint: one(
-        sympy.Eq(given[1] + X, given[0]))),
-    (r"at # °F or colder\. The thermometer shows # °F", lambda view, given, hint: one(
-        sympy.Eq(given[1] - X, given[0]))),
-    (r"# °F(?: or colder)?\. It was # °F and has gone # of the way", lambda view, given, hint: one(
-        sympy.Eq((X - given[1]) / (given[0] - given[1]), given[2]))),
-    (r"# °F(?: or colder)?\. It starts at # °F and takes # minutes",
-     lambda view, given, hint: one(sympy.Eq(X * given[2], abs(given[0] - given[1])))),
+    (
+        r"# minutes\. How many hours is that",
+        lambda view, given, hint: one(sympy.Eq(X * 60, given[0])),
+    ),
+    (
+        r"lasts # h # min\. How many minutes",
+        lambda view, given, hint: one(sympy.Eq(X, given[0] * 60 + given[1])),
+    ),
+    (
+        r"^# children wash .* for # seconds",
+        lambda view, given, hint: one(sympy.Eq(X * 60, given[0] * given[1])),
+    ),
+    (
+        r"reach # °F\. The thermometer shows # °F",
+        lambda view, given, hint: one(sympy.Eq(given[1] + X, given[0])),
+    ),
+    (
+        r"at # °F or colder\. The thermometer shows # °F",
+        lambda view, given, hint: one(sympy.Eq(given[1] - X, given[0])),
+    ),
+    (
+        r"# °F(?: or colder)?\. It was # °F and has gone # of the way",
+        lambda view, given, hint: one(sympy.Eq((X - given[1]) / (given[0] - given[1]), given[2])),
+    ),
+    (
+        r"# °F(?: or colder)?\. It starts at # °F and takes # minutes",
+        lambda view, given, hint: one(sympy.Eq(X * given[2], abs(given[0] - given[1]))),
+    ),
     (r"How many \S+(?: oz)? is that", _convert),
 )

@@ -17,7 +17,17 @@ from spoonfold.author.written import Refused, Written, write_new
 from spoonfold.model.pantry import Pantry
 
 _PAGE_SIGNS = (
-    "<!doctype", "<html", "<head", "<body", "<script", "<div", "<p>", "<ul", "<ol", "<h1")
+    "<!doctype",
+    "<html",
+    "<head",
+    "<body",
+    "<script",
+    "<div",
+    "<p>",
+    "<ul",
+    "<ol",
+    "<h1",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,20 +43,26 @@ class Brought:
 def found_in(raw: bytes, name: str) -> tuple[FoundRecipe, str] | Refused:
     """What can be found of a recipe in a file's bytes, and what it was found in."""
     if len(raw) > MOST_BYTES:
-        return Refused(f"{name} is larger than {MOST_BYTES // 1_000_000} MB; a saved page isn't.",
-                       "Save the page as “HTML only”, or paste the recipe into a text file.")
+        return Refused(
+            f"{name} is larger than {MOST_BYTES // 1_000_000} MB; a saved page isn't.",
+            "Save the page as “HTML only”, or paste the recipe into a text file.",
+        )
     text, guess = _decoded(raw)
     if "\x00" in text:
-        return Refused(f"{name} is no text: it may be a picture, a PDF or a document.",
-                       "Open it, copy the recipe and paste it into a plain text file.")
+        return Refused(
+            f"{name} is no text: it may be a picture, a PDF or a document.",
+            "Open it, copy the recipe and paste it into a plain text file.",
+        )
     found, source = _found(text, name)
     if guess:
         found = replace(found, guesses=(*found.guesses, guess))
     if not found.ingredients and not found.steps:
-        return Refused(f"No recipe was found in {name}.",
-                       "Paste the recipe into a plain text file: its title, a line that says "
-                       "“Ingredients”, one ingredient on a line, a line that says “Steps”, and the "
-                       "steps.")
+        return Refused(
+            f"No recipe was found in {name}.",
+            "Paste the recipe into a plain text file: its title, a line that says "
+            "“Ingredients”, one ingredient on a line, a line that says “Steps”, and the "
+            "steps.",
+        )
     return found, source
 
 
@@ -106,5 +122,6 @@ def _of(value: Any) -> FoundRecipe:
 
 def _with_page(found: FoundRecipe, page: Page) -> FoundRecipe:
     """With what only the page says."""
-    return replace(found, title=found.title or clean(page.title),
-                   address=found.address or clean(page.address))
+    return replace(
+        found, title=found.title or clean(page.title), address=found.address or clean(page.address)
+    )

@@ -19,7 +19,8 @@ _SENTENCE = re.compile(r"(?<=[a-z)][.!?])\s+(?=[A-Z])")
 # A temperature that could be either: 350 degrees is one thing in °F and another in °C.
 _NO_SCALE = re.compile(
     r"\b[0-9]{2,3}\s*(?:°|º|˚|degrees?\b|deg\b\.?)(?!\s*(?:[FC]\b|fahrenheit|celsius|centigrade))",
-    re.IGNORECASE)
+    re.IGNORECASE,
+)
 _LONGEST_LINE = 300
 _LONGEST_STEP = 2_000
 
@@ -62,14 +63,20 @@ def recipe_text(found: FoundRecipe, pantry: Pantry, source: str, origin: Origin)
         guesses.append("the source has one paragraph; each of its sentences is a step here")
     if len(found.steps) > MOST_LINES or len(found.ingredients) > MOST_LINES:
         guesses.append(f"only the first {MOST_LINES} ingredients and steps are here")
-    brought = [each if isinstance(each, Heading) else brought_line(clean(each, _LONGEST_LINE))
-               for each in found.ingredients[:MOST_LINES]]
+    brought = [
+        each if isinstance(each, Heading) else brought_line(clean(each, _LONGEST_LINE))
+        for each in found.ingredients[:MOST_LINES]
+    ]
     strange = tuple(_strange(brought, pantry))
     serves, guessed = _serves(found.makes)
     guesses.extend(guessed)
     looks = tuple(_unscaled(steps))
-    lines = ["---", *_origin_comments(found, source), *map(_guess, guesses),
-             *(comment(f"look: {each}") for each in looks)]
+    lines = [
+        "---",
+        *_origin_comments(found, source),
+        *map(_guess, guesses),
+        *(comment(f"look: {each}") for each in looks),
+    ]
     lines.append(f"title: {yaml_text(found.title or 'Untitled dish')}")
     lines.append(_given("place", origin.place, "where the dish is from: Gaziantep, Türkiye"))
     lines.append(_given("country", origin.country, "its country in two letters (ISO 3166-1): TR"))
@@ -88,8 +95,14 @@ def recipe_text(found: FoundRecipe, pantry: Pantry, source: str, origin: Origin)
         else:
             number += 1
             lines.append(f"{number}. {markdown(clean(step, _LONGEST_STEP))}")
-    all_guesses = (*guesses, *(f"“{each.was}”: {each.guess}" for each in brought
-                               if isinstance(each, BroughtLine) and each.guess))
+    all_guesses = (
+        *guesses,
+        *(
+            f"“{each.was}”: {each.guess}"
+            for each in brought
+            if isinstance(each, BroughtLine) and each.guess
+        ),
+    )
     unread = tuple(each for each in brought if isinstance(each, BroughtLine) and each.problem)
     return RecipeText("\n".join([*lines, ""]), all_guesses, looks, unread, strange)
 
@@ -143,8 +156,9 @@ def _serves(makes: tuple[str, ...]) -> tuple[str, list[str]]:
     return "4", ["serves 4: the source doesn't say how many it feeds"]
 
 
-def _listed(brought: list[BroughtLine | Heading], nearest: dict[str, tuple[str, ...]]
-            ) -> Iterator[str]:
+def _listed(
+    brought: list[BroughtLine | Heading], nearest: dict[str, tuple[str, ...]]
+) -> Iterator[str]:
     for each in brought:
         if isinstance(each, Heading):
             yield f"  - part: {yaml_text(clean(each.text, _LONGEST_LINE))}"

@@ -15,7 +15,9 @@ from spoonfold.author.words import clean, unwrapped
 # Part of ISO 8601 (durations without months, which no dish takes).
 _DURATION = re.compile(
     r"P(?:(?P<d>[0-9]{1,4})D)?(?:T(?:(?P<h>[0-9]{1,4})H)?(?:(?P<m>[0-9]{1,5})M)?"
-    r"(?:[0-9.]{1,9}S)?)?", re.IGNORECASE)
+    r"(?:[0-9.]{1,9}S)?)?",
+    re.IGNORECASE,
+)
 _TIMES = (("prepTime", "preparation"), ("cookTime", "cooking"), ("totalTime", "all of it"))
 _MOST_NODES = 20_000
 _DEEPEST = 8
@@ -60,18 +62,19 @@ def from_linked(recipe: dict[str, Any]) -> FoundRecipe:
         ingredients=tuple(ingredients),
         steps=tuple(_steps(recipe.get("recipeInstructions"), 0)),
         makes=tuple(filter(None, map(_yield, _list(recipe.get("recipeYield"))))),
-        times=tuple(f"{what}: {time}" for key, what in _TIMES
-                    if (time := _time(recipe.get(key)))),
+        times=tuple(f"{what}: {time}" for key, what in _TIMES if (time := _time(recipe.get(key)))),
         author=", ".join(filter(None, map(_text, _list(recipe.get("author"))))),
-        address=_text(recipe.get("url")) or _address(recipe.get("mainEntityOfPage"))
+        address=_text(recipe.get("url"))
+        or _address(recipe.get("mainEntityOfPage"))
         or _address(recipe.get("@id")),
     )
 
 
 def _types(node: dict[str, Any]) -> set[str]:
     """The last part of each type's address: Recipe of https://schema.org/Recipe."""
-    return {re.split(r"[/:#]", each)[-1] for each in _list(node.get("@type"))
-            if isinstance(each, str)}
+    return {
+        re.split(r"[/:#]", each)[-1] for each in _list(node.get("@type")) if isinstance(each, str)
+    }
 
 
 def _list(value: Any) -> list[Any]:
@@ -92,8 +95,16 @@ def _raw(value: Any, deep: int = 0) -> str:
         if isinstance(value, list):
             return next(filter(None, (_raw(each, deep + 1) for each in value[:20])), "")
         if isinstance(value, dict):
-            return next(filter(None, (_raw(value.get(key), deep + 1)
-                                      for key in ("@value", "text", "name", "description"))), "")
+            return next(
+                filter(
+                    None,
+                    (
+                        _raw(value.get(key), deep + 1)
+                        for key in ("@value", "text", "name", "description")
+                    ),
+                ),
+                "",
+            )
     return ""
 
 
@@ -140,7 +151,7 @@ def _steps(value: Any, deep: int) -> Iterator[str | Heading]:
 def bare_step(line: str) -> str:
     """A step without the number that stands before it."""
     number = _NUMBERED.match(line)
-    return line if number is None else line[number.end():]
+    return line if number is None else line[number.end() :]
 
 
 def _yield(value: Any) -> str:

@@ -12,14 +12,34 @@ from typing import Any
 
 from spoonfold.author.bring.page import BLOCKS
 
-_VOID = frozenset((
-    "area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track",
-    "wbr"))
+_VOID = frozenset(
+    (
+        "area",
+        "base",
+        "br",
+        "col",
+        "embed",
+        "hr",
+        "img",
+        "input",
+        "link",
+        "meta",
+        "source",
+        "track",
+        "wbr",
+    )
+)
 _CLOSED_BY_NEXT = frozenset(("li", "p", "dt", "dd", "tr", "td", "th", "option"))
 _UNSEEN = frozenset(("script", "style", "template"))
 # Where a tag says its value in an attribute instead of its words.
-_VALUES = {"a": "href", "area": "href", "link": "href", "img": "src", "time": "datetime",
-           "data": "value"}
+_VALUES = {
+    "a": "href",
+    "area": "href",
+    "link": "href",
+    "img": "src",
+    "time": "datetime",
+    "data": "value",
+}
 _DEEPEST = 100
 """Tags inside tags; a recipe's own part of a page has a dozen."""
 
@@ -56,7 +76,8 @@ class _Marked(HTMLParser):
             tag,
             (values.get("itemprop") or values.get("property") or "").split(),
             {"@type": kind.split()} if thing else None,
-            values.get("content", values.get(_VALUES.get(tag, ""))))
+            values.get("content", values.get(_VALUES.get(tag, ""))),
+        )
         if tag in _VOID:
             self._close(opened)
         elif len(self._open) < _DEEPEST:
@@ -93,8 +114,11 @@ class _Marked(HTMLParser):
                 each.text.append(text)
 
     def _close(self, closed: _Open) -> None:
-        value = closed.item if closed.item is not None else (
-            closed.said if closed.said is not None else "".join(closed.text).strip())
+        value = (
+            closed.item
+            if closed.item is not None
+            else (closed.said if closed.said is not None else "".join(closed.text).strip())
+        )
         inside = next((each.item for each in reversed(self._open) if each.item is not None), None)
         if closed.item is not None and (inside is None or not closed.names):
             self.items.append(closed.item)

@@ -6,11 +6,13 @@ from html.parser import HTMLParser
 
 _JSON_LD = "application/ld+json"
 _UNSEEN = frozenset({"script", "style", "template", "noscript", "svg", "nav", "footer"})
-BLOCKS = frozenset((
-    *("address", "article", "aside", "blockquote", "br", "dd", "div", "dl", "dt", "fieldset"),
-    *("figcaption", "figure", "form", "h1", "h2", "h3", "h4", "h5", "h6", "header", "hr", "li"),
-    *("main", "ol", "p", "pre", "section", "table", "td", "th", "tr", "ul"),
-))
+BLOCKS = frozenset(
+    (
+        *("address", "article", "aside", "blockquote", "br", "dd", "div", "dl", "dt", "fieldset"),
+        *("figcaption", "figure", "form", "h1", "h2", "h3", "h4", "h5", "h6", "header", "hr", "li"),
+        *("main", "ol", "p", "pre", "section", "table", "td", "th", "tr", "ul"),
+    )
+)
 _APART = frozenset(("p", "ol", "ul", "div", "section", "h1", "h2", "h3", "h4", "h5", "h6"))
 """Before and after these a page has an empty line."""
 

@@ -13,26 +13,35 @@ from spoonfold.quantity.number import starts_number
 
 _LISTED = re.compile(
     r"(?:the )?(?:ingredients?|(?:what )?you(?:(?: wi|')ll)? need|shopping list)"
-    r"(?: \(.*\)| for .*)?", re.IGNORECASE)
+    r"(?: \(.*\)| for .*)?",
+    re.IGNORECASE,
+)
 _STEPPED = re.compile(
     r"(?:the )?(?:instructions?|directions?|methods?|steps?|preparation|procedure|to make"
     r"|to prepare|how to (?:make|prepare|cook)(?: it| this| them)?|what (?:you|to) do)",
-    re.IGNORECASE)
+    re.IGNORECASE,
+)
 _REST = re.compile(
     r"(?:[a-z]+'s )?(?:notes?|tips?|nutrition(?: facts| information)?|comments?|reviews?"
-    r"|variations?|storage|equipment|tags?|related.*)|[0-9]+ (?:comments?|reviews?)", re.IGNORECASE)
+    r"|variations?|storage|equipment|tags?|related.*)|[0-9]+ (?:comments?|reviews?)",
+    re.IGNORECASE,
+)
 _MAKES = re.compile(
     r"(?:serves|servings?|makes|yields?|portions?)\b\s*:?\s*(?:about\s+|up to\s+)?[0-9].*"
     r"|(?:for\s+)?[0-9]+(?:\s*(?:-|–|to)\s*[0-9]+)?\s+"
     r"(?:servings?|portions?|people|persons?|children)",
-    re.IGNORECASE)
+    re.IGNORECASE,
+)
 _TIME = re.compile(
     r"(?P<what>prep(?:aration)?|cook(?:ing)?|total|bak(?:e|ing)|rest(?:ing)?|ready in)"
-    r"(?:\s+time)?\s*:\s*(?P<time>.*[0-9].*)", re.IGNORECASE)
+    r"(?:\s+time)?\s*:\s*(?P<time>.*[0-9].*)",
+    re.IGNORECASE,
+)
 _AUTHOR = re.compile(r"(?:recipe )?by\b:?\s+(?P<who>\S.{1,80})", re.IGNORECASE)
 # A place, a book or a person; a sentence that only begins like that is about the dish.
 _ORIGIN = re.compile(
-    r"(?:(?:recipe )?from|source)\b:?\s+(?P<what>\S.{0,80})(?<![.!?])", re.IGNORECASE)
+    r"(?:(?:recipe )?from|source)\b:?\s+(?P<what>\S.{0,80})(?<![.!?])", re.IGNORECASE
+)
 _ADDRESS = re.compile(r"https?://[^\s<>\"]{3,300}")
 _NUMBERED = re.compile(r"(?:step\s*)?[0-9]{1,2}\s*[.):](?![0-9])\s*", re.IGNORECASE)
 _BULLET = re.compile(r"[-*•·–—▢□☐◦‣+]\s+|[•▢□☐]")
@@ -85,7 +94,7 @@ def from_text(text: str) -> FoundRecipe:
 def _without(lead: re.Pattern[str], line: str) -> str:
     """A line without what stands at its very beginning."""
     found = lead.match(line)
-    return line if found is None else line[found.end():]
+    return line if found is None else line[found.end() :]
 
 
 def _kind(line: str) -> str:
@@ -126,8 +135,10 @@ def _by_looks(lines: Sequence[str]) -> Parts:
     last = looks[-1]
     # An amount far below the list is a short step that begins with a number.
     for before, after in pairwise(looks):
-        if any(_NUMBERED.match(line) or len(line) > _LONGEST_INGREDIENT
-               for line in lines[before + 1 : after]):
+        if any(
+            _NUMBERED.match(line) or len(line) > _LONGEST_INGREDIENT
+            for line in lines[before + 1 : after]
+        ):
             last = before
             break
     return (list(lines[: looks[0]]), list(lines[looks[0] : last + 1]), list(lines[last + 1 :]), [])
@@ -142,8 +153,14 @@ def _looks_listed(line: str) -> bool:
 
 def _parted(lines: list[str]) -> tuple[list[str], list[str]]:
     """A list of ingredients that runs on into steps without a heading."""
-    first = next((number for number, line in enumerate(lines)
-                  if _NUMBERED.match(line) or len(line) > _LONGEST_INGREDIENT), len(lines))
+    first = next(
+        (
+            number
+            for number, line in enumerate(lines)
+            if _NUMBERED.match(line) or len(line) > _LONGEST_INGREDIENT
+        ),
+        len(lines),
+    )
     return lines[:first], lines[first:]
 
 

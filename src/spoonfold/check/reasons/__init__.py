@@ -27,7 +27,7 @@ _SOURCES = {
     "tab": "YAML 1.2.2, section 6.1 (indentation is spaces alone)",
     "not-utf-8": "RFC 3629 (UTF-8)",
     "turned-text": "Unicode Standard Annex 9, section 2; Unicode Technical Report 36 "
-                   "(bidirectional text spoofing)",
+    "(bidirectional text spoofing)",
     "unreadable-country": "ISO 3166-1 (two-letter country codes)",
     "unreadable-position": "ISO 6709 (latitude before longitude, north and east positive)",
     "not-a-language": "RFC 5646 (language tags)",
@@ -37,8 +37,11 @@ _SOURCES = {
 }
 
 REASONS: Mapping[str, Reason] = {
-    **{code: Reason(why, _SOURCES.get(code))
-       for reasons in (FILES, PAGES, VALUES, AMOUNTS, OUTPUT) for code, why in reasons.items()},
+    **{
+        code: Reason(why, _SOURCES.get(code))
+        for reasons in (FILES, PAGES, VALUES, AMOUNTS, OUTPUT)
+        for code, why in reasons.items()
+    },
     **{rule.code: Reason(rule.why, rule.source) for rule in RULES},
 }
 """Every code that reading or checking can give."""

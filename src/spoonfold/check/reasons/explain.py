@@ -50,8 +50,13 @@ def explain(code: str) -> Explanation | None:
         # The rules of the sums share one function, which only passes on what they found.
         said = _SUMS if rule.run.__name__ == "run" else (rule.run.__doc__ or "")
         looks_for, mend = " ".join(said.split("\n\n", 1)[0].split()), rule.mend
-    return Explanation(code, looks_for, reason.why, reason.source or _HOUSE,
-                       f"{mend} {_PRINTED if code in OUTPUT else _SHOWN}".strip())
+    return Explanation(
+        code,
+        looks_for,
+        reason.why,
+        reason.source or _HOUSE,
+        f"{mend} {_PRINTED if code in OUTPUT else _SHOWN}".strip(),
+    )
 
 
 def near_codes(code: str, count: int = 3) -> tuple[str, ...]:

@@ -16,7 +16,10 @@ def on_plane(latitude: float, longitude: float) -> tuple[float, float]:
     """Degrees to the plane, in earth radii: x to the east of Greenwich, y to the north."""
     theta = asin(_M * sin(radians(latitude)))
     square = theta * theta
-    sixth = square ** 3
-    x = radians(longitude) * cos(theta) / (
-        _M * (_A1 + 3 * _A2 * square + sixth * (7 * _A3 + 9 * _A4 * square)))
+    sixth = square**3
+    x = (
+        radians(longitude)
+        * cos(theta)
+        / (_M * (_A1 + 3 * _A2 * square + sixth * (7 * _A3 + 9 * _A4 * square)))
+    )
     return x, theta * (_A1 + _A2 * square + sixth * (_A3 + _A4 * square))

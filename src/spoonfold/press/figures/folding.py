@@ -80,9 +80,11 @@ def _panels() -> Iterator[str]:
     for panel in mini_panels():
         x, y = 20 + 45 * panel.column + 22.5, 75 - 55 * panel.row + 27.5
         turned = f' transform="rotate(180 {number(x)} {number(y)})"' if panel.is_turned else ""
-        yield (f'<text x="{number(x)}" y="{number(y + 7)}" font-size="20" text-anchor="middle"'
-               f' fill="currentColor" stroke="none" font-family="Andika"{turned}>{panel.page}'
-               "</text>")
+        yield (
+            f'<text x="{number(x)}" y="{number(y + 7)}" font-size="20" text-anchor="middle"'
+            f' fill="currentColor" stroke="none" font-family="Andika"{turned}>{panel.page}'
+            "</text>"
+        )
 
 
 def _cut() -> Iterator[str]:
@@ -98,5 +100,11 @@ def _push() -> Iterator[str]:
     yield from _arrow("M212 54H168", (178, 46), "L167 54L178 62")
 
 
-_DRAWN = {"flip": _flip, "fold": _fold, "staple": _staple, "panels": _panels, "cut": _cut,
-          "push": _push}
+_DRAWN = {
+    "flip": _flip,
+    "fold": _fold,
+    "staple": _staple,
+    "panels": _panels,
+    "cut": _cut,
+    "push": _push,
+}

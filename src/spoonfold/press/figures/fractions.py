@@ -63,14 +63,27 @@ def bars_figure(figure: Bars, prefix: str) -> str:
         top = _EDGE + place // columns * (_BAR_HIGH + _BAR_GAP)
         parts += _bar(bar, left, top, wide)
     rows = -(-len(bars) // columns)
-    return _svg(parts, columns * column, rows * (_BAR_HIGH + _BAR_GAP) - _BAR_GAP + 2 * _EDGE,
-                figure.words, prefix)
+    return _svg(
+        parts,
+        columns * column,
+        rows * (_BAR_HIGH + _BAR_GAP) - _BAR_GAP + 2 * _EDGE,
+        figure.words,
+        prefix,
+    )
 
 
 def _bar(bar: Bar, left: float, top: float, wide: float) -> Iterator[str]:
     if bar.shaded:
-        yield tag("rect", x=left, y=top, width=wide * float(bar.shaded), height=_BAR_HIGH,
-                  fill="currentColor", fill_opacity=_SHADE, stroke="none")
+        yield tag(
+            "rect",
+            x=left,
+            y=top,
+            width=wide * float(bar.shaded),
+            height=_BAR_HIGH,
+            fill="currentColor",
+            fill_opacity=_SHADE,
+            stroke="none",
+        )
     for part in range(1, bar.parts):
         at = number(left + wide * part / bar.parts)
         yield tag("path", d=f"M{at} {number(top)}v{number(_BAR_HIGH)}", stroke_width=_FINE)
@@ -95,8 +108,10 @@ def cups_figure(figure: Cups, prefix: str) -> str:
         rim = floor - shape.depth
         across = f"M{number(middle - shape.top)} {number(rim)}"
         if shape.bottom:
-            body = (f"{across}L{number(middle - shape.bottom)} {number(floor)}"
-                    f"H{number(middle + shape.bottom)}L{number(middle + shape.top)} {number(rim)}Z")
+            body = (
+                f"{across}L{number(middle - shape.bottom)} {number(floor)}"
+                f"H{number(middle + shape.bottom)}L{number(middle + shape.top)} {number(rim)}Z"
+            )
         else:
             radius = number(shape.top)
             body = f"{across}A{radius} {radius} 0 0 0 {number(middle + shape.top)} {number(rim)}Z"
@@ -105,28 +120,43 @@ def cups_figure(figure: Cups, prefix: str) -> str:
             parts.append(tag("path", d=body, stroke_width=_OUTLINE, stroke_dasharray="4 4"))
             parts.append(tag("path", d=handle, stroke_width=_OUTLINE, stroke_dasharray="4 4"))
         else:
-            parts.append(tag("path", d=body, stroke_width=_OUTLINE, fill="currentColor",
-                             fill_opacity=_SHADE))
+            parts.append(
+                tag("path", d=body, stroke_width=_OUTLINE, fill="currentColor", fill_opacity=_SHADE)
+            )
             parts.append(tag("path", d=handle, stroke_width=2.4))
         parts.append(_text(cup.label, middle, floor + _LETTER + 4, "middle"))
         if has_boxes:
-            parts.append(tag("rect", x=middle - _BOX[0] / 2, y=floor + _LETTER + 12, rx=3,
-                             width=_BOX[0], height=_BOX[1], stroke_width=_OUTLINE))
+            parts.append(
+                tag(
+                    "rect",
+                    x=middle - _BOX[0] / 2,
+                    y=floor + _LETTER + 12,
+                    rx=3,
+                    width=_BOX[0],
+                    height=_BOX[1],
+                    stroke_width=_OUTLINE,
+                )
+            )
         left += wide + _CUP_GAP
     height = floor + _LETTER + (14 + _BOX[1] if has_boxes else 9)
     return _svg(parts, left - _CUP_GAP + _EDGE + 8, height, figure.words, prefix)
 
 
 def _enlarged(shape: Bowl) -> Bowl:
-    return Bowl(*(_CUP_SCALE * length for length in (
-        shape.top, shape.bottom, shape.depth, shape.lip, shape.handle)))
+    return Bowl(
+        *(
+            _CUP_SCALE * length
+            for length in (shape.top, shape.bottom, shape.depth, shape.lip, shape.handle)
+        )
+    )
 
 
 def line_figure(line: Line, prefix: str) -> str:
     """A line with ticks, numbers above, and below a second row of numbers or words at its dots."""
     low, high, above, below, points = line.low, line.high, line.above, line.below, line.points
-    ends = [_width(mark.label) / 2 for mark in (*above, *below, *points)
-            if mark.at in (low, high)] or [0.0]
+    ends = [
+        _width(mark.label) / 2 for mark in (*above, *below, *points) if mark.at in (low, high)
+    ] or [0.0]
     margin = max(*ends, _DOT + 2) + _EDGE
     wide = WIDTH - 2 * margin
     level = _LETTER + 6 + _LONG_TICK
@@ -140,18 +170,25 @@ def line_figure(line: Line, prefix: str) -> str:
     for tick in range(count + 1):
         at = low + tick * line.step
         reach = _LONG_TICK if at in labelled else _TICK
-        parts.append(tag("path", d=f"M{number(across(at))} {number(level - reach)}"
-                         f"v{number(2 * reach)}", stroke_width=_OUTLINE if at in labelled
-                         else _FINE))
-    parts += [_text(mark.label, across(mark.at), level - _LONG_TICK - 5, "middle")
-              for mark in above]
+        parts.append(
+            tag(
+                "path",
+                d=f"M{number(across(at))} {number(level - reach)}v{number(2 * reach)}",
+                stroke_width=_OUTLINE if at in labelled else _FINE,
+            )
+        )
+    parts += [
+        _text(mark.label, across(mark.at), level - _LONG_TICK - 5, "middle") for mark in above
+    ]
     under = level + _LONG_TICK + _LETTER + 2
     parts += [_text(mark.label, across(mark.at), under, "middle") for mark in below]
     for mark in points:
         parts.append(tag("circle", cx=across(mark.at), cy=level, r=_DOT, fill="currentColor"))
     apart = _apart(points, [across(mark.at) for mark in points])
-    parts += [_text(mark.label, place, under, "middle", bold=True)
-              for mark, place in zip(points, apart, strict=True)]
+    parts += [
+        _text(mark.label, place, under, "middle", bold=True)
+        for mark, place in zip(points, apart, strict=True)
+    ]
     height = under + 5 if below or points else level + _LONG_TICK + 2
     return _svg(parts, WIDTH, height, line.words, prefix)
 
@@ -172,9 +209,11 @@ def _apart(points: Sequence[Mark], places: Sequence[float]) -> list[float]:
 
 def _text(text: str, x: float, y: float, anchor: str, bold: bool = False) -> str:
     weight = ' font-weight="700"' if bold else ""
-    return (f'<text x="{number(x)}" y="{number(y)}" text-anchor="{anchor}"'
-            f' font-family="Andika, sans-serif" font-size="{number(_LETTER)}"{weight}'
-            f' fill="currentColor" stroke="none">{escape(text)}</text>')
+    return (
+        f'<text x="{number(x)}" y="{number(y)}" text-anchor="{anchor}"'
+        f' font-family="Andika, sans-serif" font-size="{number(_LETTER)}"{weight}'
+        f' fill="currentColor" stroke="none">{escape(text)}</text>'
+    )
 
 
 def _width(text: str) -> float:

@@ -65,12 +65,17 @@ def world_map(pins: Sequence[Pin], words: str, prefix: str, width: float = WIDTH
     parts = [
         tag("path", d=_earth(), stroke_width=2.6 * grown, stroke_linejoin="round"),
         tag("path", d="".join(_net()), stroke_width=_NET, stroke_opacity=0.5),
-        tag("path", d=_land(), fill="currentColor", fill_opacity=_LAND, stroke_width=_COAST,
-            stroke_opacity=0.75, stroke_linejoin="round"),
-        *(part for dot, disc in zip(dots, discs, strict=True)
-          for part in _line(dot, disc, grown)),
-        *(part for pin, disc in zip(pins, discs, strict=True)
-          for part in _disc(pin, disc, grown)),
+        tag(
+            "path",
+            d=_land(),
+            fill="currentColor",
+            fill_opacity=_LAND,
+            stroke_width=_COAST,
+            stroke_opacity=0.75,
+            stroke_linejoin="round",
+        ),
+        *(part for dot, disc in zip(dots, discs, strict=True) for part in _line(dot, disc, grown)),
+        *(part for pin, disc in zip(pins, discs, strict=True) for part in _disc(pin, disc, grown)),
     ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="map" role="img"'
@@ -113,7 +118,8 @@ def _land() -> str:
     """All land as one path."""
     return "".join(
         _path([drawn_at(latitude, longitude) for longitude, latitude in ring], close=True)
-        for ring in outlines())
+        for ring in outlines()
+    )
 
 
 def _path(points: Sequence[Point], close: bool = False) -> str:
@@ -127,8 +133,10 @@ def _earth() -> str:
     rise = [SOUTH + (NORTH - SOUTH) * step / steps for step in range(steps + 1)]
     middle = _EDGE + _down(NORTH, SOUTH) / 2
     wide, high = 1 + 2 * (_EDGE - 2) / WIDTH, 1 + (_EDGE - 2) / (middle - _EDGE)
-    east = [(WIDTH / 2 + (x - WIDTH / 2) * wide, middle + (y - middle) * high)
-            for x, y in (drawn_at(latitude, 180) for latitude in rise)]
+    east = [
+        (WIDTH / 2 + (x - WIDTH / 2) * wide, middle + (y - middle) * high)
+        for x, y in (drawn_at(latitude, 180) for latitude in rise)
+    ]
     return _path([*east, *((WIDTH - x, y) for x, y in reversed(east))], close=True)
 
 
@@ -137,8 +145,9 @@ def _net() -> Iterator[str]:
     for latitude in range(-30, 90, 30):
         yield _path([drawn_at(latitude, -180), drawn_at(latitude, 180)])
     for longitude in range(-150, 180, 30):
-        yield _path([drawn_at(SOUTH + (NORTH - SOUTH) * step / 20, longitude)
-                     for step in range(21)])
+        yield _path(
+            [drawn_at(SOUTH + (NORTH - SOUTH) * step / 20, longitude) for step in range(21)]
+        )
 
 
 def _discs(dots: Sequence[Point], height: float, grown: float) -> list[Point]:
@@ -151,21 +160,36 @@ def _discs(dots: Sequence[Point], height: float, grown: float) -> list[Point]:
     placed: list[Point] = []
     crowded = [
         any(other is not dot and _far(dot, other) < 2 * disc + apart for other in dots)
-        for dot in dots]
+        for dot in dots
+    ]
     for index, dot in enumerate(dots):
-        others = [*dots[:index], *dots[index + 1:]]
+        others = [*dots[:index], *dots[index + 1 :]]
         # A lone dish's disc covers its dot; the first free direction is up, then round by the sun.
-        spots = [dot] if not crowded[index] else [
-            (dot[0] + ring * grown * sin(2 * pi * step / _DIRECTIONS),
-             dot[1] - ring * grown * cos(2 * pi * step / _DIRECTIONS))
-            for ring in _RINGS for step in range(_DIRECTIONS)]
+        spots = (
+            [dot]
+            if not crowded[index]
+            else [
+                (
+                    dot[0] + ring * grown * sin(2 * pi * step / _DIRECTIONS),
+                    dot[1] - ring * grown * cos(2 * pi * step / _DIRECTIONS),
+                )
+                for ring in _RINGS
+                for step in range(_DIRECTIONS)
+            ]
+        )
         free = [
-            spot for spot in spots
-            if disc <= spot[0] <= WIDTH - disc and disc <= spot[1] <= height - disc
+            spot
+            for spot in spots
+            if disc <= spot[0] <= WIDTH - disc
+            and disc <= spot[1] <= height - disc
             and all(_far(spot, other) >= 2 * disc + apart for other in placed)
-            and all(_far(spot, other) >= disc + _DOT * grown + apart for other in others)]
-        clear = (spot for spot in free
-                 if all(_from_line(dot, spot, other) >= disc + apart for other in placed))
+            and all(_far(spot, other) >= disc + _DOT * grown + apart for other in others)
+        ]
+        clear = (
+            spot
+            for spot in free
+            if all(_from_line(dot, spot, other) >= disc + apart for other in placed)
+        )
         placed.append(next(clear, free[0] if free else dot))
     return placed
 
@@ -178,27 +202,47 @@ def _from_line(start: Point, end: Point, point: Point) -> float:
     """How far a point is from the line between two others."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     length = dx * dx + dy * dy
-    along = 0.0 if not length else max(0.0, min(1.0, (
-        (point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / length))
+    along = (
+        0.0
+        if not length
+        else max(0.0, min(1.0, ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / length))
+    )
     return _far((start[0] + along * dx, start[1] + along * dy), point)
 
 
 def _line(dot: Point, disc: Point, grown: float) -> Iterator[str]:
     if disc != dot:
         yield tag("path", d=_path([dot, disc]), stroke_width=grown)
-        yield tag("circle", cx=dot[0], cy=dot[1], r=_DOT * grown, fill="currentColor",
-                  stroke="none")
+        yield tag(
+            "circle", cx=dot[0], cy=dot[1], r=_DOT * grown, fill="currentColor", stroke="none"
+        )
 
 
 def _disc(pin: Pin, disc: Point, grown: float) -> Iterator[str]:
     if not pin.label:
         # White round the dot keeps it apart from a coast beside it.
-        yield tag("circle", cx=disc[0], cy=disc[1], r=_BARE * grown, fill="currentColor",
-                  stroke="white", stroke_width=1.6 * grown)
+        yield tag(
+            "circle",
+            cx=disc[0],
+            cy=disc[1],
+            r=_BARE * grown,
+            fill="currentColor",
+            stroke="white",
+            stroke_width=1.6 * grown,
+        )
         return
     size = _SIZE * grown
-    yield tag("circle", cx=disc[0], cy=disc[1], r=_DISC * grown, class_="disc", fill="white",
-              stroke_width=1.3 * grown)
-    yield (f'<text x="{number(disc[0])}" y="{number(disc[1] + 0.36 * size)}"'
-           f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(size)}"'
-           f' text-anchor="middle" fill="currentColor" stroke="none">{escape(pin.label)}</text>')
+    yield tag(
+        "circle",
+        cx=disc[0],
+        cy=disc[1],
+        r=_DISC * grown,
+        class_="disc",
+        fill="white",
+        stroke_width=1.3 * grown,
+    )
+    yield (
+        f'<text x="{number(disc[0])}" y="{number(disc[1] + 0.36 * size)}"'
+        f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(size)}"'
+        f' text-anchor="middle" fill="currentColor" stroke="none">{escape(pin.label)}</text>'
+    )

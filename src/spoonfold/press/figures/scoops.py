@@ -156,11 +156,15 @@ def scoop_strip(
         top = floor + _TICK_GAP + _TICK + _LABEL_DROP + _ROW_GAP
     width = max(_row_width(row) for row in rows) + 2 * _EDGE
     height = top - _ROW_GAP + _TICK_GAP
-    size = (f'width="{number(width / EM)}em" height="{number(height / EM)}em"'
-            f' viewBox="0 0 {number(width)} {number(height)}"')
+    size = (
+        f'width="{number(width / EM)}em" height="{number(height / EM)}em"'
+        f' viewBox="0 0 {number(width)} {number(height)}"'
+    )
     if shelf is not None:
-        return (f'<svg class="scoops" role="img" aria-label={quoteattr(words)} {size}>'
-                f"{''.join(parts)}</svg>")
+        return (
+            f'<svg class="scoops" role="img" aria-label={quoteattr(words)} {size}>'
+            f"{''.join(parts)}</svg>"
+        )
     title = quoteattr(f"{prefix}-title")
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="scoops" role="img"'
@@ -205,9 +209,7 @@ def _row_width(row: Sequence[_Run]) -> float:
     return sum(run.width for run in row) + _RUN_GAP * (len(row) - 1)
 
 
-def _draw_run(
-    run: _Run, left: float, floor: float, shelf: dict[str, str] | None
-) -> Iterator[str]:
+def _draw_run(run: _Run, left: float, floor: float, shelf: dict[str, str] | None) -> Iterator[str]:
     middle = left + run.bowl.lead
     box = floor + _TICK_GAP
     for _ in range(run.count):
@@ -218,10 +220,18 @@ def _draw_run(
                 shelf[run.key] = _draw_tool(run, 0, 0)
             yield tag("use", href=f"#{run.key}", x=middle, y=floor)
         middle += run.bowl.width + _TOOL_GAP
-    look = (f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
-            ' fill="currentColor" stroke="none"') if shelf is None else ""
-    yield (f'<text x="{number(left)}" y="{number(box + _TICK + _LABEL_DROP)}"{look}>'
-           f"{escape(run.label)}</text>")
+    look = (
+        (
+            f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
+            ' fill="currentColor" stroke="none"'
+        )
+        if shelf is None
+        else ""
+    )
+    yield (
+        f'<text x="{number(left)}" y="{number(box + _TICK + _LABEL_DROP)}"{look}>'
+        f"{escape(run.label)}</text>"
+    )
 
 
 def _draw_tool(run: _Run, middle: float, floor: float) -> str:

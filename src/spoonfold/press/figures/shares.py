@@ -53,13 +53,23 @@ def share_bar(
     left = Fraction(0)
     for each in shown:
         right = left + each.share
-        box = (_FRAME + float(left) * inside, _FRAME,
-               _FRAME + float(right) * inside, height - _FRAME)
+        box = (
+            _FRAME + float(left) * inside,
+            _FRAME,
+            _FRAME + float(right) * inside,
+            height - _FRAME,
+        )
         parts.extend(_segment(each, box))
         left = right
     title = quoteattr(f"{prefix}-title")
-    frame = tag("rect", x=_FRAME / 2, y=_FRAME / 2, width=width - _FRAME,
-                height=height - _FRAME, stroke_width=_FRAME)
+    frame = tag(
+        "rect",
+        x=_FRAME / 2,
+        y=_FRAME / 2,
+        width=width - _FRAME,
+        height=height - _FRAME,
+        stroke_width=_FRAME,
+    )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="shares" role="img"'
         f' aria-labelledby={title} width="{number(width)}pt" height="{number(height)}pt"'
@@ -89,10 +99,12 @@ def _segment(segment: Segment, box: _Box) -> Iterator[str]:
     yield tag("path", d=f"M{number(right)} {number(top)}V{number(low)}", stroke_width=_FRAME)
     if has_label:
         middle, centre = (left + right) / 2, (top + low) / 2
-        yield (f'<text x="{number(middle)}" y="{number(centre + _SIZE * 0.36)}"'
-               f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_SIZE)}"'
-               f' text-anchor="middle" fill="currentColor" stroke="none">'
-               f"{escape(segment.label)}</text>")
+        yield (
+            f'<text x="{number(middle)}" y="{number(centre + _SIZE * 0.36)}"'
+            f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_SIZE)}"'
+            f' text-anchor="middle" fill="currentColor" stroke="none">'
+            f"{escape(segment.label)}</text>"
+        )
 
 
 def _around(box: _Box) -> tuple[_Box, ...]:
@@ -101,11 +113,16 @@ def _around(box: _Box) -> tuple[_Box, ...]:
     middle, centre = (left + right) / 2, (top + low) / 2
     first, last = middle - _PLATE / 2, middle + _PLATE / 2
     above, below = centre - _PLATE_HEIGHT / 2, centre + _PLATE_HEIGHT / 2
-    return ((left, top, first, low), (last, top, right, low),
-            (first, top, last, max(top, above)), (first, min(low, below), last, low))
+    return (
+        (left, top, first, low),
+        (last, top, right, low),
+        (first, top, last, max(top, above)),
+        (first, min(low, below), last, low),
+    )
 
 
 # Every pattern hangs on one grid, so that boxes beside each other make one.
+
 
 def _blank(box: _Box) -> Iterator[str]:
     return iter(())
@@ -113,8 +130,9 @@ def _blank(box: _Box) -> Iterator[str]:
 
 def _level(box: _Box) -> Iterator[str]:
     left, top, right, low = box
-    yield _path("".join(f"M{number(left)} {number(y)}H{number(right)}"
-                        for y in _grid(top, low, _HATCH)))
+    yield _path(
+        "".join(f"M{number(left)} {number(y)}H{number(right)}" for y in _grid(top, low, _HATCH))
+    )
 
 
 def _rising(box: _Box) -> Iterator[str]:
@@ -131,13 +149,19 @@ def _dotted(box: _Box) -> Iterator[str]:
     for y in _grid(top + 0.7, low - 0.7, _DOT * 0.8):
         # Every other row is moved on by half a step.
         shift = _DOT / 2 if round(y / (_DOT * 0.8)) % 2 else 0.0
-        dots += [f"M{number(x + shift)} {number(y)}h0.01"
-                 for x in _grid(left + 0.8 - shift, right - 0.8 - shift, _DOT)]
+        dots += [
+            f"M{number(x + shift)} {number(y)}h0.01"
+            for x in _grid(left + 0.8 - shift, right - 0.8 - shift, _DOT)
+        ]
     yield tag("path", d="".join(dots), stroke_width=1.3, stroke_linecap="round")
 
 
 PATTERNS: dict[str, Callable[[_Box], Iterator[str]]] = {
-    "blank": _blank, "dotted": _dotted, "level": _level, "rising": _rising, "crossed": _crossed,
+    "blank": _blank,
+    "dotted": _dotted,
+    "level": _level,
+    "rising": _rising,
+    "crossed": _crossed,
 }
 """The patterns by name, from light to dark."""
 

@@ -159,16 +159,34 @@ def _bar(bar: Bar, top: float, scale: _Scale) -> Iterator[str]:
     washed, right = scale.x(bar.wash_end), scale.x(max(bar.end, bar.wash_end))
     low = top + _BAR
     if worked > left:
-        yield tag("rect", x=left, y=top, width=worked - left, height=_BAR,
-                  fill="currentColor", fill_opacity=_WORK, stroke="none")
+        yield tag(
+            "rect",
+            x=left,
+            y=top,
+            width=worked - left,
+            height=_BAR,
+            fill="currentColor",
+            fill_opacity=_WORK,
+            stroke="none",
+        )
     if right > worked:
         # A label that is longer than the work lies on bare paper.
         bare = left + _label_width(bar) if _fits(bar, scale) else worked
         yield tag("path", d=_hatched(max(washed, bare), top, right, low), stroke_width=0.5)
-        yield tag("path", d=_dotted(max(worked, bare), top, washed, low), stroke_width=1,
-                  stroke_linecap="round")
-    yield tag("rect", x=left, y=top, width=max(0.5, right - left), height=_BAR,
-              stroke_width=_HEAVY if bar.is_watched else _LINE)
+        yield tag(
+            "path",
+            d=_dotted(max(worked, bare), top, washed, low),
+            stroke_width=1,
+            stroke_linecap="round",
+        )
+    yield tag(
+        "rect",
+        x=left,
+        y=top,
+        width=max(0.5, right - left),
+        height=_BAR,
+        stroke_width=_HEAVY if bar.is_watched else _LINE,
+    )
     if right > worked > left:
         yield _line(worked, top, worked, low, _LINE)
     at = (left if _fits(bar, scale) else right) + _PAD
@@ -190,8 +208,10 @@ def _hatched(left: float, top: float, right: float, low: float) -> str:
     while (foot := step * _HATCH) < right:
         start, end = max(foot, left), min(foot + height, right)
         if end - start > 0.3:
-            path.append(f"M{number(start)} {number(low - (start - foot))}"
-                        f"L{number(end)} {number(low - (end - foot))}")
+            path.append(
+                f"M{number(start)} {number(low - (start - foot))}"
+                f"L{number(end)} {number(low - (end - foot))}"
+            )
         step += 1
     return "".join(path)
 
@@ -211,12 +231,24 @@ def _dotted(left: float, top: float, right: float, low: float) -> str:
 def _axis(chart: Timeline, minutes: int, low: float, scale: _Scale) -> Iterator[str]:
     end = scale.x(chart.length * 60)
     kept = scale.x((chart.length - chart.buffer) * 60)
-    yield tag("rect", x=kept, y=_AXIS - 3, width=max(0.0, end - kept), height=low - _AXIS + 3,
-              fill="currentColor", fill_opacity=_FREE, stroke="none")
+    yield tag(
+        "rect",
+        x=kept,
+        y=_AXIS - 3,
+        width=max(0.0, end - kept),
+        height=low - _AXIS + 3,
+        fill="currentColor",
+        fill_opacity=_FREE,
+        stroke="none",
+    )
     for minute in range(0, minutes + 1, _TICK):
         x = scale.x(minute * 60)
-        yield tag("path", d=f"M{number(x)} {number(_AXIS - 3)}V{number(low)}", stroke_width=0.35,
-                  stroke_opacity=0.55)
+        yield tag(
+            "path",
+            d=f"M{number(x)} {number(_AXIS - 3)}V{number(low)}",
+            stroke_width=0.35,
+            stroke_opacity=0.55,
+        )
         if minute < minutes:
             yield _text(x, _AXIS - 5, str(minute), _SMALL, middle=True)
     for minute, time in chart.times:
@@ -229,17 +261,22 @@ def _axis(chart: Timeline, minutes: int, low: float, scale: _Scale) -> Iterator[
 
 
 def _line(x: float, y: float, x2: float, y2: float, width: float) -> str:
-    return tag("path", d=f"M{number(x)} {number(y)}L{number(x2)} {number(y2)}",
-               stroke_width=width)
+    return tag("path", d=f"M{number(x)} {number(y)}L{number(x2)} {number(y2)}", stroke_width=width)
 
 
 def _text(
-    x: float, y: float, words: str, size: float, bold: bool = False, middle: bool = False,
+    x: float,
+    y: float,
+    words: str,
+    size: float,
+    bold: bool = False,
+    middle: bool = False,
     anchor: str = "start",
 ) -> str:
     weight = ' font-weight="700"' if bold else ""
     place = "middle" if middle else anchor
-    return (f'<text x="{number(x)}" y="{number(y)}" font-family="Andika, sans-serif"{weight}'
-            f' font-size="{number(size)}" text-anchor="{place}" fill="currentColor"'
-            f' stroke="none">{escape(words)}</text>')
-
+    return (
+        f'<text x="{number(x)}" y="{number(y)}" font-family="Andika, sans-serif"{weight}'
+        f' font-size="{number(size)}" text-anchor="{place}" fill="currentColor"'
+        f' stroke="none">{escape(words)}</text>'
+    )

@@ -35,9 +35,17 @@ def saddle_stitched(pdf: bytes, is_right_to_left: bool = False) -> bytes:
         for number, pages in enumerate(saddle_sides(len(book.pages))):
             inward = creep(number // 2) * _POINTS
             left, right = reversed(pages) if is_right_to_left else pages
-            sides.append(_Side(2 * width, height, tuple(
-                _Placed(page - 1, x, Fraction(0), False)
-                for page, x in ((left, inward), (right, width - inward)) if page != BLANK)))
+            sides.append(
+                _Side(
+                    2 * width,
+                    height,
+                    tuple(
+                        _Placed(page - 1, x, Fraction(0), False)
+                        for page, x in ((left, inward), (right, width - inward))
+                        if page != BLANK
+                    ),
+                )
+            )
         return _imposed(book, sides, "/DuplexFlipShortEdge")
 
 
@@ -61,8 +69,14 @@ def mini_book(pdf: bytes, is_right_to_left: bool = False) -> bytes | None:
             column = 3 - panel.column if is_right_to_left else panel.column
             # A page that is turned hangs from its far corner.
             turned = int(panel.is_turned)
-            placed.append(_Placed(number - 1, (column + turned) * width,
-                                  (panel.row + turned) * height, panel.is_turned))
+            placed.append(
+                _Placed(
+                    number - 1,
+                    (column + turned) * width,
+                    (panel.row + turned) * height,
+                    panel.is_turned,
+                )
+            )
         sides = [_Side(4 * width, 2 * height, tuple(placed))]
         for index, page in enumerate(book.pages):
             if index >= small:
@@ -86,8 +100,10 @@ class _Placed:
 
     def point(self, x: Any, y: Any) -> tuple[float, float]:
         """Where a point of the page is on the side."""
-        return (round(float(self.x) + self.sign * float(x), 3),
-                round(float(self.y) + self.sign * float(y), 3))
+        return (
+            round(float(self.x) + self.sign * float(x), 3),
+            round(float(self.y) + self.sign * float(y), 3),
+        )
 
     def frame(self, corners: Any) -> list[float]:
         """Where a rectangle of the page is on the side: left, bottom, right, top."""
@@ -149,15 +165,15 @@ def _imposed(book: pikepdf.Pdf, sides: Sequence[_Side], duplex: str) -> bytes:
         found = moved[destination[0].objgen]
         destination[0] = found.side
         destination[2], destination[3] = found.placed.point(destination[2], destination[3])
-    root.ParentTree.Nums = pikepdf.Array([each for pair in sorted(parents.items(), key=_number)
-                                          for each in pair])
-    del book.pages[:len(pages)]
+    root.ParentTree.Nums = pikepdf.Array(
+        [each for pair in sorted(parents.items(), key=_number) for each in pair]
+    )
+    del book.pages[: len(pages)]
     preferences = book.Root.ViewerPreferences
     preferences.Duplex = pikepdf.Name(duplex)
     preferences.PrintScaling = pikepdf.Name("/None")
     written = io.BytesIO()
-    book.save(written, deterministic_id=True,
-              object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    book.save(written, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
     return written.getvalue()
 
 
@@ -166,9 +182,15 @@ def _number(pair: tuple[int, Any]) -> int:
 
 
 def _blank(book: pikepdf.Pdf, side: _Side) -> Any:
-    return book.make_indirect(pikepdf.Dictionary(
-        Type=pikepdf.Name.Page, Tabs=pikepdf.Name.S, Resources=pikepdf.Dictionary(),
-        MediaBox=[0, 0, float(side.width), float(side.height)], Annots=pikepdf.Array()))
+    return book.make_indirect(
+        pikepdf.Dictionary(
+            Type=pikepdf.Name.Page,
+            Tabs=pikepdf.Name.S,
+            Resources=pikepdf.Dictionary(),
+            MediaBox=[0, 0, float(side.width), float(side.height)],
+            Annots=pikepdf.Array(),
+        )
+    )
 
 
 def _drawn(page: Any, placed: _Placed, first: int) -> bytes:

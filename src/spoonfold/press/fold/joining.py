@@ -71,8 +71,9 @@ def slipped(title: str, slip: bytes, book: bytes) -> bytes:
 
 def _written(target: pikepdf.Pdf) -> bytes:
     written = io.BytesIO()
-    target.save(written, deterministic_id=True,
-                object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    target.save(
+        written, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate
+    )
     return written.getvalue()
 
 
@@ -130,13 +131,22 @@ class _Joining:
         for page in fresh:
             if "/Annots" in page.obj:
                 page.obj.Annots = pikepdf.Array(
-                    [self._again(each, moved) for each in page.obj.Annots])
+                    [self._again(each, moved) for each in page.obj.Annots]
+                )
         tops = [self._cloned(top, None, moved) for top in tree.tops]
-        return fresh, _Tree(tops, {
-            number: moved[found.objgen] if is_element(found) else self.target.make_indirect(
-                pikepdf.Array([
-                    moved.get(each.objgen) if is_element(each) else None for each in found]))
-            for number, found in tree.parents.items()})
+        return fresh, _Tree(
+            tops,
+            {
+                number: moved[found.objgen]
+                if is_element(found)
+                else self.target.make_indirect(
+                    pikepdf.Array(
+                        [moved.get(each.objgen) if is_element(each) else None for each in found]
+                    )
+                )
+                for number, found in tree.parents.items()
+            },
+        )
 
     def _again(self, thing: Any, moved: _Moved) -> Any:
         """The same dictionary once more; `moved` learns where it is now."""
@@ -148,8 +158,10 @@ class _Joining:
         clone = self._again(element, moved)
         if parent is not None:
             clone.P = parent
-        kids = [self._cloned(kid, clone, moved) if is_element(kid) else self._placed(kid, moved)
-                for kid in kids_of(element)]
+        kids = [
+            self._cloned(kid, clone, moved) if is_element(kid) else self._placed(kid, moved)
+            for kid in kids_of(element)
+        ]
         clone.K = pikepdf.Array(kids)
         if "/Pg" in element:
             clone.Pg = moved[element.Pg.objgen]
@@ -168,8 +180,10 @@ class _Joining:
     def _take(self, pages: Sequence[Any], tree: _Tree) -> None:
         """Gives pages and links their new numbers, and hangs their tree under the common root."""
         for page in pages:
-            holders = [(page.obj, "/StructParents"),
-                       *((each, "/StructParent") for each in page.obj.get("/Annots", ()))]
+            holders = [
+                (page.obj, "/StructParents"),
+                *((each, "/StructParent") for each in page.obj.get("/Annots", ())),
+            ]
             for holder, key in holders:
                 if key in holder:
                     self.parents.append((self.next, tree.parents[int(holder[key])]))
@@ -183,16 +197,25 @@ class _Joining:
         """A blank back, so that the next sheet begins on a front."""
         if len(self.target.pages) % 2:
             box = self.target.pages[-1].mediabox
-            blank = pikepdf.Page(self.target.make_indirect(pikepdf.Dictionary(
-                Type=pikepdf.Name.Page, MediaBox=box, Tabs=pikepdf.Name.S,
-                Resources=pikepdf.Dictionary(), Contents=self.target.make_stream(b""))))
+            blank = pikepdf.Page(
+                self.target.make_indirect(
+                    pikepdf.Dictionary(
+                        Type=pikepdf.Name.Page,
+                        MediaBox=box,
+                        Tabs=pikepdf.Name.S,
+                        Resources=pikepdf.Dictionary(),
+                        Contents=self.target.make_stream(b""),
+                    )
+                )
+            )
             self.target.pages.append(blank)
 
     def finish(self) -> None:
         """Writes the tree's root."""
         self.root.K = pikepdf.Array(self.elements)
-        self.root.ParentTree = self.target.make_indirect(pikepdf.Dictionary(
-            Nums=pikepdf.Array([each for pair in self.parents for each in pair])))
+        self.root.ParentTree = self.target.make_indirect(
+            pikepdf.Dictionary(Nums=pikepdf.Array([each for pair in self.parents for each in pair]))
+        )
         self.root.ParentTreeNextKey = self.next
 
     def outline_parts(self) -> None:

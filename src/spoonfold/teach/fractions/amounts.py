@@ -100,8 +100,10 @@ def compared(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
 def _ratios(foods: Sequence[Food]) -> Iterator[Question]:
     """Two whole numbers of one unit; those that can be made smaller, where there are any."""
     pairs = [
-        (one, two) for one, two in combinations([food for food in foods if food.whole], 2)
-        if one.dish == two.dish and one.unit == two.unit and one.amount != two.amount]
+        (one, two)
+        for one, two in combinations([food for food in foods if food.whole], 2)
+        if one.dish == two.dish and one.unit == two.unit and one.amount != two.amount
+    ]
     common = [pair for pair in pairs if gcd(int(pair[0].amount), int(pair[1].amount)) > 1]
     for one, two in common or pairs:
         yield Ratio(Topic.RATIO, "6.RP.A.1", one, two)
@@ -132,8 +134,7 @@ def _scoops_compared(numbers: Numbers, grade: int) -> Iterator[Question]:
                     continue
                 standard = "3.NF.A.3.d" if grade == 3 else "4.NF.A.2"
                 for food in foods:
-                    yield Compare(
-                        Topic.RATIO, standard, food, (first, second), (large, small))
+                    yield Compare(Topic.RATIO, standard, food, (first, second), (large, small))
 
 
 def _rates(food: Food) -> Iterator[Question]:
@@ -142,8 +143,10 @@ def _rates(food: Food) -> Iterator[Question]:
     if _is_fair_rate(food) and rate.denominator in food.parts:
         yield PerPerson(Topic.RATIO, "6.RP.A.2", food)
     columns = tuple(
-        people for people in (2, 4, 6, 8, 10, 12)
-        if (rate * people).denominator == 1 and rate * people <= 48)[:5]
+        people
+        for people in (2, 4, 6, 8, 10, 12)
+        if (rate * people).denominator == 1 and rate * people <= 48
+    )[:5]
     if len(columns) < 4 or food.people not in columns or rate == 1:
         return
     for blank, people in enumerate(columns):

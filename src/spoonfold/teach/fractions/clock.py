@@ -45,7 +45,8 @@ def timed(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
             for one, two in pairwise(steps):
                 if one.minutes + two.minutes <= 60:
                     yield EndTime(
-                        Topic.TIME, "4.MD.A.2", dish.key, _begin(numbers, draws), (one, two))
+                        Topic.TIME, "4.MD.A.2", dish.key, _begin(numbers, draws), (one, two)
+                    )
         if grade == 5:
             for each in steps:
                 if Fraction(each.minutes, 60).denominator in _HOUR_PARTS:
@@ -94,11 +95,9 @@ def _short_of(heat: Heat, draws: Draws) -> int:
 
 def _part_ways(dish: Dish, heat: Heat, draws: Draws) -> Iterator[Question]:
     for part in _PARTS:
-        starts = [start for start in _starts(heat)
-                  if ((heat.goal - start) * part).denominator == 1]
+        starts = [start for start in _starts(heat) if ((heat.goal - start) * part).denominator == 1]
         if starts and part.denominator in DENOMINATORS[5]:
-            yield PartWay(
-                Topic.TEMPERATURE, "5.NF.B.6", dish.key, heat, pick(draws, starts), part)
+            yield PartWay(Topic.TEMPERATURE, "5.NF.B.6", dish.key, heat, pick(draws, starts), part)
 
 
 def _each_minute(dish: Dish, heat: Heat) -> Iterator[Question]:

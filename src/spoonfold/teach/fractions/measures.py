@@ -20,8 +20,12 @@ from spoonfold.teach.fractions.numbers import DENOMINATORS, Food, Numbers
 
 _MOST_SCOOPS = {3: 8, 4: 12, 5: 24, 6: 24}
 _RATES = (
-    ("tbsp", "tsp", 3), ("cup", "tbsp", 16), ("cup", "fl oz", 8), ("lb", "oz", 16),
-    ("pint", "cup", 2), ("quart", "cup", 4),
+    ("tbsp", "tsp", 3),
+    ("cup", "tbsp", 16),
+    ("cup", "fl oz", 8),
+    ("lb", "oz", 16),
+    ("pint", "cup", 2),
+    ("quart", "cup", 4),
 )
 """NIST Handbook 44, appendix C."""
 _LABEL_RATES = (("cup", "ml", 240), ("tbsp", "ml", 15), ("tsp", "ml", 5))
@@ -41,8 +45,12 @@ def scooped(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
         for scoop in cups:
             count = food.amount / scoop
             standard = _scoop_standard(food.amount, scoop, grade)
-            if standard and scoop < 1 and count.denominator == 1 and (
-                    1 < count <= _MOST_SCOOPS[grade]):
+            if (
+                standard
+                and scoop < 1
+                and count.denominator == 1
+                and (1 < count <= _MOST_SCOOPS[grade])
+            ):
                 yield CountScoops(Topic.SCOOPS, standard, food, scoop)
         if grade == 5 and not food.whole and food.amount <= 4:
             ways = fewest_scoops(food.amount, cups)
@@ -111,7 +119,8 @@ def converted(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
                 continue
             standard = {4: "4.MD.A.1", 5: "5.MD.A.1", 6: "6.RP.A.3.d"}[grade]
             made = Convert(
-                Topic.CONVERT, standard, food, small if down else large, large, small, rate)
+                Topic.CONVERT, standard, food, small if down else large, large, small, rate
+            )
             (value,) = made.answer
             good = value.denominator in _GOOD_PARTS & DENOMINATORS[grade]
             most = _MOST_WHOLE if value.denominator == 1 else _MOST_BROKEN

@@ -54,9 +54,7 @@ def questions_of(numbers: Numbers, grade: int, seed: int, long: bool) -> tuple[Q
     return tuple(chosen)
 
 
-def _one(
-    candidates: list[Question], chosen: list[Question], draws: Draws
-) -> Question | None:
+def _one(candidates: list[Question], chosen: list[Question], draws: Draws) -> Question | None:
     """One that hasn't been asked, of foods that were asked about the least."""
     asked = Counter(food.key for question in chosen for food in question.foods)
     kinds = {type(question) for question in chosen}

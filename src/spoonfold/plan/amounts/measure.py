@@ -1,0 +1,293 @@
+"""One exact amount as a cook measures it, with the tools on hand.
+
+The rounding is a value: what it was, what it became, how far off.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from functools import lru_cache
+
+from spoonfold.model.classroom import Measuring, Setting
+from spoonfold.model.pantry import Item
+from spoonfold.plan.amounts.convert import (
+    CUP,
+    GRAM,
+    OUNCE,
+    POUND,
+    TBSP,
+    TSP,
+    converted,
+    grams_of_one,
+    known_unit,
+)
+from spoonfold.plan.amounts.rounding import round_weight
+from spoonfold.plan.amounts.scoop import Scoops, Tool, scoop
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.exactness import Exactness
+from spoonfold.quantity.show import show_number
+from spoonfold.quantity.unit import PIECE, Dimension, Unit, size_in
+
+CUP_TSP = size_in(CUP, TSP)
+TBSP_TSP = size_in(TBSP, TSP)
+KILOGRAM, PINCH = known_unit("kg"), known_unit("pinch")
+
+_PINCH_BELOW = Fraction(3, 4)
+"""Below this share of the smallest spoon, a spoonful is further off than pinches are."""
+
+WITHIN = Fraction(1, 10)
+"""A whole thing may be this far off before a cook is told to divide it (common practice)."""
+
+_TOO_FAR = Fraction(1, 4)
+"""Further off than this, even what is kept whole is cut (common practice)."""
+
+PARTS = {"whole": (1,), "half": (1, 2), "quarter": (1, 2, 3, 4)}
+"""Into how many parts a counted thing is divided, the easiest first."""
+
+
+class Way(Enum):
+    """How an amount is measured."""
+
+    SCOOPS = "scoops"
+    COUNT = "count"
+    WEIGHT = "weight"
+    LENGTH = "length"
+    PINCH = "pinch"
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """An amount as it is shown and measured."""
+
+    exact: Amount
+    """Before any rounding."""
+    shown: tuple[Amount, ...]
+    """What to measure, the largest first: (1 cup, 2 tbsp)."""
+    off: Fraction
+    """Signed: -1/20 is five hundredths too little."""
+    way: Way
+    scoops: Scoops | None = None
+    beaten: int | None = None
+    """So many whole ones are beaten or mixed, and this much of them measured."""
+
+    @property
+    def total(self) -> Fraction:
+        """All that is shown, in the unit of the first."""
+        base = self.shown[0].unit
+        return sum((each.low * size_in(each.unit, base) for each in self.shown), Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Kitchen:
+    """What there is to measure with."""
+
+    tools: tuple[Tool, ...]
+    scale: bool = False
+    """A kitchen scale: weights stay weights."""
+
+
+@lru_cache(maxsize=64)
+def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
+    """The scoops of a set of measures."""
+    tools = (
+        [Tool(f"{show_number(size)} cup", size * CUP_TSP, "cup") for size in measuring.cups]
+        + [
+            Tool(f"{show_number(size)} tbsp", size * TBSP_TSP, "tbsp")
+            for size in measuring.tablespoons
+        ]
+        + [Tool(f"{show_number(size)} tsp", size, "tsp") for size in measuring.teaspoons]
+    )
+    if measuring.jug is not None:
+        tools.append(Tool("jug", measuring.jug * CUP_TSP, "jug"))
+    return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale)
+
+
+def class_kitchen(setting: Setting) -> Kitchen:
+    """What the class measures with."""
+    return kitchen_of(setting.measuring, scale=bool(setting.equipment.get("scale")))
+
+
+@lru_cache(maxsize=1 << 14)
+def measure(
+    amount: Amount, item: Item | None, preparation: str | None, kitchen: Kitchen
+) -> Measured:
+    """The amount as this kitchen measures it.
+
+    Volumes become level scoops; weights become scoops where the pantry's published weights
+    allow and there is no scale, else a weight by the published rounding guide; counted
+    things become numbers that a knife can make.
+    """
+    if amount.high is not None:
+        return _range(amount, item, preparation, kitchen)
+    match amount.unit.dimension:
+        case Dimension.VOLUME:
+            return _volume(amount, amount, item, kitchen)
+        case Dimension.MASS:
+            volume = None if kitchen.scale else converted(amount, TSP, item, preparation)
+            if volume is not None:
+                return _volume(amount, volume, item, kitchen)
+            return _weight(amount)
+        case Dimension.COUNT:
+            return _count(amount, item, kitchen)
+        case Dimension.LENGTH:
+            return _rounded(amount, _nearest(amount.low, Fraction(1, 4)), Way.LENGTH)
+
+
+def _range(
+    amount: Amount, item: Item | None, preparation: str | None, kitchen: Kitchen
+) -> Measured:
+    """Both ends measured; the scoops are those of the lower end, to start with."""
+    assert amount.high is not None
+    ends = [
+        measure(
+            Amount(end, amount.unit, size=amount.size, each=amount.each), item, preparation, kitchen
+        )
+        for end in (amount.low, amount.high)
+    ]
+    low, high = ends
+    if len(low.shown) == len(high.shown) == 1:
+        one, two = low.shown[0], high.shown[0]
+        same = one.unit == two.unit or (
+            one.unit.dimension is two.unit.dimension is not Dimension.COUNT
+        )
+        if same:
+            top = two.low if one.unit == two.unit else two.to(one.unit).low
+            joined = Amount(one.low, one.unit, top if top > one.low else None, one.size, one.each)
+            return Measured(amount, (joined,), low.off, low.way, low.scoops)
+    return Measured(amount, low.shown, low.off, low.way, low.scoops)
+
+
+def _volume(exact: Amount, volume: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
+    tsp = volume.to(TSP).low
+    exactness = item.exactness if item else Exactness.CLOSE
+    if tsp < kitchen.tools[-1].tsp * _PINCH_BELOW:
+        return _pinches(exact, tsp)
+    scoops = scoop(tsp, kitchen.tools, exactness, liquid=bool(item and item.liquid))
+    if scoops is None:
+        return Measured(exact, (exact,), Fraction(0), Way.SCOOPS)
+    return Measured(exact, in_scoops(scoops), scoops.off, Way.SCOOPS, scoops)
+
+
+def _pinches(exact: Amount, tsp: Fraction) -> Measured:
+    """What no spoon can hold, between finger and thumb."""
+    size = size_in(PINCH, TSP)
+    count = max(_nearest(tsp / size, Fraction(1)), Fraction(1))
+    return Measured(exact, (Amount(count, PINCH),), count * size / tsp - 1, Way.PINCH)
+
+
+def in_scoops(scoops: Scoops) -> tuple[Amount, ...]:
+    """The scoops as amounts, one a unit where its fraction is one that cooks say."""
+    cups = [(tool.tsp / CUP_TSP, n) for tool, n in scoops.counts if tool.kind in ("cup", "jug")]
+    tbsp = [(tool.tsp / TBSP_TSP, n) for tool, n in scoops.counts if tool.kind == "tbsp"]
+    tsp = [(tool.tsp, n) for tool, n in scoops.counts if tool.kind == "tsp"]
+    return tuple(
+        Amount(total, unit)
+        for unit, counts in ((CUP, cups), (TBSP, tbsp), (TSP, tsp))
+        for total in _spoken(counts)
+    )
+
+
+def _spoken(counts: list[tuple[Fraction, int]]) -> list[Fraction]:
+    """The total, or two totals (thirds apart from quarters) where it is no spoken fraction."""
+    total = sum((size * count for size, count in counts), Fraction(0))
+    if not total:
+        return []
+    if total.denominator in (1, 2, 3, 4, 8):
+        return [total]
+    thirds = sum((s * n for s, n in counts if s.denominator % 3 == 0), Fraction(0))
+    return sorted((total - thirds, thirds), reverse=True)
+
+
+def _weight(amount: Amount) -> Measured:
+    if amount.unit.system == "metric":
+        grams = amount.to(GRAM).low
+        # 5 g up to 250 g, then 10 g: what a kitchen scale shows (common practice).
+        shown = max(_nearest(grams, Fraction(5 if grams < 250 else 10)), Fraction(1))
+        unit = KILOGRAM if shown >= 1000 else GRAM
+        return Measured(amount, (Amount(shown, GRAM).to(unit),), shown / grams - 1, Way.WEIGHT)
+    ounces = amount.to(OUNCE).low
+    shown = round_weight(ounces)
+    return Measured(amount, in_pounds(shown), shown / ounces - 1, Way.WEIGHT)
+
+
+def in_pounds(ounces: Fraction) -> tuple[Amount, ...]:
+    """Ounces as pounds and ounces; quarter pounds stay pounds."""
+    pounds = ounces / 16
+    if pounds >= 1 and pounds.denominator in (1, 2, 4):
+        return (Amount(pounds, POUND),)
+    if pounds < 1:
+        return (Amount(ounces, OUNCE),)
+    whole = Fraction(math.floor(pounds))
+    return (Amount(whole, POUND), Amount(ounces - whole * 16, OUNCE))
+
+
+def _count(amount: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
+    parts = _parts_of(amount.unit, item)
+    exact = amount.low
+    shown = _divided(exact, parts)
+    if parts == PARTS["whole"] and abs(shown / exact - 1) > WITHIN:
+        beaten = _beaten(amount, item, kitchen) if item is not None else None
+        if beaten is not None:
+            return beaten
+        if abs(shown / exact - 1) > _TOO_FAR:
+            shown = _divided(exact, PARTS["quarter"])
+    return _rounded(amount, shown, Way.COUNT)
+
+
+def _parts_of(unit: Unit, item: Item | None) -> tuple[int, ...]:
+    """Into how many parts one may be cut."""
+    if unit == PIECE and item is not None and item.divides:
+        return PARTS[item.divides]
+    if unit.name in ("clove", "slice", "leaf", "sprig", "sheet", "cube", "piece"):
+        return PARTS["whole"]
+    if unit.name in ("can", "jar", "bottle", "package", "packet", "bag", "box", "fillet"):
+        return (1, 2, 4)
+    return PARTS["quarter"]
+
+
+def _divided(exact: Fraction, parts: tuple[int, ...]) -> Fraction:
+    """Wholes or halves within a tenth, else the nearest that the knife can make."""
+    for part in parts[:2]:
+        candidate = _nearest(exact, Fraction(1, part))
+        if candidate and abs(candidate / exact - 1) <= WITHIN:
+            return candidate
+    nearest = min(
+        (_nearest(exact, Fraction(1, part)) for part in parts),
+        key=lambda value: (abs(value - exact), value.denominator),
+    )
+    return nearest or Fraction(1, parts[-1])
+
+
+def _beaten(amount: Amount, item: Item, kitchen: Kitchen) -> Measured | None:
+    """Part of a whole that can't be cut (half an egg): mix whole ones and measure that much."""
+    if item.raw != "egg":
+        return None
+    one = grams_of_one(item, amount.unit, amount.size or "large", None)
+    cup = grams_of_one(item, CUP, None, None)
+    if one is None or cup is None:
+        return None
+    tsp = amount.low * one[0] / cup[0] * CUP_TSP
+    scoops = scoop(tsp, kitchen.tools, item.exactness, liquid=False)
+    if scoops is None:
+        return None
+    return Measured(
+        amount, in_scoops(scoops), scoops.off, Way.SCOOPS, scoops, beaten=math.ceil(amount.low)
+    )
+
+
+def _rounded(amount: Amount, shown: Fraction, way: Way) -> Measured:
+    value = max(shown, Fraction(1, 4))
+    return Measured(
+        amount,
+        (Amount(value, amount.unit, None, amount.size, amount.each),),
+        value / amount.low - 1,
+        way,
+    )
+
+
+def _nearest(value: Fraction, step: Fraction) -> Fraction:
+    """The nearest multiple of a step; halves go up."""
+    return math.floor(value / step + Fraction(1, 2)) * step

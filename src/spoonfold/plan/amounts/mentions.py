@@ -1,0 +1,202 @@
+"""Where the words of a step plainly name an ingredient.
+
+An ingredient is called by its listed name, by another name from the pantry, or by the last
+word of its listed name; each in the singular and the plural. The longest name wins.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Sequence, Set
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import groupby
+
+from spoonfold.model.pantry import Pantry, fold, singulars
+from spoonfold.model.prose import Emphasis, Inline, Text
+from spoonfold.model.recipe import Ingredient
+from spoonfold.problem import Place
+from spoonfold.quantity.unit import unit_named
+
+_TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+_BETWEEN = frozenset(("", " ", "-", "\n", "  "))
+"""What may stand between two words of one name."""
+
+_LOOK_BACK = 40
+"""Characters in front of a mention that may say how much of it."""
+_SHARE = re.compile(
+    r"\b(?:half|(?:one|two|a) thirds?|(?:a|one|three) quarters?|most|some|part|a little|a bit"
+    r"|(?:the )?rest|(?:the )?remainder|remaining|left-?over)\s+(?:of\s+)?(?:the\s+|an?\s+)?$",
+    re.IGNORECASE,
+)
+_AMOUNT = re.compile(
+    r"(?<![\w½⅓⅔¼¾⅛])(?P<number>[0-9½⅓⅔¼¾⅛][0-9./½⅓⅔¼¾⅛ -]*)(?P<unit>[A-Za-z]*)\s+"
+    r"(?:of\s+)?(?:the\s+)?$"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """Words that may mean one of the ingredients."""
+
+    step: int
+    words: str
+    meant: frozenset[int]
+    """Positions in the list of ingredients."""
+    place: Place
+    before: str
+    """The words in front of it."""
+
+
+class Names:
+    """Every way in which the steps may plainly name an ingredient."""
+
+    __slots__ = ("_listed", "_other", "lengths")
+
+    def __init__(self, ingredients: Sequence[Ingredient], pantry: Pantry) -> None:
+        # Listed names are the strongest; other names count where only one ingredient has them.
+        self._listed: dict[str, set[int]] = defaultdict(set)
+        self._other: dict[str, set[int]] = defaultdict(set)
+        self.lengths: dict[str, int] = {}
+        """By its first word: how many words the longest name has that begins with it."""
+        for index, ingredient in enumerate(ingredients):
+            name = _key(ingredient.name)
+            self._call(self._listed, name, index)
+            item = pantry.find(ingredient.name)
+            others = (item.name, item.plural, *item.also) if item else ()
+            for other in dict.fromkeys((*map(_key, others), name.rsplit(" ", 1)[-1])):
+                self._call(self._other, other, index)
+
+    @classmethod
+    def of_pantry(cls, pantry: Pantry, kinds: Sequence[str]) -> Names:
+        """Every food that the pantry knows, whether a recipe lists it or not, by its position in
+        `pantry.names`; and kinds of food (`cheese`), which come after them."""
+        names = cls((), pantry)
+        foods = (*pantry.names, *kinds)
+        position = {name: index for index, name in enumerate(foods)}
+        for called, name in (*pantry.called.items(), *zip(kinds, kinds, strict=True)):
+            names._call(names._listed, _key(called), position[name])
+        return names
+
+    def _call(self, names: dict[str, set[int]], name: str, index: int) -> None:
+        forms, firsts = _forms(name)
+        for form in forms:
+            names[form].add(index)
+        for first, count in firsts:
+            if count > self.lengths.get(first, 0):
+                self.lengths[first] = count
+
+    def meant(self, words: str) -> set[int]:
+        """Which ingredients a run of words may mean; empty: none."""
+        strong = self._listed.get(words)
+        if strong is not None and len(strong) == 1:
+            return strong
+        return (strong or set()) | self._other.get(words, set())
+
+
+def share_said(mention: Mention) -> str | None:
+    """`half the`, `some`: words in front of a mention that say that not all of it is meant."""
+    found = _SHARE.search(mention.before)
+    return None if found is None else found.group().strip()
+
+
+def amount_said(mention: Mention) -> str | None:
+    """`2 cups of`, `3`: an amount in front of a mention."""
+    found = _AMOUNT.search(mention.before)
+    if found is None or (found["unit"] and unit_named(found["unit"]) is None):
+        return None
+    return " ".join(f"{found['number'].strip()} {found['unit']}".split())
+
+
+def mentions_in(
+    run: Sequence[Text], step: int, names: Names, known: Set[int] = frozenset()
+) -> Iterator[Mention]:
+    """Mentions in the texts of neighbouring lines, the longest name first at every word; but for
+    those that mean nothing but one that is `known`."""
+    text = "".join([each.text for each in run])
+    tokens = _tokens(text)
+    index = 0
+    # Most words begin no name.
+    for at in [at for at, token in enumerate(tokens) if token[0] in names.lengths]:
+        if at < index:
+            continue
+        length, meant = _longest(text, tokens, at, names)
+        if length:
+            index = at + length
+            if len(meant) == 1 and not known.isdisjoint(meant):
+                continue
+            start, end = tokens[at][1], tokens[index - 1][2]
+            yield Mention(
+                step,
+                text[start:end],
+                frozenset(meant),
+                _place_in(run, start),
+                text[max(0, start - _LOOK_BACK) : start],
+            )
+
+
+def _tokens(text: str) -> list[tuple[str, int, int]]:
+    """The words of a text, folded, each with its start and end."""
+    folded = text.casefold().replace("’", "'")
+    if len(folded) == len(text):
+        # Folding makes no letter shorter: every place is the same.
+        return [(match[0], *match.span()) for match in _TOKEN.finditer(folded)]
+    return [(fold(match[0]), *match.span()) for match in _TOKEN.finditer(text)]
+
+
+def _place_in(run: Sequence[Text], at: int) -> Place:
+    """Where the character at this offset of all the texts together was written."""
+    for text in run:
+        if at < len(text.text):
+            place = text.place
+            return Place(place.path, place.line, place.column + at if place.column else 0)
+        at -= len(text.text)
+    return run[-1].place
+
+
+def _longest(
+    text: str, tokens: Sequence[tuple[str, int, int]], index: int, names: Names
+) -> tuple[int, set[int]]:
+    """How many words from `index` on make the longest name, and what it may mean."""
+    found: tuple[int, set[int]] = (0, set())
+    run = ""
+    most = min(len(tokens), index + names.lengths[tokens[index][0]])
+    for at in range(index, most):
+        if at > index and text[tokens[at - 1][2] : tokens[at][1]] not in _BETWEEN:
+            break
+        run = f"{run} {tokens[at][0]}" if run else tokens[at][0]
+        meant = names.meant(run)
+        if meant:
+            found = (at - index + 1, meant)
+    return found
+
+
+@lru_cache(maxsize=8192)
+def _key(name: str) -> str:
+    return " ".join(_TOKEN.findall(fold(name)))
+
+
+@lru_cache(maxsize=8192)
+def _forms(name: str) -> tuple[tuple[str, ...], tuple[tuple[str, int], ...]]:
+    """Singulars and plurals of a name; and the words that they begin with, each with how many
+    words such a form has."""
+    forms = []
+    for single in singulars(name):
+        forms += [single, single + "s", single + "es"]
+        if single.endswith("y"):
+            forms.append(single[:-1] + "ies")
+        if single.endswith("f"):
+            forms.append(single[:-1] + "ves")
+    firsts = {form.split(" ", 1)[0]: form.count(" ") + 1 for form in forms}
+    return tuple(dict.fromkeys(forms)), tuple(firsts.items())
+
+
+def plain_runs(children: Sequence[Inline]) -> Iterator[tuple[Text, ...]]:
+    """Plain text outside links, neighbouring lines together."""
+    for kind, run in groupby(children, key=type):
+        if kind is Text:
+            yield tuple(child for child in run if isinstance(child, Text))
+        elif kind is Emphasis:
+            for child in run:
+                yield from plain_runs(child.children if isinstance(child, Emphasis) else ())

@@ -1,0 +1,237 @@
+"""A recipe multiplied: for a household, a table, the whole class.
+
+Every use in every step is measured by itself, and a line's total is the sum of what its
+steps really measure.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from spoonfold.model.classroom import Setting
+from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.plan.amounts.eaters import portions_at_tables
+from spoonfold.plan.amounts.measure import Kitchen, Measured, class_kitchen, measure
+from spoonfold.plan.amounts.pans import PanNeed, pan_for
+from spoonfold.plan.amounts.total import added
+from spoonfold.plan.amounts.uses import Use, Uses
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.exactness import Exactness
+
+LARGEST_BATCH = 4
+"""Above four times a recipe is made in batches (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ScaledUse:
+    """Some of an ingredient in a step, at this size."""
+
+    use: Use
+    measured: Measured | None
+    """None: as needed."""
+
+
+@dataclass(frozen=True, slots=True)
+class ScaledLine:
+    """An ingredient line at this size."""
+
+    ingredient: Ingredient
+    amounts: tuple[Amount, ...]
+    """What is shown; empty: as needed."""
+    exact: Amount | None
+    off: Fraction
+    """How far what is measured is from what was asked, signed, as a share."""
+    uses: tuple[ScaledUse, ...]
+    taste_first: bool = False
+    """Start with three quarters, then taste."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scaled:
+    """A recipe at one size."""
+
+    recipe: Recipe
+    portions: Fraction
+    factor: Fraction
+    """The conversion factor: portions wanted over portions stated."""
+    lines: tuple[ScaledLine, ...]
+    by_step: Mapping[int, tuple[ScaledUse, ...]]
+    batches: int
+    pan: PanNeed | None
+
+
+@dataclass(frozen=True, slots=True)
+class ClassScale:
+    """A recipe for the whole class: each table's own, what is made once for all, and the sum."""
+
+    tables: tuple[Scaled, ...]
+    shared: Scaled | None
+    totals: tuple[ScaledLine, ...]
+    portions: Fraction
+
+
+def scaled(
+    recipe: Recipe,
+    uses: Uses,
+    pantry: Pantry,
+    kitchen: Kitchen,
+    portions: Fraction,
+    steps: Callable[[Step], bool] = lambda step: True,
+) -> Scaled:
+    """The recipe for so many portions; `steps` says which steps are made at this size."""
+    factor = portions / recipe.serves
+    wanted = {step.number for step in recipe.steps if steps(step)}
+    by_step = {
+        number: tuple(
+            scaled_use(use, factor, pantry.find(use.ingredient.name), kitchen) for use in found
+        )
+        for number, found in uses.by_step.items()
+        if number in wanted
+    }
+    by_key: dict[str, list[ScaledUse]] = defaultdict(list)
+    for found in by_step.values():
+        for each in found:
+            by_key[each.use.ingredient.key].append(each)
+    lines = []
+    for ingredient in recipe.ingredients:
+        own = by_key.get(ingredient.key)
+        if own:
+            lines.append(
+                line_of(
+                    ingredient,
+                    tuple(own),
+                    factor > 1 and is_tasted(recipe, uses, ingredient, pantry),
+                )
+            )
+    return Scaled(
+        recipe=recipe,
+        portions=portions,
+        factor=factor,
+        lines=tuple(lines),
+        by_step=by_step,
+        batches=batches_for(factor),
+        pan=pan_for(recipe.pan, factor) if recipe.pan is not None else None,
+    )
+
+
+def scaled_for_class(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting) -> ClassScale:
+    """Each table, what is done once for everyone, and the sum of what is really measured."""
+    kitchen = class_kitchen(setting)
+    portions = portions_at_tables(setting)
+    tables = tuple(
+        scaled(recipe, uses, pantry, kitchen, each, lambda step: not step.shared)
+        for each in portions
+        if each
+    )
+    shared = None
+    if any(step.shared for step in recipe.steps):
+        everyone = sum(portions, Fraction(0))
+        shared = scaled(recipe, uses, pantry, kitchen, everyone, lambda step: step.shared)
+    parts = (*tables, shared) if shared else tables
+    return ClassScale(tables, shared, _totals(recipe, parts), sum(portions, Fraction(0)))
+
+
+def batches_for(factor: Fraction) -> int:
+    """In how many batches the recipe is made at this factor."""
+    return max(1, math.ceil(factor / LARGEST_BATCH))
+
+
+def scaled_use(use: Use, factor: Fraction, item: Item | None, kitchen: Kitchen) -> ScaledUse:
+    """What a step takes at this factor, as this kitchen measures it."""
+    listed = use.ingredient.amount
+    if listed is None or use.share is None:
+        return ScaledUse(use, None)
+    amount = listed.times(factor * use.share)
+    return ScaledUse(use, measure(amount, item, use.ingredient.preparation, kitchen))
+
+
+def line_of(
+    ingredient: Ingredient, uses: tuple[ScaledUse, ...], tasted: bool = False
+) -> ScaledLine:
+    """The sum of what the steps take; `tasted`: start with three quarters."""
+    counted = uses if not uses[0].use.piece else uses[:1]
+    measured = [each.measured for each in counted if each.measured is not None]
+    if not measured:
+        return ScaledLine(ingredient, (), None, Fraction(0), uses)
+    if len(measured) == 1:
+        (one,) = measured
+        return ScaledLine(ingredient, one.shown, one.exact, one.off, uses, tasted)
+    amounts = added(each.shown for each in measured)
+    asked = sum((each.exact.low for each in measured), Fraction(0))
+    off = sum((each.off * each.exact.low for each in measured), Fraction(0)) / asked
+    return ScaledLine(ingredient, amounts, _with_low(measured, asked), off, uses, tasted)
+
+
+def _with_low(measured: Sequence[Measured], low: Fraction) -> Amount:
+    first = measured[0].exact
+    high = sum((each.exact.high or each.exact.low for each in measured), Fraction(0))
+    return Amount(low, first.unit, high if high > low else None, first.size, first.each)
+
+
+def _totals(recipe: Recipe, parts: Sequence[Scaled]) -> tuple[ScaledLine, ...]:
+    totals = []
+    for ingredient in recipe.ingredients:
+        lines = [
+            line for part in parts for line in part.lines if line.ingredient.key == ingredient.key
+        ]
+        if lines:
+            totals.append(total_of(ingredient, lines))
+    return tuple(totals)
+
+
+def total_of(ingredient: Ingredient, lines: Sequence[ScaledLine]) -> ScaledLine:
+    """The sum of an ingredient's lines at several tables."""
+    counted = [line for line in lines if line.exact is not None]
+    asked = sum((line.exact.low for line in counted if line.exact), Fraction(0))
+    off = Fraction(0)
+    exact = None
+    if counted and counted[0].exact is not None:
+        off = (
+            sum((line.off * line.exact.low for line in counted if line.exact), Fraction(0)) / asked
+        )
+        first = counted[0].exact
+        exact = Amount(asked, first.unit, None, first.size, first.each)
+    return ScaledLine(
+        ingredient,
+        added(line.amounts for line in counted),
+        exact,
+        off,
+        tuple(use for line in lines for use in line.uses),
+        any(line.taste_first for line in lines),
+    )
+
+
+def is_tasted(recipe: Recipe, uses: Uses, ingredient: Ingredient, pantry: Pantry) -> bool:
+    """Whether to start with three quarters and taste: salt and hot spice, where tasting is safe.
+
+    Never while anything raw (meat, fish, egg, flour) is in it and hasn't reached its heat:
+    nobody tastes raw batter.
+    """
+    item = pantry.find(ingredient.name)
+    if item is None or ingredient.amount is None or not _is_strong(item):
+        return False
+    raw = False
+    for step in recipe.steps:
+        here = uses.by_step.get(step.number, ())
+        raw = raw or any(_is_raw(pantry.find(use.ingredient.name)) for use in here)
+        if raw and any(use.ingredient.key == ingredient.key for use in here):
+            return False
+        if step.heat is not None:
+            raw = False
+    return True
+
+
+def _is_strong(item: Item) -> bool:
+    """Salt or a hot spice: a little too much of it can't be taken out again."""
+    if item.exactness is not Exactness.EXACT:
+        return False
+    return "hot spice" in item.tags or ("salty" in item.tags and item.section == "spices")
+
+
+def _is_raw(item: Item | None) -> bool:
+    return item is not None and item.raw is not None

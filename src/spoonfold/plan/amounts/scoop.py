@@ -1,0 +1,161 @@
+"""Which level scoops make an amount: the fewest that come near enough."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from math import ceil, floor, gcd, lcm
+from typing import Literal, NamedTuple
+
+from spoonfold.plan.amounts.rounding import CUP, round_to, volume_step
+from spoonfold.quantity.exactness import Exactness
+
+EXACT_WITHIN = Fraction(3, 100)
+"""How far off an exact amount may be where the tools allow it (common practice)."""
+FORGIVING_WITHIN = Fraction(1, 10)
+"""How far off a forgiving amount may be for the sake of whole quarter cups (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """A level measure."""
+
+    name: str
+    tsp: Fraction
+    """What it holds, in teaspoons."""
+    kind: Literal["jug", "cup", "tbsp", "tsp"]
+
+    def __hash__(self) -> int:
+        """By its name alone: a drawer of them is looked up for every amount."""
+        return hash(self.name)
+
+
+Tools = tuple[Tool, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Scoops:
+    """An amount as scoops to count out."""
+
+    counts: tuple[tuple[Tool, int], ...]
+    """The largest first."""
+    total_tsp: Fraction
+    exact_tsp: Fraction
+    off: Fraction
+    """Signed: -1/20 is five hundredths too little."""
+
+
+class _Best(NamedTuple):
+    """Compared in this order; the counts come last and only make the order complete."""
+
+    scoops: int
+    inexact: bool
+    kinds: int
+    error: Fraction
+    total: int
+    fewer_of_large: tuple[int, ...]
+
+
+@lru_cache(maxsize=4096)
+def scoop(exact_tsp: Fraction, tools: Tools, exactness: Exactness, liquid: bool) -> Scoops | None:
+    """The scoops for an amount in teaspoons; None where no tool can come near enough.
+
+    Of all that are near enough: the fewest scoops, then one that is exact (for an error
+    must save a scoop to be worth it), then the fewest different tools, then the least error,
+    then the smaller total, then more of the larger tools.
+
+    Near enough is half a step of the published rounding guide. What is exact also stays
+    within 3 % where any scoops do, and is otherwise as near as scoops come; what is forgiving
+    may go to the nearest 1/4 cup within 10 %. A jug serves only a liquid that fills it.
+    """
+    usable = sorted(
+        (tool for tool in tools if tool.kind != "jug" or (liquid and exact_tsp >= tool.tsp)),
+        key=lambda tool: (-tool.tsp, tool.kind),
+    )
+    if not usable or exact_tsp <= 0:
+        return None
+    measure = _common_measure([tool.tsp for tool in usable])
+    sizes = tuple(int(tool.tsp / measure) for tool in usable)
+    best = _choose(exact_tsp, measure, sizes, exactness)
+    if best is None:
+        return None
+    counts = tuple(
+        (tool, -less) for tool, less in zip(usable, best.fewer_of_large, strict=True) if less
+    )
+    total = best.total * measure
+    return Scoops(counts, total, exact_tsp, total / exact_tsp - 1)
+
+
+def _common_measure(sizes: list[Fraction]) -> Fraction:
+    """The largest volume of which every size is a whole number."""
+    return Fraction(
+        gcd(*(size.numerator for size in sizes)), lcm(*(size.denominator for size in sizes))
+    )
+
+
+def _choose(
+    exact_tsp: Fraction, measure: Fraction, sizes: tuple[int, ...], exactness: Exactness
+) -> _Best | None:
+    target = exact_tsp / measure
+    accurate = exactness is Exactness.EXACT
+    half_step = volume_step(exact_tsp, accurate) / 2 / measure
+    if accurate:
+        near = _fewest(target, min(half_step, target * EXACT_WITHIN), sizes)
+        return near or _nearest(target, half_step, sizes)
+    found = [_fewest(target, half_step, sizes)]
+    if exactness is Exactness.FORGIVING:
+        quarters = round_to(exact_tsp, CUP / 4) / measure
+        if quarters.denominator == 1 and abs(quarters - target) <= target * FORGIVING_WITHIN:
+            found.append(_search(int(quarters), int(quarters), sizes, target))
+    return min((best for best in found if best is not None), default=None)
+
+
+def _fewest(target: Fraction, within: Fraction, sizes: tuple[int, ...]) -> _Best | None:
+    return _search(max(ceil(target - within), 1), floor(target + within), sizes, target)
+
+
+def _nearest(target: Fraction, within: Fraction, sizes: tuple[int, ...]) -> _Best | None:
+    """The scoops with the least error. A wider reach only ever adds scoops: so, bisection."""
+    totals = range(max(ceil(target - within), 1), floor(target + within) + 1)
+    errors = sorted({abs(total - target) for total in totals})
+    first = bisect_left(errors, True, key=lambda error: _fewest(target, error, sizes) is not None)
+    return None if first == len(errors) else _fewest(target, errors[first], sizes)
+
+
+def _search(least: int, most: int, sizes: tuple[int, ...], target: Fraction) -> _Best | None:
+    """Branch and bound over how many of each size, the largest first.
+
+    Never more of a size than reaches `least`: one scoop more would only be one too many.
+    """
+    best: _Best | None = None
+    counts = [0] * len(sizes)
+
+    def descend(place: int, total: int, scoops: int) -> None:
+        nonlocal best
+        missing = least - total
+        if missing <= 0:
+            kinds = len(sizes) - counts.count(0)
+            taken = tuple(-count for count in counts)
+            found = _Best(scoops, total != target, kinds, abs(total - target), total, taken)
+            best = found if best is None or found < best else best
+            return
+        if place == len(sizes):
+            return
+        size = sizes[place]
+        upper = min((most - total) // size, -(-missing // size))
+        for count in range(upper, -1, -1):
+            left = missing - count * size
+            # The next size is the largest that can still be added.
+            after = sizes[place + 1] if place + 1 < len(sizes) else 0
+            needed = 0 if left <= 0 else -(-left // after) if after else None
+            if needed is None or (best is not None and scoops + count + needed > best.scoops):
+                break
+            counts[place] = count
+            descend(place + 1, total + count * size, scoops + count)
+        counts[place] = 0
+
+    if least <= most:
+        descend(0, 0, 0)
+    return best

@@ -1,0 +1,237 @@
+"""Which step uses how much of which ingredient.
+
+The first plain mention of an ingredient uses all of it. A link says otherwise: a share,
+an amount, the rest, or a piece (`links`). Once an ingredient has a link only its links count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from spoonfold.model.pantry import Pantry
+from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.plan.amounts.links import LinkReader, links_in
+from spoonfold.plan.amounts.mentions import (
+    Mention,
+    Names,
+    amount_said,
+    mentions_in,
+    plain_runs,
+    share_said,
+)
+from spoonfold.problem import Level, Place, Problem
+from spoonfold.quantity.show import show_number
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """Some of one ingredient in one step."""
+
+    ingredient: Ingredient
+    step: int
+    """The step's number."""
+    share: Fraction | None
+    """Of the listed amount; None for one that is taken as needed."""
+    piece: str | None
+    """`zest`, `yolk` ...: only that part of it."""
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Uses:
+    """All uses of a recipe, and what doesn't add up."""
+
+    by_step: Mapping[int, tuple[Use, ...]]
+    problems: tuple[Problem, ...]
+    by_key: Mapping[str, tuple[Use, ...]] = field(init=False, repr=False, compare=False)
+    """By the ingredient's key, in the order of steps."""
+
+    def __post_init__(self) -> None:
+        found: dict[str, list[Use]] = {}
+        for uses in self.by_step.values():
+            for use in uses:
+                found.setdefault(use.ingredient.key, []).append(use)
+        object.__setattr__(self, "by_key", {key: tuple(uses) for key, uses in found.items()})
+
+    def of(self, ingredient: Ingredient) -> tuple[Use, ...]:
+        """The uses of one ingredient, in the order of steps."""
+        return self.by_key.get(ingredient.key, ())
+
+
+def uses_of(recipe: Recipe, pantry: Pantry) -> Uses:
+    """Every use, from the links and the first plain mentions."""
+    return _Tally(recipe, pantry).result()
+
+
+class _Tally:
+    def __init__(self, recipe: Recipe, pantry: Pantry) -> None:
+        self.recipe = recipe
+        self.ingredients = recipe.ingredients
+        self.names = Names(recipe.ingredients, pantry)
+        self.reader = LinkReader(recipe.ingredients, pantry, self.names)
+        self.uses: list[tuple[int, Use]] = []
+        self.taken = [Fraction(0)] * len(recipe.ingredients)
+        """What the uses so far take of each, its pieces apart."""
+        self.problems: list[Problem] = []
+
+    def result(self) -> Uses:
+        linked = self.links()
+        self.mentions(linked)
+        for index, ingredient in enumerate(self.ingredients):
+            self.check_sum(index, ingredient)
+        by_step: dict[int, list[Use]] = {step.number: [] for step in self.recipe.steps}
+        for _, use in self.uses:
+            by_step[use.step].append(use)
+        return Uses(
+            {number: tuple(uses) for number, uses in by_step.items()},
+            (*self.reader.problems, *self.problems),
+        )
+
+    def add(
+        self, code: str, place: Place, message: str, hint: str, level: Level = Level.ERROR
+    ) -> None:
+        self.problems.append(Problem(code, level, place, message, hint))
+
+    def use(
+        self, index: int, step: Step, share: Fraction | None, piece: str | None, place: Place
+    ) -> None:
+        self.uses.append((index, Use(self.ingredients[index], step.number, share, piece, place)))
+        if share is not None and piece is None:
+            self.taken[index] += share
+
+    def links(self) -> set[int]:
+        """Takes what the links say; the ingredients that have one."""
+        linked: set[int] = set()
+        for step in self.recipe.steps:
+            for link in links_in(step.text):
+                if not link.address.startswith("#"):
+                    continue
+                index = self.reader.target(link)
+                if index is not None:
+                    linked.add(index)
+                    said = self.reader.said(index, link, 1 - self.taken[index])
+                    if said is not None:
+                        self.use(index, step, said.share, said.piece, link.place)
+        return linked
+
+    def mentions(self, linked: set[int]) -> None:
+        used = set(linked)
+        doubtful: list[Mention] = []
+        for step in self.recipe.steps:
+            for run in plain_runs(step.text):
+                for mention in mentions_in(run, step.number, self.names, used):
+                    if len(mention.meant) > 1:
+                        doubtful.append(mention)
+                        continue
+                    (index,) = mention.meant
+                    used.add(index)
+                    share = None if self.ingredients[index].amount is None else Fraction(1)
+                    self.use(index, step, share, None, mention.place)
+                    if share is not None:
+                        self.check_words(index, mention)
+        asked: set[int] = set()
+        for index in range(len(self.ingredients)):
+            if index not in used | self.reader.doubted | asked:
+                asked.update(self.never_used(index, doubtful))
+
+    def check_words(self, index: int, mention: Mention) -> None:
+        """Words that say less than all, or an amount that nobody multiplies."""
+        key = self.ingredients[index].key
+        part, amount = share_said(mention), amount_said(mention)
+        how = self.ingredients[index].preparation
+        if part is None and how is not None and "divided" in how.casefold().split():
+            self.add(
+                "share-in-words",
+                mention.place,
+                f"The list says “{how}”, but without a link this step takes all of the "
+                f"{self.ingredients[index].name}.",
+                f'[half the {mention.words}](#{key} "1/2")',
+                Level.WARNING,
+            )
+        elif part is not None:
+            self.add(
+                "share-in-words",
+                mention.place,
+                f"“{part} {mention.words}” says that not all of it is meant, but without a "
+                "link this step takes all of it.",
+                f'[{part} {mention.words}](#{key} "1/2")',
+                Level.WARNING,
+            )
+        elif amount is not None:
+            self.add(
+                "amount-in-words",
+                mention.place,
+                f"“{amount}” in front of {mention.words} stays the same for every number of "
+                "people; the amounts that are worked out stand beside the step.",
+                f'Name it without its amount, or link to it:\n[{mention.words}](#{key} "{amount}")',
+                Level.WARNING,
+            )
+
+    def never_used(self, index: int, doubtful: Sequence[Mention]) -> frozenset[int]:
+        """Says that nothing uses it, or which words may; the ingredients that it spoke of."""
+        ingredient = self.ingredients[index]
+        for mention in doubtful:
+            if index in mention.meant:
+                meant = [self.ingredients[each] for each in sorted(mention.meant)]
+                self.add(
+                    "two-could-be-meant",
+                    mention.place,
+                    f"“{mention.words}” could be "
+                    + " or ".join(
+                        f"{each.name} ({each.part})" if each.part else each.name for each in meant
+                    )
+                    + ".",
+                    " or ".join(f"[{mention.words}](#{each.key})" for each in meant),
+                )
+                return mention.meant
+        level = Level.ERROR if ingredient.amount is not None else Level.WARNING
+        self.add(
+            "never-used",
+            ingredient.place,
+            f"No step uses the {ingredient.name}.",
+            f"Name it in the step that uses it, or link to it:\n"
+            f"[{ingredient.name}](#{ingredient.key})",
+            level,
+        )
+        return frozenset((index,))
+
+    def check_sum(self, index: int, ingredient: Ingredient) -> None:
+        mine = [use for each, use in self.uses if each == index]
+        if ingredient.amount is None or not mine or index in self.reader.doubted:
+            return
+        pieces = [use.piece for use in mine if use.piece]
+        whole = self.taken[index]
+        last = mine[-1]
+        twice = next((each for each in pieces if pieces.count(each) > 1), None)
+        if twice is not None or (pieces and whole):
+            what = twice or "all"
+            self.add(
+                "used-over",
+                last.place,
+                f"The {ingredient.name}: {what} is used twice over.",
+                "Each piece can be used once, and none of it once the whole is gone.",
+            )
+        elif whole > 1:
+            self.add(
+                "used-over",
+                last.place,
+                f"The steps use {show_number(whole)} times the {ingredient.name} that is listed.",
+                self.sum_hint(mine),
+            )
+        elif whole < 1 and not pieces:
+            self.add(
+                "used-in-part",
+                ingredient.place,
+                f"The steps use {show_number(whole)} of the {ingredient.name}; "
+                f"{show_number(1 - whole)} is left over.",
+                f'Give the last link the title "rest":\n[{ingredient.name}]'
+                f'(#{ingredient.key} "rest")',
+            )
+
+    def sum_hint(self, uses: Sequence[Use]) -> str:
+        shares = " + ".join(
+            f"{show_number(use.share)} (step {use.step})" for use in uses if use.share
+        )
+        return f"They add up to more than 1: {shares}."

@@ -1,0 +1,1 @@
+"""A session in time, under what the kitchen and the helpers allow."""

@@ -1,0 +1,1 @@
+"""Who sits where, who does what, and what is brought for it."""

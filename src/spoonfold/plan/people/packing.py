@@ -1,0 +1,184 @@
+"""What to pack for a session, where from, and how many of each.
+
+Counted for what may be in use at one moment: two steps that wait for each other share a board,
+two that may run side by side don't. A swap that is cooked apart has its own pot and spoon.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from spoonfold.model.classroom import Setting
+from spoonfold.model.recipe import Recipe
+from spoonfold.plan.clock.step_order import StepKey, steps_before
+from spoonfold.plan.clock.tasks import equipment_of, is_vessel
+
+SITE, HOME, HELPERS, BOXES = "site", "home", "helpers", "boxes"
+KEEPERS = (HOME, BOXES, HELPERS, SITE)
+"""In the order in which a car is loaded; what is at the site is only looked for there."""
+
+_BLADES = frozenset({"knife", "scissors", "peeler", "grater", "shears", "mandoline"})
+_STIRRERS = frozenset({"ladle", "spatula", "spoon", "tongs", "whisk"})
+"""What touches the food in a pot. With the pots, a portion that is cooked apart has its own (FDA
+on cross-contact, from memory); knives, boards and burners are washed or free again, for it is
+made first."""
+_BOARD, _TOWEL, _COOLER = "board", "towel", "cooler"
+
+
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """One thing on the list."""
+
+    name: str
+    count: int
+    has: int | None
+    """How many the class has; None: class.yaml doesn't list it."""
+
+    @property
+    def is_sharp(self) -> bool:
+        """Whether it is counted before anything else."""
+        return _last_word(self.name) in _BLADES
+
+
+@dataclass(frozen=True, slots=True)
+class Packing:
+    """What a session needs, by where it is kept."""
+
+    by_keeper: Mapping[str, tuple[Packed, ...]]
+    """Only those of KEEPERS that have something; BOXES alone where nobody said where things
+    are kept."""
+    is_parted: bool
+    """Whether class.yaml says where things are kept."""
+    towels: int
+    """Towels to lay under boards that are on no list."""
+
+
+def packing_of(
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int] | None = None
+) -> Packing:
+    """The packing list of a session that cooks these dishes. `apart` are the portions that a
+    shared step makes beside the one for all (`plan/safety/apart.py`); who asks for blades and
+    boards alone needs none."""
+    counts = _counts(recipes, setting, apart or {})
+    boards = sum(n for name, n in counts.items() if _last_word(name) == _BOARD)
+    towel = next((name for name in setting.equipment if _last_word(name) == _TOWEL), None)
+    if towel is not None:
+        counts[towel] = max(counts.get(towel, 0), min(boards, setting.equipment[towel]))
+    for name in setting.equipment:
+        # What is bought must stay cold on its way, whether a step says so or not.
+        if _last_word(name) == _COOLER:
+            counts.setdefault(name, min(1, setting.equipment[name]))
+    keepers = {term.text: keeper for keeper, terms in setting.kept.items() for term in terms}
+    listed = list(setting.equipment)
+    order = sorted(
+        counts,
+        key=lambda name: (listed.index(name) if name in setting.equipment else len(listed), name),
+    )
+    by_keeper: dict[str, tuple[Packed, ...]] = {}
+    for keeper in KEEPERS:
+        own = tuple(
+            Packed(name, counts[name], setting.equipment.get(name))
+            for name in order
+            if counts[name] and keepers.get(name, BOXES) == keeper
+        )
+        if own:
+            by_keeper[keeper] = own
+    laid = counts[towel] if towel is not None else 0
+    return Packing(by_keeper, bool(setting.kept), max(0, boards - laid))
+
+
+def _last_word(name: str) -> str:
+    return name.casefold().rpartition(" ")[2]
+
+
+def _counts(
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int]
+) -> dict[str, int]:
+    """How many of each thing may be in use at once, and never more than there are."""
+    before = steps_before(recipes)
+    wanted: dict[str, dict[StepKey, int]] = defaultdict(lambda: defaultdict(int))
+    for name, step, count in _wants(recipes, setting, apart):
+        wanted[name][step] += count
+    return {
+        name: min(most_at_once(steps, before), setting.equipment.get(name, _ENOUGH))
+        for name, steps in wanted.items()
+    }
+
+
+_ENOUGH = 500
+"""More than a class has of anything; the reader allows no larger number."""
+
+
+def _wants(
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int]
+) -> Iterator[tuple[str, StepKey, int]]:
+    """What each step needs at all its tables together, and for what it makes apart."""
+    taken = {term.text for term in setting.kept.get(HOME, ())}
+    for recipe in recipes:
+        for step in recipe.steps:
+            times = 1 if step.shared else len(setting.tables)
+            for name, count in equipment_of(step).items():
+                # What is done at home is done with what is there; only what then travels, such
+                # as the cooler, is packed.
+                if step.when == "day before" and name not in taken:
+                    continue
+                key = (recipe.key, step.number)
+                yield name, key, min(count * times, _ENOUGH)
+                if key in apart and (is_vessel(name) or _last_word(name) in _STIRRERS):
+                    yield _another(name, count, setting), key, min(count * apart[key], _ENOUGH)
+
+
+def _another(name: str, count: int, setting: Setting) -> str:
+    """What a table's own portion is cooked in, where the class has no more of the large one."""
+    if setting.equipment.get(name, _ENOUGH) > count:
+        return name
+    return next(
+        (
+            each
+            for each in setting.equipment
+            if each != name and _last_word(each) == _last_word(name)
+        ),
+        name,
+    )
+
+
+def most_at_once(
+    weights: Mapping[StepKey, int], before: Mapping[StepKey, frozenset[StepKey]]
+) -> int:
+    """The most that steps of which none waits for another need together.
+
+    Their sum, less what can be handed on from one step to a later one: the heaviest antichain
+    of an order is what is left over by the largest flow (R. P. Dilworth, 1950, with weights).
+    """
+    giving, taking = dict(weights), dict(weights)
+    flow: dict[tuple[StepKey, StepKey], int] = {}
+
+    def pushed(giver: StepKey, amount: int, seen: set[StepKey]) -> int:
+        """Hands on up to so much from a step, moving what others hand on where it must."""
+        for taker in weights:
+            if taker in seen or giver not in before.get(taker, frozenset()):
+                continue
+            seen.add(taker)
+            moved = min(amount, taking[taker])
+            if moved:
+                taking[taker] -= moved
+            else:
+                for other in weights:
+                    had = flow.get((other, taker), 0)
+                    moved = pushed(other, min(amount, had), seen) if had else 0
+                    if moved:
+                        flow[other, taker] -= moved
+                        break
+            if moved:
+                flow[giver, taker] = flow.get((giver, taker), 0) + moved
+                return moved
+        return 0
+
+    total = sum(weights.values())
+    for giver in weights:
+        while giving[giver] and (moved := pushed(giver, giving[giver], set())):
+            giving[giver] -= moved
+            total -= moved
+    return total

@@ -1,0 +1,122 @@
+"""How long food has been out of the cold: since the refrigerator at home, not since class began.
+
+`sums` estimates when each step runs from the steps' own minutes; a better clock's times go into
+the same functions. Minutes are counted from the start of the session.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from spoonfold.model.classroom import Setting
+from spoonfold.model.recipe import Ingredient, Step
+from spoonfold.plan.safety.flow import Flow, Hazard
+from spoonfold.plan.safety.limits import MOST_OUT, MOST_OUT_HOT
+from spoonfold.plan.safety.needs import replaced
+from spoonfold.plan.safety.words import COLD_PLACES, cuts, on_heat
+from spoonfold.problem import Place
+
+Times = Mapping[int, tuple[Fraction, Fraction]]
+"""Start and end of each step in class, by its number."""
+
+_BEFORE_COOKING = ("arrive", "talk")
+
+
+@dataclass(frozen=True, slots=True)
+class TimeOut:
+    """A food between the cold and the heat, or the plate."""
+
+    name: str
+    place: Place
+    since: Fraction
+    """Negative: before the session."""
+    until: Fraction
+    heated: bool
+    """False: it is eaten as it is."""
+
+    @property
+    def minutes(self) -> Fraction:
+        """How long it is warm."""
+        return self.until - self.since
+
+
+def limit(setting: Setting) -> Fraction:
+    """The longest time out of the cold, in minutes: USDA FSIS."""
+    return MOST_OUT_HOT if setting.hot_days else MOST_OUT
+
+
+def class_minutes(step: Step, setting: Setting) -> Fraction:
+    """A step's minutes at a table of children, its wait included."""
+    work = step.class_time
+    if work is None:
+        work = (step.time or Fraction(0)) * setting.pace
+    return work + (step.wait or Fraction(0))
+
+
+def sums(flow: Flow, setting: Setting) -> Times:
+    """Each step as soon as those that it waits for are done: no queue for anything."""
+    begin = Fraction(sum(setting.fixed.get(part, 0) for part in _BEFORE_COOKING))
+    times: dict[int, tuple[Fraction, Fraction]] = {}
+    for number in flow.order.sorted:
+        step = flow.steps[number]
+        if step.when is not None:
+            continue
+        start = max((times[n][1] for n in flow.order.direct[number] if n in times), default=begin)
+        times[number] = (start, start + class_minutes(step, setting))
+    return times
+
+
+def times_out(flow: Flow, setting: Setting, times: Times) -> Iterator[TimeOut]:
+    """Every perishable food of a dish, once for each step where it goes in."""
+    lines = [(each, each) for each in flow.recipe.ingredients]
+    lines += [(old, swap.use) for swap in flow.recipe.swaps for old in replaced(flow.recipe, swap)]
+    cooked = {ingredient.key for ingredient, _ in flow.cooked_before}
+    for listed, used in lines:
+        item = flow.item_of(used)
+        if item is None:
+            continue
+        for number in dict.fromkeys(use.step for use in flow.uses.of(listed)):
+            step = flow.steps[number]
+            cut = "cut tcs" in item.tags and (cuts(step) or "knife" in step.tools)
+            if "perishable" in item.tags or (listed is used and listed.key in cooked):
+                since = -setting.from_home
+            elif cut:
+                since = times[number][0] if number in times else Fraction(0)
+            else:
+                continue
+            found = _one(flow, listed, used, number, since, times)
+            if found is not None:
+                yield found
+
+
+def _one(
+    flow: Flow, listed: Ingredient, used: Ingredient, number: int, since: Fraction, times: Times
+) -> TimeOut | None:
+    hazard = Hazard(used.name, "cold", listed, number, None, used.place)
+    touched = flow.journey(hazard).touched
+    in_class = [n for n in touched if n in times]
+    if not in_class:
+        return None
+    # In the refrigerator or among ice until a step takes it out.
+    chilled = [n for n in touched if flow.steps[n].tools & COLD_PLACES]
+    early = [n for n in chilled if n not in times]
+    if early or in_class[0] in chilled:
+        since = max(since, times[in_class[0]][0])
+    hot = next((n for n in in_class if on_heat(flow.steps[n])), None)
+    until = times[hot][1] if hot is not None else max(times[n][1] for n in in_class)
+    return TimeOut(used.name, used.place, since, until, hot is not None)
+
+
+def chill_by(flow: Flow, setting: Setting, times: Times) -> Fraction | None:
+    """Until when what is taken home must be in the cold, in minutes from the session's start.
+
+    What was hot counts from the end of its heat, anything else from the cold. None: nothing
+    in it needs the cold.
+    """
+    off_heat = max((times[n][1] for n in times if on_heat(flow.steps[n])), default=None)
+    begins = [out.since for out in times_out(flow, setting, times) if not out.heated]
+    if off_heat is not None:
+        begins.append(off_heat)
+    return min(begins) + limit(setting) if begins else None

@@ -1,0 +1,314 @@
+"""The way of a raw food through the steps: where it goes in, who touches it, where it is cooked.
+
+Steps are followed along `after`. A food that lies aside while another thing is done isn't
+touched: a step that doesn't speak of it is passed over where another one at the heat does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.step_order import Order
+from spoonfold.plan.safety.limits import FROZEN_VEGETABLES, RAW_NEEDS, REHEATED
+from spoonfold.plan.safety.needs import replaced
+from spoonfold.plan.safety.words import (
+    boils,
+    done_shellfish,
+    firm_egg,
+    flaky_fish,
+    on_heat,
+    speaks_of_it,
+    speaks_of_mix,
+    tokens_of,
+)
+from spoonfold.problem import Place
+from spoonfold.quantity.temperature import Temperature
+
+FROZEN, LEFTOVER = "frozen", "leftover"
+"""Not raw hazards of the pantry, but foods that need their heat like one."""
+READY = "ready to eat"
+"""In a preparation: the label says so."""
+
+MEATS = frozenset(
+    {"poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish"}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """A food that must be cooked, at one of the steps where it goes in."""
+
+    name: str
+    kind: str
+    """The pantry's word for the raw hazard, or `frozen` or `leftover`."""
+    ingredient: Ingredient
+    """The listed line whose steps it takes."""
+    start: int
+    least: Temperature | None
+    place: Place
+    """Its own line: the list's, or the swap's."""
+    swap: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Journey:
+    """Where a hazard is until it is cooked."""
+
+    hazard: Hazard
+    touched: tuple[int, ...]
+    """Every step in which it is there, in order, up to its heat."""
+    cooked: int | None
+    """The step that reaches what it needs; None: none does."""
+    tried: int | None
+    """The step that says a temperature and falls short of it."""
+    at_heat: int | None
+    """The first step at anything hot."""
+
+    @property
+    def handled(self) -> tuple[int, ...]:
+        """Where hands and tools meet it: until it first comes to the heat."""
+        handled = []
+        for number in self.touched:
+            handled.append(number)
+            if number == self.at_heat:
+                break
+        return tuple(handled)
+
+
+@dataclass(frozen=True)
+class Flow:
+    """All of this about one recipe."""
+
+    recipe: Recipe
+    uses: Uses
+    pantry: Pantry
+
+    @cached_property
+    def steps(self) -> Mapping[int, Step]:
+        """By number."""
+        return {step.number: step for step in self.recipe.steps}
+
+    @cached_property
+    def order(self) -> Order:
+        """By `after`."""
+        return Order(self.recipe.steps)
+
+    @cached_property
+    def named(self) -> Mapping[int, frozenset[str]]:
+        """Which ingredients the words of a step may mean, by their keys.
+
+        Looser than the sums, which must not guess: “the chicken” is the chicken breast, though
+        it takes nothing of it.
+        """
+        calls = {
+            each.key: _calls(each.name, self.pantry.find(each.name))
+            for each in self.recipe.ingredients
+        }
+        said = {step.number: tokens_of(step.word_set) for step in self.recipe.steps}
+        return {
+            number: frozenset(key for key, names in calls.items() if names & words)
+            for number, words in said.items()
+        }
+
+    @cached_property
+    def raw(self) -> tuple[Journey, ...]:
+        """Every raw food and every swap for one, at each step where it goes in."""
+        return tuple(self.journey(each) for each in self._hazards(_raw_kind))
+
+    @cached_property
+    def frozen(self) -> tuple[Journey, ...]:
+        """Frozen vegetables that no label calls ready to eat."""
+        return tuple(self.journey(each) for each in self._hazards(_frozen_kind))
+
+    @cached_property
+    def leftovers(self) -> tuple[Journey, ...]:
+        """What was cooked the day before and needs control of time and temperature."""
+        return tuple(
+            self.journey(
+                Hazard(ingredient.name, LEFTOVER, ingredient, last, REHEATED, ingredient.place)
+            )
+            for ingredient, last in self.cooked_before
+        )
+
+    @cached_property
+    def cooked_before(self) -> tuple[tuple[Ingredient, int], ...]:
+        """Each such food with the last step of the day before that it is in."""
+        found = []
+        for number in self.order.sorted:
+            step = self.steps[number]
+            for use in self.uses.by_step.get(number, ()):
+                item = self.pantry.find(use.ingredient.name)
+                if step.when != "day before" or item is None or not _controlled(item):
+                    continue
+                chain = [
+                    number,
+                    *(
+                        n
+                        for n in self.order.sorted
+                        if n in self.order.following[number] and self.steps[n].when == "day before"
+                    ),
+                ]
+                if any(on_heat(self.steps[n]) for n in chain):
+                    found.append((use.ingredient, chain[-1]))
+        return tuple(found)
+
+    def item_of(self, ingredient: Ingredient) -> Item | None:
+        """What the pantry knows of it."""
+        return self.pantry.find(ingredient.name)
+
+    def _hazards(self, kind_of: Callable[[Ingredient, Item], str | None]) -> list[Hazard]:
+        pairs = [(each, each, False) for each in self.recipe.ingredients]
+        pairs += [
+            (old, swap.use, True)
+            for swap in self.recipe.swaps
+            for old in replaced(self.recipe, swap)
+        ]
+        hazards = []
+        for listed, used, is_swap in pairs:
+            item = self.pantry.find(used.name)
+            kind = None if item is None else kind_of(used, item)
+            if kind is None:
+                continue
+            least = RAW_NEEDS[kind].least if kind in RAW_NEEDS else FROZEN_VEGETABLES
+            for start in dict.fromkeys(use.step for use in self.uses.of(listed)):
+                hazards.append(Hazard(used.name, kind, listed, start, least, used.place, is_swap))
+        return hazards
+
+    def journey(self, hazard: Hazard) -> Journey:
+        """Along the steps until the heat that it needs."""
+        present, touched = {hazard.start}, [hazard.start]
+        # What is left over had its first heat before; only the second one counts.
+        again = hazard.kind == LEFTOVER
+        cooked = hazard.start if not again and self.cooks(hazard, hazard.start) else None
+        stopped = {cooked} - {None}
+        for number in self.order.sorted:
+            if number not in self.order.following[hazard.start]:
+                continue
+            if not any(n in present and n not in stopped for n in self.order.direct[number]):
+                continue
+            present.add(number)
+            before = [n for n in touched if n in self.order.before[number]]
+            if self._lies_aside(hazard, number, before):
+                continue
+            touched.append(number)
+            if self.cooks(hazard, number):
+                cooked = cooked or number
+                stopped.add(number)
+        tested = touched[1:] if again else touched
+        tried = next((n for n in tested if self.steps[n].heat is not None), None)
+        at_heat = next((n for n in tested if on_heat(self.steps[n])), None)
+        end = cooked or tried or at_heat
+        if end is not None:
+            touched = [n for n in touched if n not in self.order.following[end]]
+        return Journey(hazard, tuple(touched), cooked, None if cooked else tried, at_heat)
+
+    def _lies_aside(self, hazard: Hazard, number: int, before: Sequence[int]) -> bool:
+        step = self.steps[number]
+        key = hazard.ingredient.key
+        if key in self.named[number] or speaks_of_mix(step):
+            return False
+        own = any(use.ingredient.key != key for use in self.uses.by_step.get(number, ()))
+        if speaks_of_it(step) and not own:
+            return False
+        # What was measured once and isn't named again may be on a plate: a later heat isn't its.
+        if own and hazard.kind != LEFTOVER and any(self.steps[n].heat is not None for n in before):
+            return True
+        return any(
+            n in self._before_heat and key in self.named[n]
+            for n in self.order.following[hazard.start]
+            if n != number and n not in self.order.before[number]
+        )
+
+    @cached_property
+    def _before_heat(self) -> frozenset[int]:
+        """The steps at anything hot, and all before them."""
+        hot = {n for n, step in self.steps.items() if on_heat(step) or step.heat is not None}
+        return frozenset(
+            n for n in self.steps if n in hot or not hot.isdisjoint(self.order.following[n])
+        )
+
+    def cooks(self, hazard: Hazard, number: int) -> bool:
+        """Whether a step gives it the heat that is published for it."""
+        step = self.steps[number]
+        if hazard.least is not None and step.heat is not None:
+            return step.heat.fahrenheit >= hazard.least.fahrenheit
+        if not on_heat(step):
+            return hazard.least is None and step.heat is not None
+        match hazard.kind:
+            case "flour" | "sprouts":
+                return True
+            case "egg":
+                return firm_egg(step)
+            case "fish":
+                return flaky_fish(step)
+            case "shellfish":
+                return done_shellfish(step)
+            case "frozen":
+                return boils(step)
+        return False
+
+
+# Words that many foods share: none of them says which food is meant.
+_SHARED = frozenset(
+    (
+        *(
+            "ground",
+            "whole",
+            "large",
+            "medium",
+            "small",
+            "fresh",
+            "dried",
+            "dry",
+            "frozen",
+            "canned",
+        ),
+        *(
+            "cooked",
+            "raw",
+            "plain",
+            "all",
+            "purpose",
+            "boneless",
+            "skinless",
+            "long",
+            "grain",
+            "red",
+        ),
+        *("green", "black", "white", "brown", "yellow", "orange", "sweet", "hot", "cold", "baby"),
+        *("firm", "soft", "of", "and", "with", "in", "the", "light", "dark", "low", "fat", "extra"),
+    )
+)
+
+
+@lru_cache(maxsize=1 << 11)
+def _calls(name: str, item: Item | None) -> frozenset[str]:
+    """Every word that may mean an ingredient of that name, in the singular."""
+    texts = [name]
+    if item is not None:
+        texts += [item.name, *item.also, *(("fish",) if item.raw == "fish" else ())]
+    found = tokens_of(word for text in texts for word in words_in(text.casefold()))
+    return (found - _SHARED) or found
+
+
+def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:
+    return item.raw
+
+
+def _frozen_kind(ingredient: Ingredient, item: Item) -> str | None:
+    ready = READY in (ingredient.preparation or "").casefold()
+    return FROZEN if item.section == "frozen" and "cooked tcs" in item.tags and not ready else None
+
+
+def _controlled(item: Item) -> bool:
+    """Cooked, it needs control of time and temperature: Food Code 1-201.10."""
+    return (
+        "cooked tcs" in item.tags
+        or ("animal" in item.tags and "perishable" in item.tags)
+        or item.raw in MEATS
+    )

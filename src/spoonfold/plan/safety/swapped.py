@@ -1,0 +1,153 @@
+"""The swaps of a dish at the tables that need them, scaled and measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from spoonfold.model.classroom import DietNeed, Setting
+from spoonfold.model.pantry import Pantry
+from spoonfold.model.recipe import Ingredient, Recipe, Swap
+from spoonfold.plan.amounts.eaters import portions_at_tables
+from spoonfold.plan.amounts.measure import Kitchen, Measured, class_kitchen, measure
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.safety.avoid import Finding, findings_of, worst
+from spoonfold.plan.safety.needs import SURE, Answer, answers_of, avoids, replaced
+from spoonfold.quantity.unit import Dimension
+
+
+@dataclass(frozen=True, slots=True)
+class TableSwap:
+    """One swap at one table."""
+
+    table: int
+    swap: Swap
+    originals: tuple[Ingredient, ...]
+    """What it replaces."""
+    if_label: tuple[Finding, ...]
+    """Not empty: the original may be used, unless its label names one of these."""
+    duties: tuple[Finding, ...]
+    """What the replacement's label must be read for, or the family be asked."""
+    amount: Measured | None
+    """For this table; None: as needed."""
+    by_step: Mapping[int, Measured]
+    """What each step takes of it; empty where the steps can't be told apart."""
+    shared: bool
+    """The original goes into something that is made once for everyone: the table's own is made
+    apart."""
+    for_class: Measured | None
+    """Where it is shared and nobody in the class avoids the replacement: so much, for all."""
+
+
+def table_swaps(
+    recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting
+) -> tuple[TableSwap, ...]:
+    """Every swap that the needs of a session ask for, by table; one for each replaced line."""
+    kitchen = class_kitchen(setting)
+    portions = portions_at_tables(setting)
+    asked: dict[tuple[int, str], list[Answer]] = {}
+    for answer in answers_of(recipe, setting.needs, pantry):
+        if answer.swap is not None:
+            for table in _tables(answer.need, setting):
+                asked.setdefault((table, answer.ingredient.key), []).append(answer)
+    found: dict[tuple[int, int], TableSwap] = {}
+    for (table, _), answers in sorted(asked.items(), key=lambda each: each[0][0]):
+        swap = answers[0].swap
+        assert swap is not None
+        number = recipe.swaps.index(swap)
+        found.setdefault(
+            (table, number),
+            _at_table(
+                recipe,
+                uses,
+                pantry,
+                setting,
+                kitchen,
+                table,
+                swap,
+                answers,
+                portions[table - 1] / recipe.serves,
+                sum(portions, Fraction(0)) / recipe.serves,
+            ),
+        )
+    return tuple(found.values())
+
+
+def _tables(need: DietNeed, setting: Setting) -> Sequence[int]:
+    """A need without a table holds at every one."""
+    if need.table is None:
+        return range(1, len(setting.tables) + 1)
+    return (need.table,) if need.table <= len(setting.tables) else ()
+
+
+def _at_table(
+    recipe: Recipe,
+    uses: Uses,
+    pantry: Pantry,
+    setting: Setting,
+    kitchen: Kitchen,
+    table: int,
+    swap: Swap,
+    answers: Sequence[Answer],
+    factor: Fraction,
+    class_factor: Fraction,
+) -> TableSwap:
+    originals = replaced(recipe, swap)
+    item = pantry.find(swap.use.name)
+    once = {step.number for step in recipe.steps if step.shared}
+    shared = any(use.step in once for each in originals for use in uses.of(each))
+    everyone = tuple(word for need in setting.needs for word in avoids(need))
+    suits_all = worst(findings_of(item, everyone, pantry)) not in SURE
+    listed = swap.use.amount
+
+    def measured(share: Fraction) -> Measured | None:
+        return (
+            None
+            if listed is None
+            else measure(listed.times(share), item, swap.use.preparation, kitchen)
+        )
+
+    certain = any(answer.match in SURE for answer in answers)
+    return TableSwap(
+        table=table,
+        swap=swap,
+        originals=originals,
+        if_label=() if certain else _together(answer.findings for answer in answers),
+        duties=_together(answer.duties for answer in answers),
+        amount=measured(factor),
+        by_step={
+            number: amount
+            for number, share in _shares(originals, uses).items()
+            if (amount := measured(factor * share)) is not None
+        },
+        shared=shared,
+        for_class=measured(class_factor) if shared and suits_all else None,
+    )
+
+
+def _together(groups: Iterable[tuple[Finding, ...]]) -> tuple[Finding, ...]:
+    return tuple(dict.fromkeys(each for group in groups for each in group))
+
+
+def _shares(originals: Sequence[Ingredient], uses: Uses) -> dict[int, Fraction]:
+    """What share of the replaced amount each step takes, where the steps say it."""
+    amounts = [each.amount for each in originals]
+    # A can and a cup have no sum without a weight; the total alone is shown then.
+    kinds = {
+        amount.unit if amount.unit.dimension is Dimension.COUNT else amount.unit.dimension
+        for amount in amounts
+        if amount is not None
+    }
+    if None in amounts or len(kinds) != 1:
+        return {}
+    unit = next(amount.unit for amount in amounts if amount is not None)
+    sizes = [amount.to(unit).low for amount in amounts if amount is not None]
+    shares: dict[int, Fraction] = {}
+    for each, size in zip(originals, sizes, strict=True):
+        for use in uses.of(each):
+            if use.piece is not None or use.share is None:
+                return {}
+            part = use.share * size / sum(sizes)
+            shares[use.step] = shares.get(use.step, Fraction(0)) + part
+    return shares

@@ -1,0 +1,1 @@
+"""What to buy, what is left, and what it costs."""

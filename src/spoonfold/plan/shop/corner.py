@@ -1,0 +1,241 @@
+"""What a small shop on the corner has instead: canned, frozen, dried, to the same edible portion.
+
+Vegetables and fruit go by weight, ready to eat for ready to eat (common practice). Beans go by
+the cups of cooked ones that a pound of dry ones gives. Herbs, garlic and ginger go by the
+spoonfuls that cooks know. Where no published weight leads from one to the other there is a
+name without a number: a number that was guessed is worse than none.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from spoonfold.model.pantry import Item, Package, Pantry
+from spoonfold.plan.amounts.convert import CUP, GRAM, POUND, TBSP, TSP, grams_of_one, known_unit
+from spoonfold.plan.safety.avoid import Finding, findings_of
+from spoonfold.plan.shop.portion import Kind, Part, Scale, as_purchased, held, needed
+from spoonfold.plan.shop.shop import Line, Need, Purchase, purchase_for
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.unit import size_in
+
+
+class State(Enum):
+    """How the other one is sold."""
+
+    CANNED = "canned"
+    FROZEN = "frozen"
+    DRIED = "dried"
+    BOTTLED = "bottled"
+
+
+@dataclass(frozen=True, slots=True)
+class Other:
+    """Something that will do instead."""
+
+    item: Item
+    state: State
+    amount: Amount | None
+    """The same edible portion, to measure or to weigh drained; None: nothing published says."""
+    drained: bool
+    purchase: Purchase | None
+    """By the author's packages, or by cans as they are usually sold."""
+    cooked_only: bool
+    """Fit to be cooked, not for what is eaten raw."""
+    findings: tuple[Finding, ...]
+
+
+_BY_WEIGHT: Mapping[str, tuple[str, ...]] = {
+    "blueberry": ("frozen blueberry",),
+    "broccoli": ("frozen broccoli",),
+    "canned corn": ("frozen corn",),
+    "canned crushed tomato": ("canned diced tomato", "canned whole tomato"),
+    "canned diced tomato": ("canned whole tomato", "canned crushed tomato"),
+    "corn": ("canned corn", "frozen corn"),
+    "frozen corn": ("canned corn",),
+    "frozen pea": ("canned green pea",),
+    "green bean": ("frozen green bean", "canned green bean"),
+    "mango": ("frozen mango",),
+    "okra": ("frozen okra",),
+    "orange": ("canned mandarin orange",),
+    "peach": ("canned peach", "frozen peach"),
+    "pineapple": ("canned pineapple",),
+    "red bell pepper": ("roasted red pepper",),
+    "spinach": ("frozen spinach",),
+    "strawberry": ("frozen strawberry",),
+    "tomato": ("canned diced tomato",),
+}
+_COOKED = frozenset({"broccoli", "green bean", "okra", "spinach", "red bell pepper", "tomato"})
+
+_CUPS_A_POUND: Mapping[tuple[str, str], Fraction] = {
+    # Quarter-cups of cooked beans a pound of dry ones: Texas Department of Agriculture, "Helper
+    # Sheets", excerpts from the USDA Food Buying Guide, April 2007: Great Northern 25.5,
+    # pinto 21.0. Of black, kidney and garbanzo beans, the Guide from memory.
+    ("white bean", "dry white bean"): Fraction(255, 40),
+    ("pinto bean", "dry pinto bean"): Fraction(210, 40),
+    ("black bean", "dry black bean"): Fraction(181, 40),
+    ("kidney bean", "dry kidney bean"): Fraction(248, 40),
+    ("chickpea", "dry chickpea"): Fraction(246, 40),
+}
+_BY_SPOON: Mapping[str, tuple[str, Fraction]] = {
+    # Dried herbs: a third of the fresh ones (common practice).
+    **{
+        herb: (f"dried {herb}", Fraction(1, 3))
+        for herb in (
+            "basil",
+            "dill",
+            "marjoram",
+            "mint",
+            "oregano",
+            "parsley",
+            "rosemary",
+            "sage",
+            "tarragon",
+            "thyme",
+        )
+    },
+    # A quarter teaspoon of the ground for a tablespoon of the fresh (common practice).
+    "ginger": ("ground ginger", Fraction(1, 12)),
+}
+_CLOVE_IN_POWDER = Fraction(1, 8)
+"""Teaspoons of garlic powder for a clove (common practice)."""
+
+_JUICES = {"lemon": "lemon juice", "lime": "lime juice"}
+_CAN = Package(
+    Amount(Fraction(1), known_unit("can"), None, None, Amount(Fraction(15), known_unit("oz"))), None
+)
+"""The can that shops have most often, where the author lists none (common practice)."""
+
+
+def others_of(line: Line, pantry: Pantry, words: tuple[str, ...]) -> tuple[Other, ...]:
+    """What will do instead of a line; `words` are what the session's needs avoid."""
+    item = line.item
+    if item is None or not line.measured:
+        return ()
+    parts = tuple(part for taking in line.takings for part in taking.parts)
+    found = [
+        *_by_weight(item, parts, pantry, words),
+        *_beans(item, parts, pantry, words),
+        *_by_spoon(item, parts, pantry, words),
+        *_juices(line, item, parts, pantry, words),
+    ]
+    return tuple(found)
+
+
+def _by_weight(
+    item: Item, parts: tuple[Part, ...], pantry: Pantry, words: tuple[str, ...]
+) -> list[Other]:
+    found = []
+    grams = _grams(parts, item)
+    for name in _BY_WEIGHT.get(item.name, ()):
+        other = pantry.find(name)
+        if other is not None:
+            state = State.FROZEN if other.section == "frozen" else State.CANNED
+            found.append(_other(other, state, grams, pantry, words, item.name in _COOKED))
+    return found
+
+
+def _beans(
+    item: Item, parts: tuple[Part, ...], pantry: Pantry, words: tuple[str, ...]
+) -> list[Other]:
+    found = []
+    for (canned, dry), cups in _CUPS_A_POUND.items():
+        if item.name not in (canned, dry):
+            continue
+        other = pantry.find(dry if item.name == canned else canned)
+        tin = item if item.name == canned else other
+        cup = grams_of_one(tin, CUP, None, "drained") if tin else None
+        if other is None or cup is None:
+            continue
+        grams = _grams(parts, item)
+        a_pound = size_in(POUND, GRAM)
+        if grams is not None:
+            # Cups of cooked beans lead from one to the other.
+            grams = (
+                grams / cup[0] / cups * a_pound if item is tin else grams / a_pound * cups * cup[0]
+            )
+        state = State.DRIED if item is tin else State.CANNED
+        found.append(_other(other, state, grams, pantry, words))
+    return found
+
+
+def _by_spoon(
+    item: Item, parts: tuple[Part, ...], pantry: Pantry, words: tuple[str, ...]
+) -> list[Other]:
+    name, share = _BY_SPOON.get(item.name, ("", Fraction(0)))
+    tsp = needed(parts, Scale(Kind.VOLUME), item) if name else None
+    if item.name == "garlic":
+        name, share = "garlic powder", _CLOVE_IN_POWDER
+        clove = Amount(Fraction(1), known_unit("clove"))
+        tsp = needed(parts, Scale(Kind.PIECES, clove), item)
+    other = pantry.find(name) if name else None
+    if other is None:
+        return []
+    amount = None if tsp is None else Amount(_eighths(tsp * share), TSP)
+    if amount is not None and amount.low >= size_in(TBSP, TSP):
+        amount = Amount(_halves(amount.to(TBSP).low), TBSP)
+    return [Other(other, State.DRIED, amount, False, None, True, findings_of(other, words, pantry))]
+
+
+def _juices(
+    line: Line, item: Item, parts: tuple[Part, ...], pantry: Pantry, words: tuple[str, ...]
+) -> list[Other]:
+    """Bottled juice for fruit of which only the juice is used."""
+    other = pantry.find(_JUICES[item.name]) if item.name in _JUICES else None
+    uses = [said for taking in line.takings for said in taking.preparations]
+    juice = item.pieces.get("juice")
+    if other is None or juice is None or not uses or not all("juice" in said for said in uses):
+        return []
+    count = needed(parts, Scale(Kind.PIECES, parts[0].amount.times(1 / parts[0].amount.low)), item)
+    spoon = grams_of_one(other, TBSP, None, None)
+    amount = None
+    if count is not None and spoon is not None and juice.amount.unit == GRAM:
+        amount = Amount(_halves(count * juice.amount.low / spoon[0]), TBSP)
+    return [
+        Other(other, State.BOTTLED, amount, False, None, False, findings_of(other, words, pantry))
+    ]
+
+
+def _grams(parts: tuple[Part, ...], item: Item) -> Fraction | None:
+    """The edible portion in grams: drained, of what is drained."""
+    drained = needed(parts, Scale(Kind.DRAINED), item)
+    return needed(parts, Scale(Kind.WEIGHT), item) if drained is None else drained
+
+
+def _other(
+    other: Item,
+    state: State,
+    grams: Fraction | None,
+    pantry: Pantry,
+    words: tuple[str, ...],
+    cooked_only: bool = False,
+) -> Other:
+    """So many grams to eat of another food, as it is sold."""
+    drained = state is State.CANNED and any(each.form == "drained" for each in other.weights)
+    purchase = amount = None
+    if grams is not None:
+        scale = Scale(Kind.DRAINED if drained else Kind.WEIGHT)
+        purchase = purchase_for(Need(scale, grams), other)
+        if purchase is None and state is State.CANNED:
+            size = held(_CAN.size, scale, other)
+            if size is not None:
+                count = math.ceil(grams / size)
+                purchase = Purchase(((count, _CAN),), None, count - grams / size)
+        weight = grams if drained else as_purchased(grams, other)
+        amount = Amount(Fraction(math.ceil(weight)), GRAM)
+    return Other(
+        other, state, amount, drained, purchase, cooked_only, findings_of(other, words, pantry)
+    )
+
+
+def _eighths(tsp: Fraction) -> Fraction:
+    """Up to the next eighth of a spoon."""
+    return Fraction(math.ceil(tsp * 8), 8)
+
+
+def _halves(spoons: Fraction) -> Fraction:
+    """Up to the next half of a spoon."""
+    return Fraction(math.ceil(spoons * 2), 2)
