@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Generator, Mapping
 from pathlib import Path
 
 import pytest
@@ -50,14 +50,14 @@ def _lost(report: pytest.TestReport | pytest.CollectReport) -> None:
 
 
 @pytest.hookimpl(wrapper=True)
-def pytest_runtest_makereport() -> Iterator[None]:
+def pytest_runtest_makereport() -> Generator[None, pytest.TestReport, pytest.TestReport]:
     report = yield
     _lost(report)
     return report
 
 
 @pytest.hookimpl(wrapper=True)
-def pytest_make_collect_report() -> Iterator[None]:
+def pytest_make_collect_report() -> Generator[None, pytest.CollectReport, pytest.CollectReport]:
     report = yield
     _lost(report)
     return report

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import tinycss2
 
@@ -40,7 +41,7 @@ def rules(name: str) -> Iterator[tuple[str, dict[str, str]]]:
     yield from _rules(tinycss2.parse_stylesheet(sheet, skip_comments=True, skip_whitespace=True))
 
 
-def _rules(nodes: list[object]) -> Iterator[tuple[str, dict[str, str]]]:
+def _rules(nodes: list[Any]) -> Iterator[tuple[str, dict[str, str]]]:
     for node in nodes:
         if node.type == "at-rule" and node.at_keyword in ("media", "supports"):
             yield from _rules(

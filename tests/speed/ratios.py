@@ -23,6 +23,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -203,7 +204,7 @@ def check_ratio(work: Path) -> None:
         command = spoonfold("check", "--folder", str(folder))
         ratio(
             f"check of {count} recipes / loading them",
-            lambda ours=command: ours,
+            partial(list, command),
             python(FLOOR_CHECK, str(folder)),
             5,
         )

@@ -25,18 +25,18 @@ ROOT = Path(__file__).resolve().parents[2]
 def main() -> None:
     seen: dict[str, list[tuple[int, int, str]]] = defaultdict(list)
 
-    def noted(desk: Desk, sheet: Sheet, largest: bytes) -> Printed:
+    def noted(self: Desk, sheet: Sheet, largest: bytes) -> Printed:
         tried = []
 
         def tries() -> Iterator[bytes]:
             for size in sheet.sizes:
                 tried.append(size)
-                yield desk.html(sheet, size)
+                yield self.html(sheet, size)
 
-        assert isinstance(desk.printer, Printer)
+        assert isinstance(self.printer, Printer)
         letters = letters_of(largest)
-        paper = desk.layouts.find("look/paper.css")
-        pdf = desk.printer.print(tries(), paper, sheet.sides)
+        paper = self.layouts.find("look/paper.css")
+        pdf = self.printer.print(tries(), paper, sheet.sides)
         if len(sheet.sizes) > 1:
             seen[sheet.template].append((len(tried) - 1, letters, sheet.paths[0]))
         return pdf

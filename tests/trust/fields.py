@@ -42,4 +42,5 @@ def fields_of(name: str, text: str) -> Iterator[Field]:
 def _in_yaml(text: str, begin: int) -> Iterator[Field]:
     for event in yaml.parse(text, Loader=yaml.SafeLoader):
         if isinstance(event, yaml.ScalarEvent):
+            assert event.start_mark is not None and event.end_mark is not None
             yield Field(begin + event.start_mark.index, begin + event.end_mark.index, True)

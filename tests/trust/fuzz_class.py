@@ -27,6 +27,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 with atheris.instrument_imports(include=["spoonfold"]):
     from spoonfold.build import build
     from spoonfold.check import examine
+    from spoonfold.model.recipe import Recipe
     from spoonfold.problem import has_errors
     from spoonfold.read.classroom import read_children, read_classroom
     from spoonfold.read.files import Source, read_source
@@ -44,8 +45,15 @@ SECONDS_EACH = 5
 MEGABYTES = 1024
 LONGEST = 8000
 
-_RICE = read_recipe(Source("content/recipes/rice.md", RICE), "rice", [])
-assert _RICE is not None
+
+def _rice() -> Recipe:
+    """The recipe that a translation goes with."""
+    recipe = read_recipe(Source("content/recipes/rice.md", RICE), "rice", [])
+    assert recipe is not None
+    return recipe
+
+
+_RICE = _rice()
 READERS: dict[str, Callable[[Source, Found], object]] = {
     "recipes/rice.md": lambda source, found: read_recipe(source, "rice", found),
     "class.yaml": read_classroom,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from itertools import product
 from pathlib import Path
@@ -20,7 +20,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.paper.worksheet import QuestionView, Worksheet, worksheet_of
-from spoonfold.paper.worksheet_figures import Line
+from spoonfold.paper.worksheet_figures import Cups, Line
 
 ROOT = Path(__file__).resolve().parents[3]
 GRADES = (3, 4, 5, 6)
@@ -29,6 +29,11 @@ SESSIONS = range(8)
 
 NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]|\d+)"
 X = sympy.Symbol("x")
+
+Answer = tuple[sympy.Rational, ...] | str
+"""Numbers for a question's blanks, or the choice to ring."""
+Solver = Callable[[QuestionView, Sequence[sympy.Rational], str], Answer]
+"""From a question, the numbers that its pattern found, and its hint."""
 
 
 @cache
@@ -76,8 +81,8 @@ def clock(text: str) -> int:
     return int(found[1]) % 12 * 60 + int(found[2]) + 720 * (found[3] == "P")
 
 
-def solved(view: QuestionView) -> tuple[sympy.Rational, ...] | str:
-    """The answer to a printed question: numbers for its blanks, or the choice to ring."""
+def solved(view: QuestionView) -> Answer:
+    """The answer to a printed question."""
     text, hint = view.asked.text, view.asked.hint
     for pattern, solve in _SOLVERS:
         found = re.search(pattern.replace("#", f"({NUMBER})"), text)
@@ -86,7 +91,7 @@ def solved(view: QuestionView) -> tuple[sympy.Rational, ...] | str:
     raise AssertionError(f"no solver knows: {text}")
 
 
-def said(view: QuestionView) -> tuple[sympy.Rational, ...] | str:
+def said(view: QuestionView) -> Answer:
     """The answer that the key gives, read back the same way."""
     if view.asked.choices:
         return view.asked.answer
@@ -111,7 +116,7 @@ def _amount(text: str) -> sympy.Rational:
     return number(found[1])
 
 
-def _table(view, given, hint):
+def _table(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     (_, *people), (_, *amounts) = view.asked.rows
     known = [place for place, amount in enumerate(amounts) if amount]
     blank = amounts.index("")
@@ -124,7 +129,7 @@ def _table(view, given, hint):
     return found.pop()
 
 
-def _convert(view, given, hint):
+def _convert(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     _, rate = numbers(hint)
     large, small = (side.split(maxsplit=1)[1] for side in hint.split(" = "))
     unit = view.asked.blanks[0]
@@ -135,17 +140,17 @@ def _convert(view, given, hint):
     return one(sympy.Eq(X * rate, amount))
 
 
-def _ratio(view, given, hint):
-    first, second = re.search(
-        rf"has ({NUMBER}) .*? and ({NUMBER}) [^0-9]*\. Write", view.asked.text
-    ).groups()
-    ratio = sympy.Rational(number(first), number(second))
+def _ratio(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
+    found = re.search(rf"has ({NUMBER}) .*? and ({NUMBER}) [^0-9]*\. Write", view.asked.text)
+    assert found, view.asked.text
+    ratio = sympy.Rational(number(found[1]), number(found[2]))
     return (sympy.Integer(ratio.p), sympy.Integer(ratio.q))
 
 
-def _fewest(view, given, hint):
+def _fewest(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     """By search: every way with the fewest scoops; there must be one."""
     amount = _amount(view.asked.text)
+    assert isinstance(view.figure, Cups)
     cups = [number(cup.label.split()[0]) for cup in view.figure.cups]
     most = [int(amount / cup) for cup in cups]
     ways = [
@@ -164,45 +169,47 @@ def _fewest(view, given, hint):
     )
 
 
-def _spoons(view, given, hint):
+def _spoons(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     (lost,) = given
     tbsp = lost * 16
     whole = sympy.floor(tbsp)
     return (whole, (tbsp - whole) * 3)
 
 
-def _letter(view, given, hint):
+def _letter(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     assert isinstance(view.figure, Line)
     at = [point for point in view.figure.points if sympy.Rational(str(point.at)) == given[0]]
     assert len(at) == 1
     return at[0].label
 
 
-def _first_or_second(view, given, hint):
+def _first_or_second(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     one_count, one_size, two_count, two_size = given
     first, second = one_count * one_size, two_count * two_size
     assert first != second
     return "the first bowl" if first > second else "the second bowl"
 
 
-def _more_or_less(view, given, hint):
+def _more_or_less(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     amount = _amount(view.asked.text)
     made = amount * given[-1]
     return "less" if made < amount else "more" if made > amount else "the same"
 
 
-def _same(view, given, hint):
-    top, below, other = re.fullmatch(r"(\d+)/(\d+) = \?/(\d+)", hint).groups()
+def _same(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
+    found = re.fullmatch(r"(\d+)/(\d+) = \?/(\d+)", hint)
+    assert found, hint
+    top, below, other = found.groups()
     assert sympy.Rational(top, below) == _amount(view.asked.text)
     return one(sympy.Eq(X / int(other), sympy.Rational(top, below)))
 
 
-def _end(view, given, hint):
+def _end(view: QuestionView, given: Sequence[sympy.Rational], hint: str) -> Answer:
     steps = [int(n) for n in re.findall(r"takes (\d+) minutes", view.asked.text)]
     return (sympy.Integer(clock(view.asked.text) + sum(steps)),)
 
 
-_SOLVERS = (
+_SOLVERS: tuple[tuple[str, Solver], ...] = (
     (r"Which number is missing in the table", _table),
     (
         r"serves #\. You cook for # people\. What percent",
