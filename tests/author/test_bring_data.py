@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from authoring import brought, found, linked, run
 
+from spoonfold.author.bring.file import brought_line
 from spoonfold.author.bring.found import Heading
-from spoonfold.author.bring.lines import brought_line
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.paper.linked_data import recipe_data

@@ -11,9 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spoonfold.author.bring.bring import found_in
-from spoonfold.author.bring.file import Origin, recipe_text
+from spoonfold.author.bring.file import Origin, brought_line, recipe_text
 from spoonfold.author.bring.found import FoundRecipe
-from spoonfold.author.bring.lines import brought_line
 from spoonfold.author.written import Refused
 from spoonfold.problem import Problem
 from spoonfold.quantity.grammar import Line, read_line

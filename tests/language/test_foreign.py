@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 import pickle
 
-from spoonfold.model.foreign import Foreign
+from spoonfold.model.translation import Foreign
 
 
 def test_on_the_way_to_another_process() -> None:

@@ -12,9 +12,9 @@ from spoonfold.check import Examined, examine
 from spoonfold.language.texts import load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.foreign import Foreign
 from spoonfold.model.prose import Inline, Link, leaves, plain, plain_prose
 from spoonfold.model.recipe import Recipe
+from spoonfold.model.translation import Foreign
 from spoonfold.paper.home import home_sheet
 from spoonfold.paper.labels import labels_of
 from spoonfold.press.layouts import shipped_layouts

@@ -13,7 +13,7 @@ from jsonschema import Draft4Validator, Draft202012Validator
 from written_mistakes import Mistake, all_mistakes, files_of
 
 from spoonfold.cli import PROBLEMS, WRONG_USE, main
-from spoonfold.cli.problems_json import schema_text
+from spoonfold.cli.for_programs import schema_text
 from spoonfold.problem import Level
 from tiny_class import RICE, write_class
 

@@ -10,8 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.cli.report import listing, wrapped
-from spoonfold.cli.source_line import columns, printable, shown_line
+from spoonfold.cli.report import columns, listing, printable, shown_line, wrapped
 from spoonfold.problem import Level, Place, Problem, by_file
 from tiny_class import CLASS, RICE, write_class
 

@@ -12,8 +12,14 @@ from hypothesis import strategies as st
 
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import uses_of
-from spoonfold.plan.clock.drops import steps_made_easier, steps_to_leave_out
-from spoonfold.plan.clock.late import LATE, Relief, Way, relief_of
+from spoonfold.plan.clock.late import (
+    LATE,
+    Relief,
+    Way,
+    relief_of,
+    steps_made_easier,
+    steps_to_leave_out,
+)
 from spoonfold.plan.clock.step_order import Order
 from spoonfold.plan.clock.steps import WASH_SECONDS, tasks_of
 from spoonfold.plan.clock.times import ClassWork, Dish

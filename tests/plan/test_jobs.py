@@ -16,9 +16,15 @@ from hypothesis import strategies as st
 
 from spoonfold.model.classroom import HOME_MEASURING, Classroom, Session, Setting
 from spoonfold.model.recipe import Need, Recipe, Step, Term
-from spoonfold.plan.people.job_kinds import Kind, kind_of, posts_of
-from spoonfold.plan.people.jobs import SeasonJobs, jobs_of
-from spoonfold.plan.people.seating import seat_letter, seats_at_tables
+from spoonfold.plan.people.jobs import (
+    Kind,
+    SeasonJobs,
+    jobs_of,
+    kind_of,
+    posts_of,
+    seat_letter,
+    seats_at_tables,
+)
 from spoonfold.problem import Place
 from spoonfold.read.folder import read_folder
 

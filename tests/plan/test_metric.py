@@ -13,9 +13,16 @@ from spoonfold.check import Examined, examine
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.plan.amounts.convert import CUP, GRAM
 from spoonfold.plan.amounts.measure import kitchen_of
-from spoonfold.plan.amounts.metric import MILLILITRE, SMALLEST, metric_line, metric_of
 from spoonfold.plan.amounts.scale import scaled
-from spoonfold.plan.amounts.sizes import Listed, Taken, at_sizes
+from spoonfold.plan.amounts.sizes import (
+    MILLILITRE,
+    SMALLEST,
+    Listed,
+    Taken,
+    at_sizes,
+    metric_line,
+    metric_of,
+)
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount
 from spoonfold.quantity.show import show_amount

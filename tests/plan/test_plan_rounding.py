@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spoonfold.plan.amounts.rounding import (
+from spoonfold.plan.amounts.scoop import (
     CUP,
     GALLON,
     POUND,

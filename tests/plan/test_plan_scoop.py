@@ -9,8 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spoonfold.plan.amounts.rounding import CUP, round_to, volume_step
-from spoonfold.plan.amounts.scoop import Scoops, Tool, Tools, scoop
+from spoonfold.plan.amounts.scoop import CUP, Scoops, Tool, Tools, round_to, scoop, volume_step
 from spoonfold.quantity.exactness import Exactness
 
 JUG = Tool("jug", 2 * CUP, "jug")

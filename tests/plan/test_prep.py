@@ -20,7 +20,7 @@ from spoonfold.paper.at_size import says_amount
 from spoonfold.paper.prep import Prep, prep_of
 from spoonfold.plan.clock.step_order import steps_before
 from spoonfold.plan.people.packing import Packing, most_at_once, packing_of
-from spoonfold.plan.safety.apart import portions_apart
+from spoonfold.plan.safety.swapped import portions_apart
 from spoonfold.read.folder import read_folder
 from tiny_class import CLASS, RICE, write_class
 

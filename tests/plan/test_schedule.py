@@ -15,13 +15,14 @@ from spoonfold.plan.clock.schedule import (
     USUAL_PASSES,
     Activity,
     Hold,
+    Net,
     Schedule,
     Unschedulable,
     activity,
     latest_starts,
+    serial,
     solve,
 )
-from spoonfold.plan.clock.schedule_pass import Net, serial
 
 RESOURCES = {"hands": 3, "burner": 1, "pot": 2}
 

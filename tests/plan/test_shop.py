@@ -17,10 +17,8 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.paper.shopping import shopping_of
 from spoonfold.paper.shopping_table import HEADINGS, shopping_table
-from spoonfold.plan.shop.cheaper import cheaper_of
-from spoonfold.plan.shop.corner import others_of
-from spoonfold.plan.shop.left import SeasonLine, Trip, trips_of
-from spoonfold.plan.shop.season import stock_of, with_children
+from spoonfold.plan.shop.corner import cheaper_of, others_of
+from spoonfold.plan.shop.left import SeasonLine, Trip, stock_of, trips_of, with_children
 from spoonfold.plan.shop.shop import SPARES, Line
 from spoonfold.press.rows import comma_separated
 from spoonfold.quantity.show import show_amount

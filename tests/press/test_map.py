@@ -12,8 +12,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spoonfold.press.figures.equal_earth import on_plane
-from spoonfold.press.figures.map import NORTH, SOUTH, WIDTH, Pin, drawn_at, outlines, world_map
+from spoonfold.press.figures.map import (
+    NORTH,
+    SOUTH,
+    WIDTH,
+    Pin,
+    drawn_at,
+    on_plane,
+    outlines,
+    world_map,
+)
 
 SVG = "{http://www.w3.org/2000/svg}"
 RADIUS = 6371.0

@@ -14,8 +14,7 @@ from preview_kit import PATIENCE, Browser, Running
 from browser_tools import chromium_for
 from spoonfold.press.layouts import Layouts, shipped_layouts
 from spoonfold.preview.board import Board, State
-from spoonfold.preview.server import PreviewServer, Served
-from spoonfold.preview.shell import policy, shell_files
+from spoonfold.preview.server import PreviewServer, Served, policy, shell_files
 from tiny_class import write_class
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from spoonfold.preview.address import file_at, kind_of
+from spoonfold.preview.server import file_at, kind_of
 
 PIECES = st.sampled_from(
     [

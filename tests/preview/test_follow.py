@@ -9,10 +9,8 @@ from pathlib import Path
 import pytest
 
 from spoonfold.press.memo import Memo, Record
-from spoonfold.preview.board import Board, State, told_of
-from spoonfold.preview.follow import Follower, Round
-from spoonfold.preview.listed import Entry, Group, groups_of, revisions_of
-from spoonfold.preview.watch import settled, snapshot
+from spoonfold.preview.board import Board, Entry, Group, State, groups_of, revisions_of, told_of
+from spoonfold.preview.follow import Follower, Round, settled, snapshot
 from tiny_class import RICE
 
 MakeClass = Callable[..., Path]

@@ -14,8 +14,7 @@ from click.testing import CliRunner
 from spoonfold.cli import NOT_HERE, main
 from spoonfold.preview import port as ports
 from spoonfold.preview.board import State
-from spoonfold.preview.port import Open, Taken, open_server
-from spoonfold.preview.server import PreviewServer
+from spoonfold.preview.server import Open, PreviewServer, Taken, open_server
 from tiny_class import write_class
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from spoonfold.check import examine
-from spoonfold.read.signs import odd_sign
+from spoonfold.read.files import odd_sign
 from tiny_class import CLASS, RICE, write_class
 
 ARABIC = Path(__file__).parents[1] / "language/class/content/recipes/carrot-rice.ar.md"

@@ -16,7 +16,7 @@ from spoonfold.model.classroom import Setting
 from spoonfold.paper.labels_home import home_label
 from spoonfold.plan.safety.cold import chill_by, limit, sums, times_out
 from spoonfold.plan.safety.flow import Flow
-from spoonfold.plan.safety.hot import adult_due
+from spoonfold.plan.safety.hazards import adult_due
 from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.read.folder import read_folder
 from spoonfold.teach.skills import SkillUse, coaching_of, skill_uses, too_early

@@ -20,7 +20,7 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.paper.table_card import SIDES, TableCard, table_cards_name
 from spoonfold.paper.table_steps import CardStep, Elsewhere, without_amounts
 from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
-from spoonfold.plan.people.seating import seat_letter
+from spoonfold.plan.people.jobs import seat_letter
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.problem import Place
 from tiny_class import CLASS, write_class

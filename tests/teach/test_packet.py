@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spoonfold.check import examine, facts_of
-from spoonfold.model.nutrients import NUTRIENTS, FoodRow
+from spoonfold.model.pantry import NUTRIENTS, FoodRow
 from spoonfold.plan.amounts.weights import weights_of
 from spoonfold.read.folder import read_folder
 from spoonfold.read.nutrients import food_rows, packaged_foods, packaged_names

@@ -2,15 +2,18 @@
 
 Published source of the form: JSON Schema, draft 2020-12 (json-schema.org). Every schema is made
 from the tables by which her files are read, so that none can say something else than they do.
-"""
+
+The schemas as files in a folder; over older ones of their kind, never over anything else."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
+from spoonfold.author.written import Refused, Written, write_new, write_over
 from spoonfold.problem import Place
 from spoonfold.read import classroom, pantry, recipe, teaching, translation
 from spoonfold.read.nodes import Mapping, Node, Scalar, Sequence, node_from_yaml
@@ -200,3 +203,39 @@ def _schema(shape: Shape) -> Schema:
         return known(shape)
     ways = [_schema(each) for each in getattr(shape, "written", ())]
     return ways[0] if len(ways) == 1 else {"anyOf": ways}
+
+
+def write_schemas(folder: Path) -> tuple[Written, ...] | Refused:
+    """Writes one file for each kind of file that an author writes."""
+    texts = {
+        f"{each.name}.schema.json": json.dumps(schema_of(each), ensure_ascii=False, indent=2) + "\n"
+        for each in FILES
+    }
+    # Looked at before the first is written: a folder never holds half of them.
+    for name in texts:
+        if (folder / name).exists() and not _is_ours(folder / name):
+            return Refused(
+                f"{folder / name} is there already and is none of these schemas; "
+                "nothing is written over it.",
+                "Choose another folder.",
+            )
+    written = []
+    for name, text in texts.items():
+        there = (folder / name).exists()
+        made = (
+            (write_over(folder, name, text) or Written(name))
+            if there
+            else write_new(folder, name, text)
+        )
+        if isinstance(made, Refused):
+            return made
+        written.append(made)
+    return tuple(written)
+
+
+def _is_ours(path: Path) -> bool:
+    try:
+        held = json.loads(path.read_text("utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return False
+    return isinstance(held, dict) and str(held.get("$id", "")).startswith(ID)

@@ -8,8 +8,7 @@ from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.safety.flow import Flow
-from spoonfold.plan.safety.hazards import cautions_due
-from spoonfold.plan.safety.hot import CautionDue, adult_due
+from spoonfold.plan.safety.hazards import CautionDue, adult_due, cautions_due
 from spoonfold.plan.safety.limits import CHART_SOURCE, CHOKING_SOURCE, FLOUR_SOURCE, food_code
 from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.problem import Problem

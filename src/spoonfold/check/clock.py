@@ -8,7 +8,7 @@ from spoonfold.check.rule import Facts, Rule, advice, key_place, settings_of, wa
 from spoonfold.plan.clock.advice import Saving, savings_of
 from spoonfold.plan.clock.boil import CIRCUIT_WATTS
 from spoonfold.plan.clock.class_work import Timed, times_at
-from spoonfold.plan.clock.hands import Idle
+from spoonfold.plan.clock.clock import Idle
 from spoonfold.plan.clock.tasks import equipment_of, is_cooker
 from spoonfold.plan.safety.cold import limit, sums, times_out
 from spoonfold.plan.safety.limits import GROUPS_SOURCE

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from spoonfold.check.instead import swap_line
 from spoonfold.check.known import PRICE, is_avoidable
 from spoonfold.check.needs import (
     ALLERGEN_LAW,
@@ -12,6 +11,7 @@ from spoonfold.check.needs import (
     met_by_recipe,
     named,
     need_not_met,
+    swap_line,
     to_blame,
     uncovered,
 )

@@ -52,13 +52,13 @@ def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
     progress.done()
     read, problems = examined.read, examined.problems
     if as_json:
-        from spoonfold.cli import problems_json
+        from spoonfold.cli.for_programs import as_json as for_editors
 
-        click.echo(problems_json.as_json(problems))
+        click.echo(for_editors(problems))
     elif as_sarif:
-        from spoonfold.cli import sarif
+        from spoonfold.cli.for_programs import as_sarif as for_reviews
 
-        click.echo(sarif.as_sarif(problems, line_of(read), folder))
+        click.echo(for_reviews(problems, line_of(read), folder))
     else:
         print_problems(problems, read)
         # Also those that could only be read in part: she wrote them.

@@ -30,7 +30,7 @@ from spoonfold.problem import by_file
 
 if TYPE_CHECKING:
     from spoonfold.preview.follow import Round
-    from spoonfold.preview.port import Taken
+    from spoonfold.preview.server import Taken
 
 _AT_ONCE = b"\nStopping when this sheet is made; Ctrl-C again stops at once.\n"
 
@@ -57,9 +57,7 @@ def preview(port: int | None, folder: Path) -> None:
     from spoonfold.press.layouts import Layouts, shipped_layouts
     from spoonfold.preview.board import Board
     from spoonfold.preview.follow import Follower, first_state
-    from spoonfold.preview.port import Taken, open_server
-    from spoonfold.preview.server import Served
-    from spoonfold.preview.shell import policy, shell_files
+    from spoonfold.preview.server import Served, Taken, open_server, policy, shell_files
 
     need_content(folder)
     output = folder / "build"

@@ -33,10 +33,9 @@ def schema(out: Path | None, problems: bool) -> None:
     """
     import json
 
-    from spoonfold.author.schema import FILES, schema_of
-    from spoonfold.author.schema_files import write_schemas
+    from spoonfold.author.schema import FILES, schema_of, write_schemas
     from spoonfold.author.written import Refused
-    from spoonfold.cli.problems_json import schema_text
+    from spoonfold.cli.for_programs import schema_text
 
     if problems:
         if out is not None:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
 
-from spoonfold.model.foreign import Foreign
+from spoonfold.model.translation import Foreign
 
 SOURCE_LANGUAGE = "en"
 _RIGHT_TO_LEFT = frozenset({"ar", "fa", "he", "ur", "ps", "ckb", "yi", "dv", "sd", "ug"})

@@ -10,9 +10,9 @@ from typing import Literal
 
 from spoonfold.language.amounts import amounts_text, joint_of, off_text, size_comes_first
 from spoonfold.language.texts import Texts
-from spoonfold.model.foreign import Foreign
 from spoonfold.model.pantry import Item, fold
 from spoonfold.model.recipe import Ingredient
+from spoonfold.model.translation import Foreign
 from spoonfold.plan.amounts.measure import Measured
 from spoonfold.plan.amounts.scale import ScaledLine, ScaledUse
 from spoonfold.plan.amounts.scoop import Tool

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.caution import ADULT, CAUTIONS
-from spoonfold.model.foreign import Foreign
 from spoonfold.model.recipe import Step, Term
+from spoonfold.model.translation import Foreign
 
 _ENDS = ".!?…。！？؟۔।†"
 """What ends a sentence, in any script that we print."""

@@ -16,8 +16,7 @@ from spoonfold.paper.table_steps import without_amounts
 from spoonfold.plan.clock.advice import HELPER, Saving
 from spoonfold.plan.clock.boil import CIRCUIT_WATTS
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
-from spoonfold.plan.clock.clock import ANCHOR, ClassClock
-from spoonfold.plan.clock.hands import Idle
+from spoonfold.plan.clock.clock import ANCHOR, ClassClock, Idle
 from spoonfold.plan.clock.late import Relief, Way
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"

@@ -15,9 +15,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Step
 from spoonfold.paper.head import Head, head_of
-from spoonfold.plan.people.job_kinds import Job, Kind
-from spoonfold.plan.people.jobs import SeasonJobs, SeatJobs
-from spoonfold.plan.people.seating import seat_letter, seats_at_tables
+from spoonfold.plan.people.jobs import Job, Kind, SeasonJobs, SeatJobs, seat_letter, seats_at_tables
 
 SIZES = ("large", "middle", "small", "least")
 """Sizes of type to try until the chart fits on one page."""

@@ -15,9 +15,9 @@ from spoonfold.paper.clock_washing import washing_anchors
 from spoonfold.paper.clock_words import Names, circuit_text, clock_text, day_time, step_time
 from spoonfold.paper.swaps import session_swaps
 from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.advice import without_a_helper
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import ANCHOR
-from spoonfold.plan.clock.missing import without_a_helper
 from spoonfold.plan.people.packing import packing_of
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.tools import Board, boards_of

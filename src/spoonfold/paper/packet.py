@@ -10,7 +10,7 @@ from spoonfold.language.amounts import amount_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.nutrients import NUTRIENTS, FoodRow, PackagedFood
+from spoonfold.model.pantry import NUTRIENTS, FoodRow, PackagedFood
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.head import Head, head_of
 from spoonfold.plan.amounts.uses import Uses

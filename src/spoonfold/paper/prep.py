@@ -20,7 +20,7 @@ from spoonfold.paper.steps import Fact
 from spoonfold.paper.swaps import TableSwapView, session_swaps
 from spoonfold.plan.amounts.scale import ClassScale, ScaledUse, scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
-from spoonfold.plan.safety.apart import portions_apart
+from spoonfold.plan.safety.swapped import portions_apart
 
 DAY_BEFORE = "day before"
 _COLD = frozenset({"refrigerator", "fridge"})

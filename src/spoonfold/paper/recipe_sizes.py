@@ -12,8 +12,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.amounts.pans import PanNeed, pan_for
-from spoonfold.plan.amounts.scale import batches_for
+from spoonfold.plan.amounts.scale import PanNeed, batches_for, pan_for
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ from spoonfold.paper.shopping_words import (
     weight_text,
 )
 from spoonfold.plan.safety.avoid import Match
-from spoonfold.plan.shop.cheaper import cheaper_of
+from spoonfold.plan.shop.corner import cheaper_of
 from spoonfold.plan.shop.left import SeasonLine, Trip
 from spoonfold.plan.shop.shop import Line
 from spoonfold.read.pantry import SECTIONS

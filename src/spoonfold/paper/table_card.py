@@ -26,8 +26,7 @@ from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.amounts.measure import class_kitchen
 from spoonfold.plan.amounts.scale import Scaled, scaled
 from spoonfold.plan.amounts.uses import Uses
-from spoonfold.plan.people.jobs import SeasonJobs, SessionJobs
-from spoonfold.plan.people.seating import seat_letter
+from spoonfold.plan.people.jobs import SeasonJobs, SessionJobs, seat_letter
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.plan.safety.tools import Board, boards_of

@@ -8,7 +8,7 @@ from spoonfold.language.amounts import number_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.people.job_kinds import Kind
+from spoonfold.plan.people.jobs import Kind
 
 
 def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:

@@ -14,7 +14,7 @@ from spoonfold.paper.swaps import TableSwapView
 from spoonfold.plan.amounts.measure import Measured
 from spoonfold.plan.amounts.scale import Scaled, ScaledUse
 from spoonfold.plan.amounts.share import Share, share_of
-from spoonfold.plan.people.job_kinds import Kind, kind_of
+from spoonfold.plan.people.jobs import Kind, kind_of
 from spoonfold.plan.safety.swapped import TableSwap
 from spoonfold.quantity.unit import PIECE
 

@@ -18,7 +18,6 @@ from markupsafe import Markup, escape
 
 from spoonfold.language.marks import language_mark
 from spoonfold.language.texts import Texts, direction_of
-from spoonfold.model.foreign import Foreign
 from spoonfold.model.prose import (
     Emphasis,
     Explained,
@@ -32,6 +31,7 @@ from spoonfold.model.prose import (
     Quote,
     Text,
 )
+from spoonfold.model.translation import Foreign
 from spoonfold.paper.amounts import AmountView
 from spoonfold.paper.cautions import sentence
 from spoonfold.paper.clock_chart import ChartView

@@ -24,7 +24,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from spoonfold.press import swap
-from spoonfold.press.lock import Lock, take
+from spoonfold.press.swap import Lock, take
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from spoonfold.press.glyphs import Faces, MissingGlyph, faces_of, is_drawn, missing_glyphs
+from spoonfold.press.glyphs import (
+    Faces,
+    MissingGlyph,
+    faces_of,
+    is_drawn,
+    mend_letters,
+    missing_glyphs,
+)
 from spoonfold.press.layouts import Layouts
-from spoonfold.press.letters import mend_letters
 from spoonfold.press.tags import mend_tags
 
 _LOGGER = "weasyprint"

@@ -1,7 +1,18 @@
-"""Answers on this computer's own address: the page, how things stand, and files of the output."""
+"""Answers on this computer's own address: the page, how things stand, and files of the output.
+
+What a browser may ask for, and which file of the output that is.
+
+The page round the preview, and what it is made of.
+
+A port that is free, or who holds the one that was asked for."""
 
 from __future__ import annotations
 
+import base64
+import errno
+import hashlib
+import http.client
+import json
 import socketserver
 import sys
 import threading
@@ -10,11 +21,111 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from importlib.resources import files
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote_to_bytes
 
-from spoonfold.preview.address import file_at, kind_of
+from spoonfold.press.layouts import Layouts
 from spoonfold.preview.board import Board
+
+_TOPS = frozenset({"site", "families", "class"})
+"""The folders of an output that people look at."""
+
+KINDS = {
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".txt": "text/plain; charset=utf-8",
+    ".csv": "text/csv; charset=utf-8",
+    ".ics": "text/calendar; charset=utf-8",
+    ".json": "application/json",
+    ".pdf": "application/pdf",
+    ".woff2": "font/woff2",
+    ".ttf": "font/ttf",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+    ".jpg": "image/jpeg",
+    ".jpeg": "image/jpeg",
+    ".webp": "image/webp",
+    ".gif": "image/gif",
+}
+"""Media types by ending (IANA media types registry). This computer's own table isn't asked: it
+differs from one to the next."""
+
+_UNKNOWN = "application/octet-stream"
+_FORBIDDEN = frozenset("/\\:\0")
+"""Signs that lead elsewhere on one system or another."""
+
+
+def kind_of(name: str) -> str:
+    """The media type of a file, by its ending."""
+    return KINDS.get(Path(name).suffix.lower(), _UNKNOWN)
+
+
+def file_at(output: Path, target: str) -> Path | None:
+    """The file that a request's target names, such as `/site/index.html?again`; None where it
+    names nothing that may be seen: something hidden, outside the output, or no file."""
+    path = target.partition("#")[0].partition("?")[0]
+    if not path.startswith("/"):
+        return None
+    try:
+        # Taken apart before it is decoded: an encoded slash is part of a name, and refused.
+        parts = [unquote_to_bytes(part).decode() for part in path[1:].split("/")]
+    except UnicodeError:
+        return None
+    if parts[0] not in _TOPS or not all(map(_is_plain, parts)):
+        return None
+    found = output.joinpath(*parts)
+    try:
+        # A link may have been put there by hand since.
+        inside = found.resolve().is_relative_to(output.resolve())
+        return found if inside and found.is_file() else None
+    except (OSError, ValueError, RuntimeError):
+        return None
+
+
+def _is_plain(part: str) -> bool:
+    return bool(part) and not part.startswith(".") and not set(part) & _FORBIDDEN
+
+
+_LOOKS = (
+    "look/tokens.css",
+    "look/tokens-dark.css",
+    "fonts/Andika-Regular.woff2",
+    "fonts/Andika-Bold.woff2",
+    "fonts/Literata-Bold.woff2",
+)
+
+
+def shell_files(layouts: Layouts) -> Mapping[str, tuple[str, bytes]]:
+    """By address: the media type and the bytes of everything that the page needs."""
+    found = {"/": ("text/html; charset=utf-8", _page())}
+    for name in _LOOKS:
+        address = name.removeprefix("look/")
+        found[f"/shell/{address}"] = (kind_of(name), layouts.find(name).read_bytes())
+    found["/shell/shell.css"] = (kind_of("shell.css"), _part("shell.css").encode())
+    return found
+
+
+def policy() -> str:
+    """What the page may do (Content Security Policy Level 3): run its own script, known by its
+    digest, and nothing from elsewhere."""
+    digest = base64.b64encode(hashlib.sha256(_part("shell.js").encode()).digest()).decode()
+    return (
+        f"default-src 'none'; script-src 'sha256-{digest}'; style-src 'self'; "
+        "font-src 'self'; connect-src 'self'; frame-src 'self'; img-src data:; "
+        "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+    )
+
+
+def _page() -> bytes:
+    return _part("shell.html").replace("{{script}}", _part("shell.js")).encode()
+
+
+def _part(name: str) -> str:
+    return (files("spoonfold.preview") / name).read_text(encoding="utf-8")
+
 
 LOOPBACK = "127.0.0.1"
 NAME = "Spoonfold-preview"
@@ -172,3 +283,62 @@ class _Answer(BaseHTTPRequestHandler):
 
     def log_message(self, format: str, *args: object) -> None:
         """Nothing is said of each request: the terminal is for the author."""
+
+
+USUAL_PORT = 8420
+"""Where the preview is, unless something else is there."""
+_HOW_MANY = 20
+"""Ports that are tried one after the other."""
+_ASK_SECONDS = 0.5
+_LONGEST_ANSWER = 10_000_000
+"""In bytes: a class name at the head of many problems."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A port that can't be had."""
+
+    port: int
+    holder: str
+    """Who holds it, as far as is known: a sentence's beginning."""
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """A server, and the ports that it could not have."""
+
+    server: PreviewServer
+    passed: tuple[Taken, ...]
+
+
+def open_server(port: int | None, served: Served) -> Open | Taken:
+    """A server at this port, or else at the first that is free from the usual one on; the last
+    one taken where none is. Raises OSError where this computer has no address of its own."""
+    passed: list[Taken] = []
+    for number in (port,) if port is not None else range(USUAL_PORT, USUAL_PORT + _HOW_MANY):
+        try:
+            return Open(PreviewServer(number, served), tuple(passed))
+        except OSError as error:
+            if error.errno in (errno.EACCES, errno.EPERM):
+                passed.append(Taken(number, "This computer's own services"))
+            elif error.errno == errno.EADDRINUSE:
+                passed.append(Taken(number, _holder(number)))
+            else:
+                raise
+    return passed[-1]
+
+
+def _holder(port: int) -> str:
+    """Who answers there: another preview tells its class."""
+    asked = http.client.HTTPConnection(LOOPBACK, port, timeout=_ASK_SECONDS)
+    try:
+        asked.request("GET", "/state")
+        answer = asked.getresponse()
+        if answer.getheader("Server") != NAME:
+            return "Another program"
+        name = json.loads(answer.read(_LONGEST_ANSWER))["class"]
+        return f"Another preview, of “{name}”,"
+    except (OSError, http.client.HTTPException, ValueError, LookupError, TypeError):
+        return "Another program"
+    finally:
+        asked.close()

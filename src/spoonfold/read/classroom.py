@@ -1,21 +1,215 @@
-"""`class.yaml`: the class and its sessions; `setting` reads what may differ between these."""
+"""`class.yaml`: the class and its sessions; `setting` reads what may differ between these.
+
+What `class.yaml` says of a session's room: its times, tables, kitchen and needs.
+
+It holds for the whole class, and any session may say another."""
 
 from __future__ import annotations
 
 import datetime
 import re
 from collections.abc import Mapping as Map
+from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
-from spoonfold.model.classroom import Classroom, Session, Setting
+from spoonfold.model.classroom import FROM_HOME, Classroom, DietNeed, Measuring, Session, Setting
 from spoonfold.problem import Place
-from spoonfold.quantity.grammar import Refusal
+from spoonfold.quantity.duration import read_minutes
+from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
+from spoonfold.quantity.unit import unit_named
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
+from spoonfold.read.grammar import read_price
 from spoonfold.read.nodes import Mapping, Node, node_from_yaml
-from spoonfold.read.record import Key, ListOf, Record, entries_of
-from spoonfold.read.setting import SETTING_KEYS, setting_of
-from spoonfold.read.shape import Choice, Day, Found, Line, Named, Parsed, Shape, Whole, add
+from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
+from spoonfold.read.shape import Choice, Day, Found, Line, Named, Parsed, Shape, Whole, YesNo, add
+
+_CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])")
+_AGES = re.compile(r"([0-9]{1,2})\s*(?:-|–|to)\s*([0-9]{1,2})")
+FIXED = ("arrive", "talk", "eat", "clean up")
+MOST_CHILDREN = 60
+"""At one table; common practice is four to six."""
+MOST_TABLES = 30
+MOST_SIZES = 12
+"""Of one kind of tool."""
+MOST_NEEDS = 100
+
+
+def _clock(text: str) -> datetime.time | Refusal:
+    match = _CLOCK.fullmatch(text)
+    if match is None:
+        return Refusal("not-a-time", f"“{text}” isn't a time of day.", 0, '"10:00"')
+    return datetime.time(int(match[1]), int(match[2]))
+
+
+def _ages(text: str) -> tuple[int, int] | Refusal:
+    match = _AGES.fullmatch(text)
+    if match is None or int(match[1]) > int(match[2]):
+        return Refusal(
+            "not-ages", f"“{text}” should be the youngest and the oldest age.", 0, "9-12"
+        )
+    return int(match[1]), int(match[2])
+
+
+def _jug(text: str) -> Fraction | Refusal:
+    """A jug's size in cups."""
+    amount = read_amount(text)
+    if isinstance(amount, Refusal):
+        return amount
+    cup = unit_named("cup")
+    if cup is None or amount.unit.dimension is not cup.dimension or amount.high is not None:
+        return Refusal("not-a-volume", f"“{text}” doesn't say how much the jug holds.", 0, "2 cups")
+    return amount.to(cup).low
+
+
+@dataclass(frozen=True, slots=True)
+class _NeedLine:
+    """One line for one child or one rule."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_NEED,)
+
+    def read(self, node: Node, found: Found) -> DietNeed | None:
+        values = _NEED.read(node, found)
+        if not values or not values.get("avoid"):
+            return None
+        return DietNeed(
+            values["avoid"],
+            values.get("table"),
+            values.get("keep out of the room", False),
+            node.place,
+        )
+
+
+_NEED = Record(
+    (
+        Key(
+            "avoid",
+            ListOf(Named("an allergen or a food"), or_one=True, least=1),
+            "what must be avoided",
+            True,
+            "[milk]",
+        ),
+        Key("table", Whole(1, MOST_CHILDREN, "a table's number"), "the table, where only one"),
+        Key("keep out of the room", YesNo(), "not even in the room"),
+    ),
+    "a need",
+)
+
+_NUMBERS = ListOf(Parsed(read_number, "a size"), or_one=True, least=1, most=MOST_SIZES)
+
+_MEASURING = Record(
+    (
+        Key("cups", _NUMBERS, "cup sizes", True, "[1, 1/2, 1/3, 1/4]"),
+        Key("tablespoon", _NUMBERS, "tablespoon sizes", True, "1"),
+        Key("teaspoons", _NUMBERS, "teaspoon sizes", True, "[1, 1/2, 1/4]"),
+        Key("jug", Parsed(_jug, "a jug's size, such as 2 cups"), "the measuring jug"),
+        Key("sets", Whole(1, 60, "how many sets"), "how many sets"),
+    ),
+    "the measuring tools",
+)
+
+_EQUIPMENT = ListOf(Named("a piece of equipment"), or_one=True)
+
+_KEPT = Record(
+    (
+        Key("site", _EQUIPMENT, "what is where the class meets"),
+        Key("home", _EQUIPMENT, "what the lead cook brings from home"),
+        Key("helpers", _EQUIPMENT, "what helpers bring"),
+    ),
+    "where equipment is kept",
+)
+
+SETTING_KEYS = (
+    Key("starts", Parsed(_clock, "a time of day"), "when a session starts", True, '"10:00"'),
+    Key("minutes", Whole(15, 600, "minutes"), "how long a session is", True, "100"),
+    Key(
+        "fixed",
+        Record(
+            tuple(Key(name, Whole(0, 300, "minutes"), f"minutes to {name}") for name in FIXED),
+            "the fixed parts",
+        ),
+        "minutes of every session that aren't cooking",
+        True,
+        "{arrive: 10, talk: 10, eat: 15, clean up: 10}",
+    ),
+    Key("ages", Parsed(_ages, "ages"), "the youngest and the oldest", True, "9-12"),
+    Key("pace", Parsed(read_number, "a number"), "a child's minutes for one of a cook's"),
+    Key(
+        "tables",
+        ListOf(
+            Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1, most=MOST_TABLES
+        ),
+        "children at each table",
+        True,
+        "[4, 4, 4]",
+    ),
+    Key("helpers", Whole(0, 60, "how many come"), "adults besides the lead cook", True, "3"),
+    Key("helpers eat", YesNo(), "whether helpers eat too"),
+    Key("portion", Parsed(read_share, "a portion's size"), "1, or 1/2 for a tasting"),
+    Key(
+        "measuring",
+        _MEASURING,
+        "the cups and spoons on hand",
+        True,
+        "{cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}",
+    ),
+    Key(
+        "equipment",
+        MapOf(Whole(0, 500, "how many")),
+        "what the kitchen has",
+        True,
+        "{burner: 2, pot: 4, knife: 12}",
+    ),
+    Key("kept", _KEPT, "where equipment is kept; what isn't named is in the class's boxes"),
+    Key("watts", MapOf(Whole(1, 20000, "watts")), "the power of a burner"),
+    Key("circuits", Whole(1, 60, "circuits"), "separate circuits that burners are plugged into"),
+    Key("budget", Parsed(read_price, "money"), "money for one child and session"),
+    Key("needs", ListOf(_NeedLine(), most=MOST_NEEDS), "what must be avoided, and where"),
+    Key(
+        "from home",
+        Parsed(read_minutes, "minutes, such as 30 min"),
+        "how long cold food travels from the refrigerator at home",
+    ),
+    Key("hot days", YesNo(), "whether it may be hotter than 90 °F"),
+)
+
+
+def setting_of(values: Map[str, Any], places: Map[str, Place]) -> Setting | None:
+    """The setting of merged values, with the place of each; None without the tools to measure."""
+    measuring = values["measuring"]
+    if not {"cups", "tablespoon", "teaspoons"} <= measuring.keys():
+        return None
+    return Setting(
+        starts=values["starts"],
+        minutes=values["minutes"],
+        fixed=values["fixed"],
+        ages=values["ages"],
+        pace=values.get("pace", Fraction(2)),
+        tables=values["tables"],
+        helpers=values["helpers"],
+        helpers_eat=values.get("helpers eat", False),
+        portion=values.get("portion", Fraction(1)),
+        measuring=Measuring(
+            measuring["cups"],
+            measuring["tablespoon"],
+            measuring["teaspoons"],
+            measuring.get("jug"),
+            measuring.get("sets", 1),
+        ),
+        equipment=values["equipment"],
+        watts=values.get("watts", {}),
+        kept=values.get("kept", {}),
+        budget=values.get("budget"),
+        needs=values.get("needs", ()),
+        from_home=values.get("from home", FROM_HOME),
+        hot_days=values.get("hot days", False),
+        circuits=values.get("circuits"),
+        places={name: places[name] for name in values if name in places},
+    )
+
 
 _LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z][a-z]{3})?(-[A-Z]{2})?")
 MOST_SESSIONS = 200

@@ -14,12 +14,11 @@ from spoonfold.model.teaching import After, Lesson, Skill, Word
 from spoonfold.model.translation import Translation
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.classroom import read_children, read_classroom
-from spoonfold.read.files import Source, files_inside, read_source
+from spoonfold.read.files import Source, files_inside, private_tracked, read_source
 from spoonfold.read.pantry import read_pantry
 from spoonfold.read.recipe import read_recipe
 from spoonfold.read.shape import Found, add, nearest
 from spoonfold.read.teaching import read_after, read_lesson, read_skills, read_words
-from spoonfold.read.tracked import private_tracked
 from spoonfold.read.translation import read_translation
 
 CLASS_FILE = "content/class.yaml"

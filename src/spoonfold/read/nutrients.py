@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 from importlib.resources import files
 
-from spoonfold.model.nutrients import NUTRIENTS, FoodRow, PackagedFood
+from spoonfold.model.pantry import NUTRIENTS, FoodRow, PackagedFood
 from spoonfold.quantity.grammar import Refusal, read_amount
 
 _COLUMNS = {"sodium": "sodium_mg", "sugars": "sugars_g", "fibre": "fibre_g"}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from spoonfold.check.languages import without_font, without_texts
+from spoonfold.check.translation import without_font, without_texts
 from spoonfold.language.cldr import own_name
 from spoonfold.press.pdf import NoPdf, Printer
 from spoonfold.problem import Problem

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from spoonfold.model.nutrients import NUTRIENTS, FoodRow, PackagedFood
+from spoonfold.model.pantry import NUTRIENTS, FoodRow, PackagedFood
 
 STEPS: Mapping[str, Fraction] = {
     "sodium": Fraction(1),

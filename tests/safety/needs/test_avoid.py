@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from spoonfold.check.instead import _USUAL, suggested
+from spoonfold.check.needs import _USUAL, suggested
 from spoonfold.model.pantry import Item
 from spoonfold.plan.safety.avoid import Match, finding_of, findings_of
 from spoonfold.read.pantry import ALLERGENS, TAGS, read_pantry

@@ -24,8 +24,7 @@ from spoonfold.plan.amounts.convert import (
     grams_of_one,
     known_unit,
 )
-from spoonfold.plan.amounts.rounding import round_weight
-from spoonfold.plan.amounts.scoop import Scoops, Tool, scoop
+from spoonfold.plan.amounts.scoop import Scoops, Tool, round_weight, scoop
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
 from spoonfold.quantity.show import show_number

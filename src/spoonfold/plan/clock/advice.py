@@ -2,19 +2,20 @@
 
 One more of what work waits for, and one pot for the class where every table has its own; what to
 do when it runs late is in `clock_late`.
-"""
+
+The session on a morning when one helper doesn't come."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from spoonfold.plan.clock.clock import SURE_PASSES, ClassClock
 from spoonfold.plan.clock.late import Relief, relief_of
 from spoonfold.plan.clock.schedule import USUAL_PASSES
 from spoonfold.plan.clock.steps import tasks_of
-from spoonfold.plan.clock.tasks import LEAD, ROVING, Tasks, equipment_of, tool
+from spoonfold.plan.clock.tasks import LEAD, ROVING, Task, Tasks, equipment_of, tool
 from spoonfold.plan.clock.times import ClassWork, Dish
 from spoonfold.plan.clock.vessels import Placement, place
 
@@ -120,3 +121,49 @@ def _one_pot(work: ClassWork) -> Iterator[tuple[Saving, Tasks]]:
             shared = Dish(replace(dish.recipe, steps=tuple(changed)), dish.uses)
             dishes = [*work.dishes[:at], shared, *work.dishes[at + 1 :]]
             yield (Saving(name, 0, dish.recipe.key, steps), tasks_of(replace(work, dishes=dishes)))
+
+
+def without_a_helper(work: ClassWork) -> int | None:
+    """Seconds that cooking takes with one helper fewer; None where there is none to miss.
+
+    What was bought is cooked: only the pair of hands is gone, not the portion.
+    """
+    helpers, tables = work.setting.helpers, len(work.setting.tables)
+    if not helpers:
+        return None
+    tasks = tasks_of(work)
+    capacities = {
+        name: count
+        for name, count in tasks.capacities.items()
+        if not name.startswith(f"{ROVING} ") or name == LEAD
+    }
+    moved = {name: name for name in tasks.capacities}
+    if helpers > tables:
+        # Each table keeps its own; one fewer stands by the lead cook.
+        capacities = {**tasks.capacities, LEAD: tasks.capacities[LEAD] - 1}
+    elif helpers == 1:
+        # The lead cook is the only adult.
+        capacities.pop(ROVING, None)
+        moved |= {
+            name: LEAD
+            for name in tasks.capacities
+            if name == ROVING or name.startswith(f"{ROVING} ")
+        }
+    else:
+        capacities[ROVING] = helpers - 1
+        moved |= {
+            name: ROVING
+            for name in tasks.capacities
+            if name.startswith(f"{ROVING} ") and name != LEAD
+        }
+    changed = tuple(_moved(task, moved) for task in tasks.tasks)
+    placement = place(replace(tasks, tasks=changed, capacities=capacities), USUAL_PASSES)
+    return placement.schedule.makespan if isinstance(placement, Placement) else None
+
+
+def _moved(task: Task, names: Mapping[str, str]) -> Task:
+    holds = tuple(
+        replace(hold, resource=names.get(hold.resource, hold.resource))
+        for hold in task.activity.holds
+    )
+    return replace(task, activity=replace(task.activity, holds=holds))

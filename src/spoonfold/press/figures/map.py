@@ -2,7 +2,11 @@
 
 Land is from Natural Earth (public domain) and drawn by equal areas. A numbered disc stands at its
 place, or, where several are near, beside it with a line to the dot.
-"""
+
+The Equal Earth projection: equal areas on the earth are equal areas on the paper.
+
+Formula and constants: Šavrič, Patterson and Jenny, “The Equal Earth map projection”, International
+Journal of Geographical Information Science 33 (2019), for a sphere."""
 
 from __future__ import annotations
 
@@ -11,11 +15,27 @@ from dataclasses import dataclass
 from functools import lru_cache
 from html import escape
 from importlib.resources import files
-from math import cos, hypot, pi, sin
+from math import asin, cos, hypot, pi, radians, sin, sqrt
 from xml.sax.saxutils import quoteattr
 
-from spoonfold.press.figures.equal_earth import on_plane
 from spoonfold.press.figures.mark import number, tag
+
+_A1, _A2, _A3, _A4 = 1.340264, -0.081106, 0.000893, 0.003796
+_M = sqrt(3) / 2
+
+
+def on_plane(latitude: float, longitude: float) -> tuple[float, float]:
+    """Degrees to the plane, in earth radii: x to the east of Greenwich, y to the north."""
+    theta = asin(_M * sin(radians(latitude)))
+    square = theta * theta
+    sixth = square**3
+    x = (
+        radians(longitude)
+        * cos(theta)
+        / (_M * (_A1 + 3 * _A2 * square + sixth * (7 * _A3 + 9 * _A4 * square)))
+    )
+    return x, theta * (_A1 + _A2 * square + sixth * (_A3 + _A4 * square))
+
 
 WIDTH = 530.0
 """In drawing units, 1 to the point: the text of a letter or A4 page is a little wider."""

@@ -16,7 +16,7 @@ from typing import Any
 import pikepdf
 
 from spoonfold.plan.folding import BLANK, PANELS, creep, mini_panels, saddle_sides
-from spoonfold.press.fold.tree import is_element, kids_of, pairs
+from spoonfold.press.fold.joining import is_element, kids_of, pairs
 
 _POINTS = Fraction(72 * 10, 254)
 """In a millimetre."""

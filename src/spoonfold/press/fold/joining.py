@@ -3,18 +3,36 @@
 A joined file is tagged like its parts (PDF/UA-1, ISO 14289-1): each page keeps the tree of what
 is read on it, and the numbers by which content finds its place in the tree are given out anew.
 A copy shares the page's drawing with the first one, so twelve copies weigh little more than one.
-"""
+
+The tree of what is read in a tagged PDF (ISO 32000-1, 14.7), as far as it is walked here."""
 
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import pikepdf
 
-from spoonfold.press.fold.tree import is_element, kids_of, pairs
+
+def pairs(numbers: Any) -> Iterator[tuple[int, Any]]:
+    """The entries of a number tree that has no branches."""
+    flat = list(numbers)
+    return zip(map(int, flat[::2]), flat[1::2], strict=True)
+
+
+def kids_of(element: Any) -> list[Any]:
+    """What an element holds: elements, numbers of marked content, links."""
+    found = element.get("/K")
+    if found is None:
+        return []
+    return list(found) if isinstance(found, pikepdf.Array) else [found]
+
+
+def is_element(kid: Any) -> bool:
+    """Whether a kid is an element itself."""
+    return isinstance(kid, pikepdf.Dictionary) and "/S" in kid
 
 
 @dataclass(frozen=True, slots=True)

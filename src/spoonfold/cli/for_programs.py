@@ -1,14 +1,17 @@
-"""Problems as notes beside the lines of a change, for a service that checks every change.
+"""Problems for programs: as a list of objects with fixed keys, and as notes beside a change.
+
+Problems for programs: a list of objects with fixed keys, told by a JSON Schema.
+
+Problems as notes beside the lines of a change, for a service that checks every change.
 
 SARIF, the Static Analysis Results Interchange Format, version 2.1.0 (an OASIS standard with
-Errata 01): https://docs.oasis-open.org/sarif/sarif/v2.1.0/sarif-v2.1.0.html
-"""
+Errata 01): https://docs.oasis-open.org/sarif/sarif/v2.1.0/sarif-v2.1.0.html"""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import Any
 from urllib.parse import quote
 
@@ -16,6 +19,33 @@ from spoonfold import __version__
 from spoonfold.check.reasons.explain import Explanation, explain
 from spoonfold.cli.report import LineOf
 from spoonfold.problem import Level, Problem, by_file, has_errors
+
+
+def as_json(problems: Sequence[Problem]) -> str:
+    """The problems in the order in which they are printed."""
+    return json.dumps(
+        [
+            {
+                "code": each.code,
+                "level": each.level.value,
+                "path": each.place.path,
+                "line": each.place.line,
+                "column": each.place.column,
+                "message": each.message,
+                "hint": each.hint,
+            }
+            for file in by_file(problems)
+            for each in file.problems
+        ],
+        ensure_ascii=False,
+        indent=2,
+    )
+
+
+def schema_text() -> str:
+    """The JSON Schema (draft 2020-12) of what `as_json` gives."""
+    return Path(__file__).with_name("problems.schema.json").read_text("utf-8")
+
 
 _SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
