@@ -36,6 +36,8 @@ SOURCE = ROOT / "src" / "spoonfold"
 def named(line: str) -> tuple[str, click.Command]:
     """The command of a line that is typed."""
     words = line.split()[1:]
+    if not words or words[0].startswith("-"):
+        return "", main
     for count in (2, 1):
         name = " ".join(words[:count])
         if name in COMMANDS:
@@ -45,10 +47,7 @@ def named(line: str) -> tuple[str, click.Command]:
 
 def lines() -> list[str]:
     return [
-        line
-        for text in TEXTS.values()
-        for line in command_lines(text)
-        if line not in ("spoonfold", "spoonfold new")
+        line for text in TEXTS.values() for line in command_lines(text) if line != "spoonfold new"
     ]
 
 

@@ -88,10 +88,14 @@ def options(command: click.Command) -> set[str]:
 
 
 def command_lines(text: str) -> list[str]:
-    """What is to be typed, wherever it stands; prompts and what comes before the name left out."""
+    """What is to be typed, wherever it stands; prompts and what comes before the name left out.
+
+    What a shell is to do each time that it starts isn't typed.
+    """
     typed = codes(text) + [line for each in fences(text) for line in each.text.split("\n")]
     return [
         each[1]
         for line in typed
-        if (each := re.match(r"(?:\$ |.*[/\\ ])?(spoonfold(?: .*)?)$", line.strip()))
+        if "_SPOONFOLD_COMPLETE" not in line
+        and (each := re.match(r"(?:\$ |.*[/\\ ])?(spoonfold(?: .*)?)$", line.strip()))
     ]

@@ -20,12 +20,26 @@ class Chapter:
 
 def guide_text() -> str:
     """The whole guide, as Markdown."""
-    return (files("spoonfold") / "author" / "guide.md").read_text("utf-8")
+    return _shipped("guide.md")
 
 
-def chapters(text: str | None = None) -> tuple[Chapter, ...]:
-    """Every chapter of the guide, or of another text, in order."""
-    return tuple(_under("## ", guide_text() if text is None else text))
+def changes_text() -> str:
+    """What changed in each version, as Markdown."""
+    return _shipped("changes.md")
+
+
+def _shipped(name: str) -> str:
+    return (files("spoonfold") / "author" / name).read_text("utf-8")
+
+
+def chapters() -> tuple[Chapter, ...]:
+    """Every chapter of the guide, in order; the last is what changed in each version."""
+    return (*_under("## ", guide_text()), *_under("## ", _lowered(changes_text())))
+
+
+def _lowered(text: str) -> str:
+    """The same with each heading one level lower, so that a text of its own becomes a chapter."""
+    return re.sub(r"^(?=#+ )", "#", text, flags=re.MULTILINE)
 
 
 def sections(chapter: Chapter) -> tuple[Chapter, ...]:

@@ -57,6 +57,17 @@ def _lone_words(line: str, place: Place) -> Problem:
     return Problem("unreadable-yaml", Level.ERROR, place, message, hint)
 
 
+def _too_deep(place: Place) -> Problem:
+    """Lists inside lists inside lists."""
+    return Problem(
+        "too-deep",
+        Level.ERROR,
+        place,
+        "Lists inside lists go deeper here than anything this file can mean.",
+        "Check the brackets and the indentation.",
+    )
+
+
 def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Problem:
     """A YAML syntax error in a cook's words."""
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
@@ -93,6 +104,8 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
                 _HARD_SPACE.sub(" ", lines[number]).strip(),
                 Place(path, number + offset, hard.start() + 1),
             )
+    if "nesting depth" in what:
+        return _too_deep(opening)
     if "quoted scalar" in str(getattr(error, "context", "")):
         return problem(
             "unclosed-quote",
@@ -317,12 +330,7 @@ class _Builder:
             self.attach(Scalar(event.value, place, quoted, last), event)
             return True
         if len(self.open) >= DEEPEST:
-            self.refuse(
-                "too-deep",
-                place,
-                "Lists inside lists go deeper here than anything this file can mean.",
-                "Check the brackets and the indentation.",
-            )
+            self.found.append(_too_deep(place))
             return False
         node = Sequence(place) if isinstance(event, yaml.SequenceStartEvent) else Mapping(place)
         self.attach(node, event)
