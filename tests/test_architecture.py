@@ -14,6 +14,7 @@ PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 ROOMS = (
     "problem",
     "quantity",
+    "knowledge",
     "model",
     "read",
     "plan",

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 
 from spoonfold.check.rule import Facts
-from spoonfold.model.pantry import fold, singulars
+from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.recipe import Term
 from spoonfold.read.pantry import ALLERGENS, TAGS
 from spoonfold.read.shape import nearest

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from spoonfold.check.known import again, did_you_mean, unknown_once
 from spoonfold.check.order import circles
 from spoonfold.check.rule import Facts, Rule, error, steps_of, warning
+from spoonfold.knowledge.names import fold
 from spoonfold.model.caution import CAUTIONS
-from spoonfold.model.pantry import fold
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Problem
 from spoonfold.read.folder import PANTRY_FILE, SKILLS_FILE, WORDS_FILE

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from spoonfold.check.known import PRICE, did_you_mean, is_avoidable, label_word
 from spoonfold.check.rule import Facts, Rule, error, warning
-from spoonfold.model.pantry import fold
+from spoonfold.knowledge.names import fold
 from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.plan.safety.avoid import Match, finding_of
 from spoonfold.plan.safety.needs import replaced

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.check.rule import Facts, Rule, warning
-from spoonfold.model.pantry import Item, Pantry, fold, singulars
+from spoonfold.knowledge.names import fold, singulars
+from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.mentions import Mention, Names, mentions_in, plain_runs
 from spoonfold.problem import Problem

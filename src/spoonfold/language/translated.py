@@ -11,10 +11,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from spoonfold.knowledge.names import fold
 from spoonfold.language.texts import SOURCE_LANGUAGE
 from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.pantry import Pantry, fold
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link
 from spoonfold.model.recipe import Ingredient, Recipe, Step, Swap, Term, Wording
 from spoonfold.model.teaching import Skill, Word

@@ -5,12 +5,11 @@ What is in 100 g of a food, and packaged foods to set a dish beside."""
 from __future__ import annotations
 
 import difflib
-import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import lru_cache
 
+from spoonfold.knowledge.names import fold, singulars
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
@@ -142,26 +141,6 @@ _NEUTRAL = frozenset(
         *("crisp", "tender", "young"),
     )
 )
-_SPACES = re.compile(r"\s+")
-
-
-@lru_cache(maxsize=1 << 14)
-def fold(name: str) -> str:
-    """A name as it is compared: case, spaces and hyphens don't count."""
-    return _SPACES.sub(" ", name.casefold().replace("-", " ").replace("’", "'")).strip()
-
-
-def singulars(name: str) -> Iterable[str]:
-    """The name itself, then what it may be the regular plural of."""
-    yield name
-    if name.endswith("ies") and len(name) > 4:
-        yield name[:-3] + "y"
-    if name.endswith("ves") and len(name) > 4:
-        yield name[:-3] + "f"
-    if name.endswith("es") and len(name) > 3:
-        yield name[:-2]
-    if name.endswith("s") and len(name) > 2 and not name.endswith("ss"):
-        yield name[:-1]
 
 
 class Pantry:

@@ -8,9 +8,10 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
 
+from spoonfold.knowledge.names import fold
 from spoonfold.language.amounts import amounts_text, joint_of, off_text, size_comes_first
 from spoonfold.language.texts import Texts
-from spoonfold.model.pantry import Item, fold
+from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient
 from spoonfold.model.translation import Foreign
 from spoonfold.plan.amounts.measure import Measured

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from spoonfold.knowledge.names import fold
 from spoonfold.language.amounts import amounts_text
 from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.pantry import fold
 from spoonfold.model.recipe import Recipe
 from spoonfold.paper.shopping_corner import CornerRow, corner_rows
 from spoonfold.paper.shopping_words import (

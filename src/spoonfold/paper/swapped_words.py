@@ -10,8 +10,9 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from spoonfold.knowledge.names import fold, singulars
 from spoonfold.language.texts import SOURCE_LANGUAGE, Texts
-from spoonfold.model.pantry import Pantry, fold, singulars
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.paper.at_size import says_amount

@@ -14,7 +14,8 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
-from spoonfold.model.pantry import Item, Keeping, Package, Pantry, Piece, Weight, fold, singulars
+from spoonfold.knowledge.names import fold, singulars
+from spoonfold.model.pantry import Item, Keeping, Package, Pantry, Piece, Weight
 from spoonfold.problem import Place
 from spoonfold.quantity.exactness import Exactness
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 
-from spoonfold.model.pantry import Pantry, fold, singulars
+from spoonfold.knowledge.names import fold, singulars
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Text
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Place

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 
-from spoonfold.model.pantry import Item, Pantry, fold, singulars
+from spoonfold.knowledge.names import fold, singulars
+from spoonfold.model.pantry import Item, Pantry
 from spoonfold.read.pantry import ALLERGENS, TAGS
 
 

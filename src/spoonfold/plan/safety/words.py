@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from functools import lru_cache
 
-from spoonfold.model.pantry import singulars
+from spoonfold.knowledge.names import singulars
 from spoonfold.model.recipe import Step, words_in
 
 STOVES = frozenset({"burner", "stove", "stovetop", "cooktop", "hot plate", "hob"})

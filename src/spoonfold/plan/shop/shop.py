@@ -9,8 +9,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from spoonfold.knowledge.names import fold
 from spoonfold.model.classroom import Session, Setting
-from spoonfold.model.pantry import Item, Package, Pantry, fold
+from spoonfold.model.pantry import Item, Package, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.amounts.eaters import portions_at_tables
 from spoonfold.plan.amounts.scale import ScaledLine, scaled_for_class
