@@ -13,7 +13,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from spoonfold.cli import DONE, NOT_HERE, PROBLEMS, WRONG_USE, main
-from spoonfold.sheets.make import PART_NAMES
+from spoonfold.press.make import PART_NAMES
 from tiny_class import RICE, write_class
 
 

@@ -78,7 +78,7 @@ def build(
         if not households and before.is_whole(output, whole):
             return Outcome(problems, read, len(before.files))
         # Imported here: where nothing has changed, nothing of it is needed.
-        from spoonfold.sheets.make import Asked, make
+        from spoonfold.press.make import Asked, make
 
         asked = Asked(tuple(only), tuple(households), tuple(languages))
         made = make(

@@ -16,14 +16,6 @@ from spoonfold.language.calendar import time_text
 from spoonfold.language.texts import Texts, load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Session
-from spoonfold.paper.home_labels import (
-    HomeLabels,
-    PortionLabel,
-    at_table,
-    chilled_by,
-    clock_of,
-    home_labels_of,
-)
 from spoonfold.plan.clock.class_work import times_at
 from spoonfold.plan.safety.cold import chill_by, sums
 from spoonfold.plan.safety.swapped import table_swaps
@@ -31,6 +23,14 @@ from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import NoPdf, printer
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets.home_labels import (
+    HomeLabels,
+    PortionLabel,
+    at_table,
+    chilled_by,
+    clock_of,
+    home_labels_of,
+)
 from tiny_class import CLASS, RICE, write_class
 
 ROOT = Path(__file__).resolve().parents[2]

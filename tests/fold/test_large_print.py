@@ -11,7 +11,7 @@ import pypdfium2.raw as pdfium
 import pytest
 from folded_pages import squeezed
 
-from spoonfold.paper.large_print import LEAST_POINTS
+from spoonfold.sheets.large_print import LEAST_POINTS
 
 INCH = 72.0
 ROUNDING = 0.1

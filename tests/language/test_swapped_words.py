@@ -13,14 +13,14 @@ from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Emphasis, Inline, Text, plain
 from spoonfold.model.recipe import Recipe
-from spoonfold.paper.swapped_words import swapped_words
-from spoonfold.paper.table_card import TableCard, table_cards_of
-from spoonfold.paper.table_steps import CardStep
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import jobs_of
 from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.problem import Place
+from spoonfold.sheets.swapped_words import swapped_words
+from spoonfold.sheets.table_card import TableCard, table_cards_of
+from spoonfold.sheets.table_steps import CardStep
 
 ROOT = Path(__file__).resolve().parents[2]
 HERE = Place("x.md", 1)

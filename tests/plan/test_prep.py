@@ -16,12 +16,12 @@ from spoonfold.check import facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
-from spoonfold.paper.at_size import says_amount
-from spoonfold.paper.prep import Prep, prep_of
 from spoonfold.plan.clock.step_order import steps_before
 from spoonfold.plan.people.packing import Packing, most_at_once, packing_of
 from spoonfold.plan.safety.swapped import portions_apart
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets.at_size import says_amount
+from spoonfold.sheets.prep import Prep, prep_of
 from tiny_class import CLASS, RICE, write_class
 
 ROOT = Path(__file__).resolve().parents[2]

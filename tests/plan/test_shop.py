@@ -15,14 +15,14 @@ from shop_class import CLASS, FILES, PANTRY, ROLLS
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
-from spoonfold.paper.shopping import shopping_of
-from spoonfold.paper.shopping_table import HEADINGS, shopping_table
 from spoonfold.plan.shop.corner import cheaper_of, others_of
 from spoonfold.plan.shop.left import SeasonLine, Trip, stock_of, trips_of, with_children
 from spoonfold.plan.shop.shop import SPARES, Line
 from spoonfold.press.rows import comma_separated
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import SECTIONS
+from spoonfold.sheets.shopping import shopping_of
+from spoonfold.sheets.shopping_table import HEADINGS, shopping_table
 
 DEMO = Path(__file__).resolve().parents[2]
 MakeClass = Callable[..., Path]

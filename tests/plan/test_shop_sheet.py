@@ -10,11 +10,11 @@ import pytest
 
 from spoonfold.check import examine
 from spoonfold.language.texts import Texts
-from spoonfold.paper.shopping import SIDES, SIZES, shopping_of
 from spoonfold.plan.shop.left import trips_of
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for
 from spoonfold.press.pdf import Printer, printer
+from spoonfold.sheets.shopping import SIDES, SIZES, shopping_of
 
 DEMO = Path(__file__).resolve().parents[2]
 A4_WIDTH = 595.28

@@ -13,10 +13,10 @@ import pytest
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING, Setting
-from spoonfold.paper.recipe_sizes import class_columns, table_portions
 from spoonfold.plan.amounts.measure import class_kitchen, kitchen_of
 from spoonfold.plan.amounts.scale import ScaledLine, scaled, scaled_for_class
 from spoonfold.plan.amounts.sizes import at_sizes, in_class, listed_lines, metric_line
+from spoonfold.sheets.recipe_sizes import class_columns, table_portions
 
 HOME = kitchen_of(HOME_MEASURING)
 PEOPLE = tuple(map(F, range(1, 13)))

@@ -11,14 +11,14 @@ import pytest
 
 from spoonfold.check import facts_of
 from spoonfold.language.texts import load_texts
-from spoonfold.paper.booklet import Booklet, booklet_of
-from spoonfold.paper.card import SIDES, SIZES, Card, card_of
-from spoonfold.paper.home import Household
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import Printer, printer
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets.booklet import Booklet, booklet_of
+from spoonfold.sheets.card import SIDES, SIZES, Card, card_of
+from spoonfold.sheets.home import Household
 
 ROOT = Path(__file__).resolve().parents[2]
 

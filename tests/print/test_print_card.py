@@ -8,7 +8,7 @@ import pytest
 from printed_sheets import Press, printed, squeezed
 
 from spoonfold.model.prose import plain
-from spoonfold.paper.card import SIDES, card_name, card_size
+from spoonfold.sheets.card import SIDES, card_name, card_size
 
 
 @pytest.mark.parametrize("key", ["fruit-salad", "chickpea-stew", "turkey-kofta"])

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import pytest
 from printed_sheets import Press, Printed, printed, squeezed
 
-from spoonfold.paper import groups, packet
 from spoonfold.press.html import rendered
 from spoonfold.read.nutrients import food_rows, packaged_foods
+from spoonfold.sheets import groups, packet
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
 ADVICE = squeezed("not dietary advice")

@@ -13,10 +13,10 @@ from small_class import write_small_class
 
 from spoonfold.build import build
 from spoonfold.model.prose import plain
-from spoonfold.paper import jobs, prep, season
-from spoonfold.paper.our_season import our_season
 from spoonfold.plan.people.jobs import jobs_of
 from spoonfold.press.html import rendered
+from spoonfold.sheets import jobs, prep, season
+from spoonfold.sheets.our_season import our_season
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
 SESSIONS = range(1, 9)

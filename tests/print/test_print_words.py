@@ -8,9 +8,9 @@ import pytest
 from printed_sheets import Press, Printed, printed, squeezed
 
 from spoonfold.model.classroom import Classroom
-from spoonfold.paper.cautions import sentence
-from spoonfold.paper.word_cards import WordCards, word_cards
 from spoonfold.press.html import rendered
+from spoonfold.sheets.cautions import sentence
+from spoonfold.sheets.word_cards import WordCards, word_cards
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
 

@@ -13,12 +13,12 @@ import pytest
 from spoonfold.check import examine, facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
-from spoonfold.paper.labels_home import home_label
 from spoonfold.plan.safety.cold import chill_by, limit, sums, times_out
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.hazards import adult_due
 from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets.labels_home import home_label
 from spoonfold.teach.skills import SkillUse, coaching_of, skill_uses, too_early
 from tiny_class import CLASS, write_class
 

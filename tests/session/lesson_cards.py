@@ -7,8 +7,8 @@ from pathlib import Path
 from session_sheets import Office, Printed
 
 from spoonfold.check import examine
-from spoonfold.paper.lesson_card import SIDES, SIZES, LessonCard, lesson_card_of
 from spoonfold.plan.clock.class_work import Timed
+from spoonfold.sheets.lesson_card import SIDES, SIZES, LessonCard, lesson_card_of
 
 
 class Lessons:

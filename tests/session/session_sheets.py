@@ -13,14 +13,14 @@ import pytest
 from spoonfold.check import facts_of
 from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Session
-from spoonfold.paper.brief import SIZES as BRIEF_SIZES
-from spoonfold.paper.brief import HelperBrief, brief_of
-from spoonfold.paper.table_card import SIDES, SIZES, TableCards, table_cards_of
 from spoonfold.plan.people.jobs import jobs_of
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import Printer, printer
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets.brief import SIZES as BRIEF_SIZES
+from spoonfold.sheets.brief import HelperBrief, brief_of
+from spoonfold.sheets.table_card import SIDES, SIZES, TableCards, table_cards_of
 
 ROOT = Path(__file__).resolve().parents[2]
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"

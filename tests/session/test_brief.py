@@ -13,10 +13,10 @@ from spoonfold.build import build
 from spoonfold.language.amounts import amounts_text
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.prose import plain
-from spoonfold.paper.brief import BriefSide, brief_name, numbers_text
-from spoonfold.paper.card import card_size
 from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.scale import scaled
+from spoonfold.sheets.brief import BriefSide, brief_name, numbers_text
+from spoonfold.sheets.card import card_size
 from tiny_class import write_class
 
 SESSIONS = range(1, 9)

@@ -10,9 +10,9 @@ from lesson_cards import Lessons
 from session_sheets import ROOT, Printed, failures, squeezed
 
 from spoonfold.model.caution import CAUTIONS
-from spoonfold.paper.cautions import sentence
-from spoonfold.paper.clock_words import clock_text
-from spoonfold.paper.lesson_card import SIDES, LessonCard
+from spoonfold.sheets.cautions import sentence
+from spoonfold.sheets.clock_words import clock_text
+from spoonfold.sheets.lesson_card import SIDES, LessonCard
 from tiny_class import CLASS, RICE, write_class
 
 SESSIONS = range(1, 9)

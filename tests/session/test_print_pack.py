@@ -15,8 +15,8 @@ from lesson_cards import Lessons
 from session_sheets import ROOT, Office, Printed, failures, squeezed
 
 from spoonfold.build import build
-from spoonfold.paper.print_pack import SIZES, slip_of, wanted_for
 from spoonfold.press.fold import Part, joined, page_count
+from spoonfold.sheets.print_pack import SIZES, slip_of, wanted_for
 from tiny_class import CLASS, write_class
 
 

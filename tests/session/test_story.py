@@ -12,10 +12,10 @@ from session_sheets import Office, Printed, failures, squeezed
 from spoonfold.build import build
 from spoonfold.model.prose import plain_prose
 from spoonfold.model.recipe import Position
-from spoonfold.paper.cautions import sentence
-from spoonfold.paper.story import ONE_SIDE, SIZES, StoryCard, story_card
 from spoonfold.press.html import rendered
-from spoonfold.sheets.sizing import letters_of, sizes_to_try
+from spoonfold.press.sizing import letters_of, sizes_to_try
+from spoonfold.sheets.cautions import sentence
+from spoonfold.sheets.story import ONE_SIDE, SIZES, StoryCard, story_card
 from tiny_class import CLASS, RICE, write_class
 
 SESSIONS = range(1, 9)

@@ -17,12 +17,12 @@ from spoonfold.language.amounts import amounts_text
 from spoonfold.model.classroom import Setting
 from spoonfold.model.prose import Link, Text, plain
 from spoonfold.model.recipe import Recipe
-from spoonfold.paper.table_card import SIDES, TableCard, table_cards_name
-from spoonfold.paper.table_steps import CardStep, Elsewhere, without_amounts
 from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
 from spoonfold.plan.people.jobs import seat_letter
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.problem import Place
+from spoonfold.sheets.table_card import SIDES, TableCard, table_cards_name
+from spoonfold.sheets.table_steps import CardStep, Elsewhere, without_amounts
 from tiny_class import CLASS, write_class
 
 SESSIONS = range(1, 9)

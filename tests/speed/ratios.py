@@ -103,7 +103,7 @@ PDFS = (
     KEEPING
     + """
 import subprocess, time
-from spoonfold.sheets.desk import Desk
+from spoonfold.press.desk import Desk
 floor = subprocess.Popen([sys.executable, "-c", *rest],
                          stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
 ours, least, sheets = 0.0, 0.0, 0
@@ -135,7 +135,7 @@ print(sheets, ours, least)
 # The command that builds a site, and of that the rendering of its templates alone.
 SITE = """
 import contextlib, io, resource, sys, time
-import spoonfold.sheets.site as site
+import spoonfold.press.site as site
 from spoonfold.cli import main
 real, spent, pages = site.rendered, 0.0, 0
 def timed(*given, **named):

@@ -2,7 +2,7 @@
 
     python tests/speed/sizes.py
 
-From this the numbers of `sheets/sizing.py` are taken: for each size the most letters of a sheet
+From this the numbers of `press/sizing.py` are taken: for each size the most letters of a sheet
 that fitted in it. Tries every size from the largest, so it takes a while.
 """
 
@@ -14,10 +14,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from spoonfold.build import build
+from spoonfold.press.desk import Desk, Printed
 from spoonfold.press.pdf import Printer
-from spoonfold.sheets.desk import Desk, Printed
+from spoonfold.press.sizing import letters_of
 from spoonfold.sheets.sheet import Sheet
-from spoonfold.sheets.sizing import letters_of
 
 ROOT = Path(__file__).resolve().parents[2]
 

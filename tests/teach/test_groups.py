@@ -14,13 +14,13 @@ from hypothesis import strategies as st
 from spoonfold.check import facts_of
 from spoonfold.check.rule import Facts
 from spoonfold.language.texts import load_texts
-from spoonfold.paper.groups import Plate, colours_sheet, plate_of
 from spoonfold.plan.amounts.weights import weights_of
 from spoonfold.press.figures.shares import PATTERNS, Segment, share_bar, swatch
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.read.folder import read_folder
 from spoonfold.read.pantry import COLOURS as PANTRY_COLOURS
 from spoonfold.read.pantry import GROUPS
+from spoonfold.sheets.groups import Plate, colours_sheet, plate_of
 from spoonfold.teach.groups import (
     COLOURS,
     EVERYDAY,

@@ -15,13 +15,13 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
 from spoonfold.model.caution import ADULT, CAUTIONS
-from spoonfold.paper.labels import KINDS, ON_LABELS
-from spoonfold.paper.lesson_day import PARTS
-from spoonfold.paper.notice import EXAMPLES
 from spoonfold.quantity.amount import SIZES
 from spoonfold.quantity.unit import UNITS
 from spoonfold.read.nutrients import packaged_foods
 from spoonfold.read.pantry import ALLERGENS, PLACES, SECTIONS
+from spoonfold.sheets.labels import KINDS, ON_LABELS
+from spoonfold.sheets.lesson_day import PARTS
+from spoonfold.sheets.notice import EXAMPLES
 
 ROOT = Path(__file__).resolve().parents[2]
 MESSAGES = ROOT / "layouts" / "messages"
@@ -29,6 +29,7 @@ TEMPLATE = MESSAGES / "spoonfold.pot"
 
 _SOURCES = (
     (ROOT / "layouts" / "pages", "**.html", "jinja2"),
+    (ROOT / "src" / "spoonfold" / "sheets", "**.py", "python"),
     (ROOT / "src" / "spoonfold" / "paper", "**.py", "python"),
     (ROOT / "src" / "spoonfold" / "language", "**.py", "python"),
 )

@@ -23,8 +23,16 @@ from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Session
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.clock_washing import left_to_wash, meanwhile_text, things_text
-from spoonfold.paper.clock_words import (
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.advice import Advice, advice_of
+from spoonfold.plan.clock.class_work import Timed, timed
+from spoonfold.plan.clock.late import LATE
+from spoonfold.plan.clock.schedule import Unschedulable
+from spoonfold.plan.clock.tasks import SINK, Placed, equipment_of
+from spoonfold.plan.clock.washing import WashUp
+from spoonfold.plan.shop.left import with_children
+from spoonfold.sheets.clock_washing import left_to_wash, meanwhile_text, things_text
+from spoonfold.sheets.clock_words import (
     Names,
     circuit_text,
     idle_text,
@@ -35,16 +43,8 @@ from spoonfold.paper.clock_words import (
     saving_text,
     verdict,
 )
-from spoonfold.paper.lesson_card import late_of
-from spoonfold.paper.lesson_day import day_of, missing_helper
-from spoonfold.plan.amounts.uses import Uses
-from spoonfold.plan.clock.advice import Advice, advice_of
-from spoonfold.plan.clock.class_work import Timed, timed
-from spoonfold.plan.clock.late import LATE
-from spoonfold.plan.clock.schedule import Unschedulable
-from spoonfold.plan.clock.tasks import SINK, Placed, equipment_of
-from spoonfold.plan.clock.washing import WashUp
-from spoonfold.plan.shop.left import with_children
+from spoonfold.sheets.lesson_card import late_of
+from spoonfold.sheets.lesson_day import day_of, missing_helper
 
 _TIMES = 13
 _STEP = 5

@@ -26,11 +26,11 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
-from spoonfold.paper.amounts import ingredient_name, line_view
 from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.scale import Scaled, ScaledLine, scaled
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.quantity.show import show_amount, show_number
+from spoonfold.sheets.amounts import ingredient_name, line_view
 
 _HEADINGS = ("ingredient", "recipe", "exactly", "measure", "")
 _GAP = 2

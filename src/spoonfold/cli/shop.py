@@ -24,12 +24,12 @@ from spoonfold.language.amounts import amounts_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.shopping import Shopping, ShoppingRow, shopping_of
-from spoonfold.paper.shopping_table import corner_table, shopping_table
-from spoonfold.paper.shopping_words import bought_text, day_short, loosely_one, money
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.shop.left import Stock, Trip, stock_of, trips_of, with_children
 from spoonfold.press.rows import comma_separated
+from spoonfold.sheets.shopping import Shopping, ShoppingRow, shopping_of
+from spoonfold.sheets.shopping_table import corner_table, shopping_table
+from spoonfold.sheets.shopping_words import bought_text, day_short, loosely_one, money
 
 _BOX = "[ ] "
 _BUY = 26

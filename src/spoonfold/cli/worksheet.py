@@ -65,9 +65,9 @@ def worksheet(
     """
     from spoonfold.language.texts import load_texts
     from spoonfold.paper.worksheet import grade_for
+    from spoonfold.press.desk import desk_for
     from spoonfold.press.layouts import shipped_layouts
     from spoonfold.press.pdf import NoPdf
-    from spoonfold.sheets.desk import desk_for
     from spoonfold.sheets.worksheets import worksheet_pair
 
     examined, classroom = examined_class(folder, "No worksheet was made.")

@@ -14,7 +14,6 @@ from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient, Recipe
-from spoonfold.paper.head import Head, head_of
 from spoonfold.paper.worksheet_figures import Figure, figure_of
 from spoonfold.paper.worksheet_words import Asked, Names, asked_of
 from spoonfold.paper.worksheet_work import work_of
@@ -22,6 +21,7 @@ from spoonfold.plan.amounts.eaters import eaters_at_tables
 from spoonfold.plan.amounts.measure import PARTS
 from spoonfold.plan.safety.limits import COLD_BY_CODE, HANDWASH_SECONDS
 from spoonfold.quantity.unit import PIECE
+from spoonfold.sheets.head import Head, head_of
 from spoonfold.teach.fractions.numbers import GRADES, Dish, Food, Heat, Numbers, Room, StepTime
 from spoonfold.teach.fractions.sheet import questions_of
 

@@ -12,11 +12,11 @@ from spoonfold.language.calendar import time_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient
-from spoonfold.paper.amounts import ingredient_name
 from spoonfold.paper.worksheet_degrees import degrees_asked
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE, UNITS
+from spoonfold.sheets.amounts import ingredient_name
 from spoonfold.teach.fractions import amount_kinds as amounts
 from spoonfold.teach.fractions import clock_kinds as clock
 from spoonfold.teach.fractions import kinds as kind

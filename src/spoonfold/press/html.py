@@ -32,12 +32,6 @@ from spoonfold.model.prose import (
     Text,
 )
 from spoonfold.model.translation import Foreign
-from spoonfold.paper.amounts import AmountView
-from spoonfold.paper.cautions import sentence
-from spoonfold.paper.clock_chart import ChartView
-from spoonfold.paper.groups import Bar as ShareBar
-from spoonfold.paper.season_map import SeasonMap
-from spoonfold.paper.words import word_anchor
 from spoonfold.paper.worksheet_figures import Figure
 from spoonfold.press.figures.folding import folding_figure
 from spoonfold.press.figures.fractions import drawn
@@ -49,6 +43,12 @@ from spoonfold.press.figures.shares import Segment, share_bar, swatch
 from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
+from spoonfold.sheets.amounts import AmountView
+from spoonfold.sheets.cautions import sentence
+from spoonfold.sheets.clock_chart import ChartView
+from spoonfold.sheets.groups import Bar as ShareBar
+from spoonfold.sheets.season_map import SeasonMap
+from spoonfold.sheets.words import word_anchor
 
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
 _ELEMENT = re.compile(r"<[^>]*>")

@@ -5,39 +5,37 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spoonfold.check.overflow import lesson_card_overflows, table_card_overflows
-from spoonfold.paper.brief import SIZES as BRIEF_SIZES
-from spoonfold.paper.brief import brief_name, brief_of
-from spoonfold.paper.calendar import CALENDAR_NAME, calendar_of
-from spoonfold.paper.head import session_folder
-from spoonfold.paper.jobs import SIZES as CHART_SIZES
-from spoonfold.paper.jobs import job_chart, jobs_name
-from spoonfold.paper.lesson_card import SIDES as LESSON_SIDES
-from spoonfold.paper.lesson_card import SIZES as LESSON_SIZES
-from spoonfold.paper.lesson_card import lesson_card_name, lesson_card_of
-from spoonfold.paper.our_season import our_season, our_season_name
-from spoonfold.paper.prep import SIDES as PREP_SIDES
-from spoonfold.paper.prep import SIZES as PREP_SIZES
-from spoonfold.paper.prep import prep_name, prep_of
-from spoonfold.paper.safety import SIDES as WALL_SIDES
-from spoonfold.paper.safety import safety_name, safety_sheet
-from spoonfold.paper.season import SIDES as SEASON_SIDES
-from spoonfold.paper.season import SIZES as SEASON_SIZES
-from spoonfold.paper.season import season_name, season_sheet
-from spoonfold.paper.shopping import SIDES as LIST_SIDES
-from spoonfold.paper.shopping import SIZES as LIST_SIZES
-from spoonfold.paper.shopping import shopping_name, shopping_of, shopping_table_name
-from spoonfold.paper.shopping_table import shopping_table
-from spoonfold.paper.story import SIZES as STORY_SIZES
-from spoonfold.paper.story import story_card, story_name
-from spoonfold.paper.table_card import SIDES as TABLE_SIDES
-from spoonfold.paper.table_card import SIZES as TABLE_SIZES
-from spoonfold.paper.table_card import table_cards_name, table_cards_of
-from spoonfold.paper.word_cards import word_cards as cards_of_words
-from spoonfold.paper.word_cards import word_cards_name
 from spoonfold.plan.shop.left import trips_of
-from spoonfold.press.calendar import calendar_bytes
-from spoonfold.press.rows import spreadsheet_file
+from spoonfold.sheets.brief import SIZES as BRIEF_SIZES
+from spoonfold.sheets.brief import brief_name, brief_of
+from spoonfold.sheets.calendar import CALENDAR_NAME, calendar_of
+from spoonfold.sheets.head import session_folder
+from spoonfold.sheets.jobs import SIZES as CHART_SIZES
+from spoonfold.sheets.jobs import job_chart, jobs_name
+from spoonfold.sheets.lesson_card import SIDES as LESSON_SIDES
+from spoonfold.sheets.lesson_card import SIZES as LESSON_SIZES
+from spoonfold.sheets.lesson_card import lesson_card_name, lesson_card_of
+from spoonfold.sheets.our_season import our_season, our_season_name
+from spoonfold.sheets.prep import SIDES as PREP_SIDES
+from spoonfold.sheets.prep import SIZES as PREP_SIZES
+from spoonfold.sheets.prep import prep_name, prep_of
+from spoonfold.sheets.safety import SIDES as WALL_SIDES
+from spoonfold.sheets.safety import safety_name, safety_sheet
+from spoonfold.sheets.season import SIDES as SEASON_SIDES
+from spoonfold.sheets.season import SIZES as SEASON_SIZES
+from spoonfold.sheets.season import season_name, season_sheet
 from spoonfold.sheets.sheet import File, Made, Sheet, Work
+from spoonfold.sheets.shopping import SIDES as LIST_SIDES
+from spoonfold.sheets.shopping import SIZES as LIST_SIZES
+from spoonfold.sheets.shopping import shopping_name, shopping_of, shopping_table_name
+from spoonfold.sheets.shopping_table import shopping_table
+from spoonfold.sheets.story import SIZES as STORY_SIZES
+from spoonfold.sheets.story import story_card, story_name
+from spoonfold.sheets.table_card import SIDES as TABLE_SIDES
+from spoonfold.sheets.table_card import SIZES as TABLE_SIZES
+from spoonfold.sheets.table_card import table_cards_name, table_cards_of
+from spoonfold.sheets.word_cards import word_cards as cards_of_words
+from spoonfold.sheets.word_cards import word_cards_name
 
 
 def safety(work: Work) -> Iterator[Sheet]:
@@ -56,9 +54,7 @@ def shopping(work: Work) -> Iterator[Made]:
     """A list a session, and the same as a table for a spreadsheet."""
     for trip in trips_of(work.classroom.sessions, work.recipes, work.uses, work.folder.pantry):
         sheet = shopping_of(work.folder, work.classroom, trip, work.texts)
-        yield File(
-            f"class/{shopping_table_name(sheet.number)}", spreadsheet_file(shopping_table([sheet]))
-        )
+        yield File(f"class/{shopping_table_name(sheet.number)}", shopping_table([sheet]))
         yield Sheet(
             (f"class/{shopping_name(sheet.number, sheet.language)}",),
             f"Listing the shopping for session {sheet.number}",
@@ -103,9 +99,7 @@ def prep(work: Work) -> Iterator[Sheet]:
 def season(work: Work) -> Iterator[Made]:
     """The season for the adults, its calendar, and what is told of it to families."""
     texts = work.texts
-    yield File(
-        f"class/{CALENDAR_NAME}", calendar_bytes(calendar_of(work.folder, work.classroom, texts))
-    )
+    yield File(f"class/{CALENDAR_NAME}", calendar_of(work.folder, work.classroom, texts))
     yield Sheet(
         (f"class/{season_name(texts.language)}",),
         "Laying out the season",

@@ -6,22 +6,22 @@ from collections.abc import Iterator
 
 from spoonfold.check.overflow import mini_book_overflows
 from spoonfold.model.recipe import Recipe
-from spoonfold.paper.booklet import booklet_name, booklet_of
-from spoonfold.paper.card import SIDES as CARD_SIDES
-from spoonfold.paper.card import SIZES as CARD_SIZES
-from spoonfold.paper.card import card_name, card_of, card_size
-from spoonfold.paper.head import session_folder
-from spoonfold.paper.home import Household
-from spoonfold.paper.home_labels import ON_A_PAGE, clock_of, home_labels_name, home_labels_of
-from spoonfold.paper.large_print import SIZES as LARGE_SIZES
-from spoonfold.paper.large_print import large_print_name
-from spoonfold.paper.mini_book import MOST_LETTERS, mini_book_name, mini_book_of
-from spoonfold.paper.mini_book import PAGES as MINI_PAGES
-from spoonfold.paper.mini_book import SIZES as MINI_SIZES
-from spoonfold.paper.notice import notice_name, notice_of
 from spoonfold.problem import Problem
-from spoonfold.sheets.folded import to_fold
+from spoonfold.sheets.booklet import booklet_name, booklet_of
+from spoonfold.sheets.card import SIDES as CARD_SIDES
+from spoonfold.sheets.card import SIZES as CARD_SIZES
+from spoonfold.sheets.card import card_name, card_of, card_size
+from spoonfold.sheets.head import session_folder
+from spoonfold.sheets.home import Household
+from spoonfold.sheets.home_labels import ON_A_PAGE, clock_of, home_labels_name, home_labels_of
+from spoonfold.sheets.large_print import SIZES as LARGE_SIZES
+from spoonfold.sheets.large_print import large_print_name
+from spoonfold.sheets.mini_book import MOST_LETTERS, mini_book_name, mini_book_of
+from spoonfold.sheets.mini_book import PAGES as MINI_PAGES
+from spoonfold.sheets.mini_book import SIZES as MINI_SIZES
+from spoonfold.sheets.notice import notice_name, notice_of
 from spoonfold.sheets.sheet import Joined, Sheet, Tongue, Work
+from spoonfold.sheets.to_fold import to_fold
 
 
 def booklets(work: Work) -> Iterator[Sheet | Joined]:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from spoonfold.model.classroom import Session
-from spoonfold.paper.head import session_folder
-from spoonfold.paper.print_pack import SIZES, Wanted, print_pack_name, slip_of, wanted_for
-from spoonfold.press.fold import Part, joined, page_count
-from spoonfold.sheets.sheet import Joined, Sheet, Work
+from spoonfold.sheets.head import session_folder
+from spoonfold.sheets.print_pack import SIZES, Wanted, print_pack_name, slip_of, wanted_for
+from spoonfold.sheets.sheet import Joined, Piece, Sheet, Work
 
 
 def packs(work: Work) -> Iterator[Joined]:
@@ -22,9 +21,8 @@ def _pack(work: Work, session: Session) -> Joined:
     doing = f"Joining the print pack of session {session.number}"
     wanted = wanted_for(work.folder, work.classroom, session, work.texts)
 
-    def slip(found: Mapping[str, bytes]) -> Sheet:
+    def slip(counts: Mapping[str, int]) -> Sheet:
         """What is in the pack, and how often to print it."""
-        counts = {name: page_count(pdf) for name, pdf in found.items()}
 
         def pages(each: Wanted) -> int | None:
             return counts.get(each.path)
@@ -34,19 +32,6 @@ def _pack(work: Work, session: Session) -> Joined:
             (path,), doing, "print-pack.html", {"slip": value}, work.texts.language, SIZES, 1
         )
 
-    def join(printed: bytes, found: Mapping[str, bytes]) -> bytes:
-        return joined(
-            [
-                Part(work.texts.say("To print"), printed),
-                *(
-                    Part(each.title, found[each.path], each.copies)
-                    for each in wanted
-                    if each.path in found
-                ),
-            ]
-        )
-
     known_by = repr((work.classroom.paper, session.date, session.dishes, wanted))
-    return Joined(
-        path, doing, tuple(dict.fromkeys(each.path for each in wanted)), known_by, slip, join
-    )
+    pieces = tuple(Piece(each.path, each.title, each.copies) for each in wanted)
+    return Joined(path, doing, pieces, known_by, work.texts.say("To print"), slip)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spoonfold.paper.groups import SIZES as COLOUR_SIZES
-from spoonfold.paper.groups import colours_name, colours_sheet
-from spoonfold.paper.head import session_folder
-from spoonfold.paper.packet import SIDES as PACKET_SIDES
-from spoonfold.paper.packet import SIZES as PACKET_SIZES
-from spoonfold.paper.packet import packet_key_name, packet_name, packet_sheet
 from spoonfold.read.nutrients import food_rows, packaged_foods
+from spoonfold.sheets.groups import SIZES as COLOUR_SIZES
+from spoonfold.sheets.groups import colours_name, colours_sheet
+from spoonfold.sheets.head import session_folder
+from spoonfold.sheets.packet import SIDES as PACKET_SIDES
+from spoonfold.sheets.packet import SIZES as PACKET_SIZES
+from spoonfold.sheets.packet import packet_key_name, packet_name, packet_sheet
 from spoonfold.sheets.sheet import Sheet, Work
 
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from pathlib import Path
 
 from spoonfold.check import Examined
 from spoonfold.language.texts import Texts
@@ -14,8 +13,8 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import SeasonJobs, jobs_of
-from spoonfold.press.memo import digest_of
 from spoonfold.problem import Problem
+from spoonfold.sheets.calendar import Calendar
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +46,18 @@ class File:
     """A file that is no PDF."""
 
     path: str
-    data: bytes
+    content: Calendar | Sequence[Sequence[str]]
+    """Rows of texts are a table for a spreadsheet, the headings first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A finished PDF inside another."""
+
+    path: str
+    title: str
+    """For the outline."""
+    copies: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,27 +67,18 @@ class Joined:
     path: str
     doing: str
     """What is said while it is made."""
-    sources: tuple[str, ...]
-    """Where the finished ones lie, each once; one that isn't there is left out."""
+    pieces: tuple[Piece, ...]
+    """The finished ones, in order; one that isn't there is left out."""
     known_by: str
     """All that goes into it besides them."""
-    slip: Callable[[Mapping[str, bytes]], Sheet]
-    """The slip to print, by what is there."""
-    join: Callable[[bytes, Mapping[str, bytes]], bytes]
-    """The whole, by the printed slip and what is there."""
-
-    def found(self, staged: Path) -> dict[str, bytes]:
-        """The finished ones that are there."""
-        return {
-            path: (staged / path).read_bytes() for path in self.sources if (staged / path).is_file()
-        }
-
-    def key(self, staged: Path) -> str:
-        """What it is made of."""
-        return digest_of(
-            self.known_by,
-            *(piece for path, data in self.found(staged).items() for piece in (path, data)),
-        )
+    title: str
+    """Of the slip, for the outline."""
+    slip: Callable[[Mapping[str, int]], Sheet]
+    """The slip to print, by how many pages each that is there has."""
+    is_folded: bool = False
+    """Whether it is the only piece's pages, placed to be folded and stapled."""
+    is_rtl: bool = False
+    """Whether such pages are turned to the right."""
 
 
 @dataclass(frozen=True, slots=True)

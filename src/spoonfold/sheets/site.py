@@ -1,91 +1,220 @@
-"""The files of the class site."""
+"""The pages of the class site."""
 
 from __future__ import annotations
 
-import hashlib
-import json
-from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass
-from urllib.parse import quote
+import datetime
+from collections.abc import Collection, Mapping
+from fractions import Fraction
 
-from spoonfold.language.texts import Texts
-from spoonfold.paper.address import site_folder
-from spoonfold.paper.notice import IngredientsPage, notice_of
-from spoonfold.paper.site import recipe_page, site_of
-from spoonfold.press.html import Environment, rendered
-from spoonfold.press.icons import drawn_once
-from spoonfold.press.layouts import Layouts
-from spoonfold.sheets.sheet import File, Work
+from spoonfold.language.amounts import number_text
+from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
+from spoonfold.language.marks import draft_mark, language_mark
+from spoonfold.language.texts import Texts, direction_of
+from spoonfold.model.classroom import Classroom
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.prose import Picture, inlines, leaves
+from spoonfold.model.recipe import Recipe
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.sheets.groups import dish_colours, plate_of, season_plate
+from spoonfold.sheets.labels import labels_of
+from spoonfold.sheets.linked_data import recipe_data
+from spoonfold.sheets.recipe import opening, recipe_sheet, taught_words, total_minutes
+from spoonfold.sheets.season_map import season_map
+from spoonfold.sheets.site_filters import filters_of, traits_of
+from spoonfold.sheets.site_frame import frame_of
+from spoonfold.sheets.site_pages import (
+    Dish,
+    HomePage,
+    RecipePage,
+    SeasonPage,
+    SessionRow,
+    Site,
+    WordsPage,
+)
+from spoonfold.sheets.steps import Fact
+from spoonfold.sheets.words import word_view, word_views
+from spoonfold.teach.vocabulary import session_words
 
-_LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/site.js")
-_WORKER = "look/worker.js"
-_NOT_KEPT = (".txt", ".pdf")
-"""What no page needs to be shown."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """Where the pages of one language lie, and their templates."""
-
-    environment: Environment
-    folder: str
-
-    def file(self, name: str, template: str, page: object) -> File:
-        """A page as it is written."""
-        return File(
-            f"site/{self.folder}{name}", drawn_once(rendered(self.environment, template, page=page))
-        )
-
-
-def site_files(
-    work: Work,
-    layouts: Layouts,
-    environment: Callable[[Texts], Environment],
-    booklets: Collection[str],
-) -> Iterator[File]:
-    """Stylesheets, the script, fonts, and the pages in each language with the templates that go
-    with it; `booklets` names the files of booklets that there are."""
-    fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
-    for name in (*_LOOKS, *fonts):
-        yield File(f"site/{name}", layouts.find(name).read_bytes())
-    told = [
-        _Told(environment(tongue.texts), site_folder(tongue.texts.language, work.classroom))
-        for tongue in work.tongues
-    ]
-    sites = [
-        site_of(tongue.folder, work.classroom, tongue.uses, tongue.texts, booklets)
-        for tongue in work.tongues
-    ]
-    for tongue, own, site in zip(work.tongues, told, sites, strict=True):
-        notice = notice_of(tongue.folder, work.classroom, tongue.texts)
-        yield own.file("index.html", "home.html", site.home)
-        yield own.file("words.html", "words.html", site.words)
-        yield own.file("season.html", "season.html", site.season)
-        yield own.file(
-            "ingredients.html", "ingredients.html", IngredientsPage(site.season.frame, notice)
-        )
-    # One dish in every language before the next: its amounts are the same in all of them.
-    for key in work.recipes:
-        for tongue, own, site in zip(work.tongues, told, sites, strict=True):
-            yield own.file(
-                f"recipes/{key}.html",
-                "recipe.html",
-                recipe_page(key, site, tongue.folder, work.classroom, tongue.uses, tongue.texts),
-            )
+SIZES = tuple(range(1, 13))
+"""How many a page's amounts are worked out for: a household has at most 12."""
 
 
-def offline_file(digests: Mapping[str, str], layouts: Layouts) -> File:
-    """The worker that keeps the site's files for when there is no net: it names them all, and a
-    version that changes with any byte of any of them, its own too. `digests` are those of the
-    files' bytes by their paths: the bytes of a thousand pages would fill the memory."""
-    code = layouts.find(_WORKER).read_bytes()
-    kept = sorted(path for path in digests if not path.endswith(_NOT_KEPT))
-    digest = hashlib.sha256(code)
-    for path in kept:
-        digest.update(f"{path}\0{digests[path]}\0".encode())
-    names = [quote(path.removeprefix("site/")) for path in kept]
-    head = (
-        f"const VERSION = {json.dumps(digest.hexdigest()[:16])}\n"
-        f"const FILES = {json.dumps(names, indent=0)}\n"
+def site_of(
+    folder: ClassFolder,
+    classroom: Classroom,
+    uses: Mapping[str, Uses],
+    texts: Texts,
+    booklets: Collection[str] = (),
+) -> Site:
+    """The site but for the pages of its dishes; `booklets` names the files of booklets that
+    there are."""
+    frame = frame_of(folder, classroom, texts, "", booklets)
+    dishes = {
+        key: _dish(recipe, folder, classroom, uses[key], texts)
+        for key, recipe in folder.recipes.items()
+    }
+    sessions = _sessions(folder, classroom, dishes, texts)
+    others = tuple(dish for dish in dishes.values() if not dish.sessions)
+    facts = _facts(classroom, texts)
+    description = ". ".join((classroom.name, *(fact.text for fact in facts)))
+    views = word_views(folder.words)
+    return Site(
+        home=HomePage(
+            frame,
+            facts,
+            description,
+            sessions,
+            others,
+            filters_of([dish.traits for dish in dishes.values()], texts),
+        ),
+        below=frame_of(folder, classroom, texts, "../", booklets),
+        words=WordsPage(
+            frame,
+            views,
+            {
+                view.anchor: tuple(
+                    dish
+                    for dish in dishes.values()
+                    if any(word.anchor == view.anchor for word in dish.words)
+                )
+                for view in views
+            },
+        ),
+        season=SeasonPage(
+            frame,
+            facts,
+            sessions,
+            season_map(folder, classroom, texts),
+            season_plate(folder, classroom, uses, texts),
+        ),
     )
-    return File("site/worker.js", head.encode() + code)
+
+
+def recipe_page(
+    key: str,
+    site: Site,
+    folder: ClassFolder,
+    classroom: Classroom,
+    uses: Mapping[str, Uses],
+    texts: Texts,
+) -> RecipePage:
+    """The page of one dish: of a thousand dishes they are too large to be held together."""
+    recipe = folder.recipes[key]
+    setting = next(
+        (
+            each.setting
+            for each in classroom.sessions
+            if any(dish.text == key for dish in each.dishes)
+        ),
+        classroom.setting,
+    )
+    sheet = recipe_sheet(recipe, uses[key], folder.pantry, folder.words, SIZES, setting, texts)
+    return RecipePage(
+        site.below,
+        sheet,
+        sessions=tuple(
+            each for each in site.season.sessions if any(dish.key == key for dish in each.dishes)
+        ),
+        data=recipe_data(recipe, texts, sheet.description, sheet.countries, total_minutes(recipe)),
+        plate=plate_of(recipe, uses[key], folder.pantry, setting, texts),
+        numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
+        usual=SIZES.index(_usual(recipe, classroom)),
+        households=tuple(SIZES.index(size) for size in classroom.households),
+    )
+
+
+def _usual(recipe: Recipe, classroom: Classroom) -> int:
+    """As the recipe was written, or else for the first household."""
+    return next((size for size in SIZES if size == recipe.serves), classroom.households[0])
+
+
+def _dish(
+    recipe: Recipe, folder: ClassFolder, classroom: Classroom, uses: Uses, texts: Texts
+) -> Dish:
+    labels = labels_of(recipe, folder.pantry, texts)
+    said_in = recipe.language or texts.language
+    return Dish(
+        key=recipe.key,
+        title=recipe.title,
+        language=said_in,
+        direction=direction_of(said_in),
+        mark=language_mark(recipe.language, texts),
+        draft=draft_mark(recipe.is_draft, texts),
+        origin=recipe.origin,
+        # As it was written: the words of a dish are explained on its own page.
+        lede=opening(recipe.headnote)[0],
+        photo=next(
+            (each for each in leaves(tuple(inlines(recipe.headnote))) if isinstance(each, Picture)),
+            None,
+        ),
+        sessions=tuple(
+            session.number
+            for session in classroom.sessions
+            if any(dish.text == recipe.key for dish in session.dishes)
+        ),
+        contains=tuple(label.allergen for label in labels.contains),
+        check=tuple(label.allergen for label in labels.check),
+        words=taught_words(recipe, folder.words),
+        traits=traits_of(
+            recipe,
+            folder.pantry,
+            folder.skills,
+            dish_colours(recipe, uses, folder.pantry, texts),
+            texts,
+        ),
+    )
+
+
+def _sessions(
+    folder: ClassFolder, classroom: Classroom, dishes: Mapping[str, Dish], texts: Texts
+) -> tuple[SessionRow, ...]:
+    rows = []
+    brought = session_words(classroom.sessions, folder.recipes, folder.words)
+    for session, words in zip(classroom.sessions, brought, strict=True):
+        cooked = tuple(dishes[dish.text] for dish in session.dishes if dish.text in dishes)
+        lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
+        rows.append(
+            SessionRow(
+                number=session.number,
+                date=date_text(session.date, texts.language),
+                machine_date=session.date.isoformat(),
+                plate=plate_text(session.date, texts.language),
+                dishes=cooked,
+                lesson=lesson.title if lesson else "",
+                words=tuple(word_view(key, folder.words[key]) for key in words.new),
+                again=tuple(word_view(key, folder.words[key]) for key in words.again),
+            )
+        )
+    return tuple(rows)
+
+
+def _facts(classroom: Classroom, texts: Texts) -> tuple[Fact, ...]:
+    """Where and when the class meets."""
+    facts = [Fact("place", classroom.location)]
+    dates = [each.date for each in classroom.sessions]
+    if dates:
+        setting = classroom.setting
+        starts = datetime.datetime.combine(dates[0], setting.starts)
+        ends = starts + datetime.timedelta(minutes=setting.minutes)
+        first, last = (day_text(date, texts.language) for date in (dates[0], dates[-1]))
+        facts += [
+            Fact(
+                "table",
+                texts.count(
+                    "1 meeting, {first}",
+                    "{number} meetings, {first} to {last}",
+                    len(dates),
+                    first=first,
+                    last=last,
+                ),
+            ),
+            Fact(
+                "clock",
+                texts.say(
+                    "{starts} to {ends}",
+                    starts=time_text(starts.time(), texts.language),
+                    ends=time_text(ends.time(), texts.language),
+                ),
+            ),
+        ]
+    return tuple(facts)

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.head import session_folder
 from spoonfold.paper.worksheet import grade_for, worksheet_key_name, worksheet_name, worksheet_of
+from spoonfold.sheets.head import session_folder
 from spoonfold.sheets.sheet import Sheet, Work
 
 

@@ -14,10 +14,10 @@ from spoonfold.build import build
 from spoonfold.language.texts import Texts, load_texts
 from spoonfold.language.translated import folder_in
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.notice import Notice, NoticeDish, notice_of
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets.notice import Notice, NoticeDish, notice_of
 from tiny_class import CLASS, write_class
 
 ROOT = Path(__file__).resolve().parents[3]

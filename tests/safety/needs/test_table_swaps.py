@@ -10,11 +10,11 @@ from spoonfold.check import facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, DietNeed
 from spoonfold.model.recipe import Term
-from spoonfold.paper.swaps import TableSwapView, contact_rules, session_swaps
 from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 from spoonfold.problem import Place
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets.swaps import TableSwapView, contact_rules, session_swaps
 from tiny_class import CLASS, write_class
 
 ROOT = Path(__file__).resolve().parents[3]

@@ -1,0 +1,164 @@
+"""The season on one page, for the adults who run it."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from spoonfold.language.calendar import date_text, day_text, time_text
+from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Classroom, Session, Setting
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.recipe import Recipe
+from spoonfold.plan.people.packing import HELPERS, HOME, packing_of
+from spoonfold.sheets.head import dish_titles
+from spoonfold.sheets.season_map import SeasonMap, season_map
+from spoonfold.teach.vocabulary import SessionWords, session_words
+
+SIZES = ("large", "middle", "small")
+"""Sizes of type to try until the season fits on one page."""
+
+SIDES = 2
+"""The season in front, the map behind."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """A session in the season."""
+
+    number: int
+    date: str
+    dishes: tuple[str, ...]
+    new_skills: tuple[str, ...]
+    """Those that no earlier session has asked for."""
+    skills_again: str
+    """How many come again."""
+    new_words: tuple[str, ...]
+    words_again: tuple[str, ...]
+    """Earlier ones that come back."""
+    lesson: str
+    bring: tuple[str, ...]
+    """What the lead cook and the helpers bring that isn't in the class's boxes."""
+    cooks_before: bool
+    """Something is cooked the day before."""
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonSheet:
+    """The season for the adults who run it."""
+
+    language: str
+    direction: str
+    paper: str
+    class_name: str
+    location: str
+    when: str
+    hours: str
+    always: tuple[str, ...]
+    """What helpers bring every time."""
+    meetings: tuple[Meeting, ...]
+    map: SeasonMap | None
+    """Where the dishes are from; None without any."""
+
+
+def season_sheet(folder: ClassFolder, classroom: Classroom, texts: Texts) -> SeasonSheet:
+    """Dates, dishes, skills, lessons, and what to bring."""
+    known: set[str] = set()
+    meetings = [
+        _meeting(folder, session, known, brought, texts)
+        for session, brought in zip(
+            classroom.sessions,
+            session_words(classroom.sessions, folder.recipes, folder.words),
+            strict=True,
+        )
+    ]
+    setting = classroom.setting
+    dates = [session.date for session in classroom.sessions]
+    return SeasonSheet(
+        language=texts.language,
+        direction=texts.direction,
+        paper=classroom.paper,
+        class_name=classroom.name,
+        location=classroom.location,
+        when=texts.say(
+            "{first} to {last}",
+            first=day_text(dates[0], texts.language),
+            last=day_text(dates[-1], texts.language),
+        )
+        if dates
+        else "",
+        hours=_hours(setting, texts),
+        always=brought_by_helpers(setting, texts),
+        meetings=tuple(meetings),
+        map=season_map(folder, classroom, texts),
+    )
+
+
+def _hours(setting: Setting, texts: Texts) -> str:
+    # Any date will do: only the clock is asked.
+    starts = datetime.datetime.combine(datetime.date(2000, 1, 1), setting.starts)
+    ends = starts + datetime.timedelta(minutes=setting.minutes)
+    return texts.say(
+        "{starts} to {ends}",
+        starts=time_text(starts.time(), texts.language),
+        ends=time_text(ends.time(), texts.language),
+    )
+
+
+def season_name(language: str) -> str:
+    """The file of the season's page."""
+    return f"season-{language}.pdf"
+
+
+def brought_by_helpers(setting: Setting, texts: Texts) -> tuple[str, ...]:
+    """What an adult wears in a kitchen (common practice), then what class.yaml says."""
+    return (
+        texts.say("an apron"),
+        texts.say("closed shoes"),
+        texts.say("a tie for long hair"),
+        *(term.text for term in setting.kept.get(HELPERS, ())),
+    )
+
+
+def _meeting(
+    folder: ClassFolder, session: Session, known: set[str], words: SessionWords, texts: Texts
+) -> Meeting:
+    recipes = _cooked(folder, session)
+    asked = tuple(
+        dict.fromkeys(
+            term.text for recipe in recipes for step in recipe.steps for term in step.skills
+        )
+    )
+    new = tuple(skill for skill in asked if skill not in known)
+    known.update(asked)
+    packing = packing_of(recipes, session.setting)
+    lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
+    return Meeting(
+        number=session.number,
+        date=date_text(session.date, texts.language),
+        dishes=dish_titles(folder, session),
+        new_skills=new,
+        skills_again=_again(len(asked) - len(new), bool(new), texts),
+        new_words=tuple(folder.words[key].term for key in words.new),
+        words_again=tuple(folder.words[key].term for key in words.again),
+        lesson=lesson.title if lesson else "",
+        bring=tuple(
+            each.name for keeper in (HOME, HELPERS) for each in packing.by_keeper.get(keeper, ())
+        ),
+        cooks_before=any(step.when == "day before" for recipe in recipes for step in recipe.steps),
+        note=session.note or "",
+    )
+
+
+def _again(count: int, has_new: bool, texts: Texts) -> str:
+    if not count:
+        return ""
+    if not has_new:
+        return texts.count("1 from before", "{number} from before", count)
+    return texts.count("and 1 from before", "and {number} from before", count)
+
+
+def _cooked(folder: ClassFolder, session: Session) -> Sequence[Recipe]:
+    return [folder.recipes[dish.text] for dish in session.dishes if dish.text in folder.recipes]

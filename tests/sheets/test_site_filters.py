@@ -1,0 +1,83 @@
+"""What a dish is chosen by: allergens above all."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from spoonfold.check import examine
+from spoonfold.language.texts import Texts, load_texts
+from spoonfold.language.translated import folder_in, uses_in
+from spoonfold.press.layouts import shipped_layouts
+from spoonfold.sheets.site import site_of
+from spoonfold.sheets.site_filters import Filters, Traits
+from tiny_class import RICE, write_class
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def _chosen(top: Path, language: str = "en") -> tuple[Filters, dict[str, Traits]]:
+    examined = examine(top)
+    classroom = examined.read.folder.classroom
+    assert classroom is not None
+    texts: Texts = load_texts(language, shipped_layouts())
+    folder = folder_in(examined.read.folder, language)
+    site = site_of(folder, classroom, uses_in(examined.facts.uses, folder.recipes), texts)
+    dishes = [dish for session in site.home.sessions for dish in session.dishes]
+    return site.home.filters, {dish.key: dish.traits for dish in (*dishes, *site.home.others)}
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_allergens_are_those_of_every_ingredient(language: str) -> None:
+    """In each language by the same keys: a dish is without milk only where no ingredient, be it
+    optional, is or contains milk by the pantry."""
+    folder = examine(ROOT).read.folder
+    filters, traits = _chosen(ROOT, language)
+    brought = set()
+    for key, recipe in folder.recipes.items():
+        items = [folder.pantry.find(each.name) for each in recipe.ingredients]
+        wanted = {name for item in items if item for name in item.allergens}
+        assert {each.value for each in traits[key].contains} == wanted
+        assert traits[key].is_known
+        brought |= wanted
+    assert {each.value for each in filters.without} == brought >= {"milk", "egg", "wheat"}
+
+
+def test_labels_are_the_reader_s() -> None:
+    """The names are translated, the keys behind them are not."""
+    filters, _ = _chosen(ROOT, "es")
+    assert {each.value: each.label for each in filters.without}["milk"] == "leche"
+
+
+def test_an_unknown_ingredient_is_without_nothing(tmp_path: Path) -> None:
+    """Nobody knows what is in it, so no choice may leave the dish there."""
+    _, traits = _chosen(
+        write_class(
+            tmp_path,
+            {"recipes/rice.md": RICE.replace("  - 2 cups water", "  - 2 cups zorblax water")},
+        )
+    )
+    assert traits["rice"].data["known"] is False
+
+
+def test_every_count_is_said() -> None:
+    """From no dish at all to all of them."""
+    filters, traits = _chosen(ROOT)
+    assert len(filters.counts) == len(traits) + 1
+    assert filters.counts[:3] == ("0 dishes fit.", "1 dish fits.", "2 dishes fit.")
+
+
+def test_times_tell_dishes_apart() -> None:
+    """Each time leaves some dish in and some dish out."""
+    filters, traits = _chosen(ROOT)
+    assert filters.times
+    for each in filters.times:
+        fits = [0 < one.minutes <= int(each.value) for one in traits.values()]
+        assert any(fits) and not all(fits)
+
+
+def test_one_dish_is_no_choice(tmp_path: Path) -> None:
+    """Then the page offers nothing to narrow."""
+    filters, traits = _chosen(write_class(tmp_path))
+    assert len(traits) == 1 and filters.is_empty
