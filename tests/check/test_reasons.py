@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from spoonfold.check import RULES
-from spoonfold.check.reasons import REASONS
+from spoonfold.knowledge.reasons import reasons
+
+REASONS = reasons()
 
 PACKAGE = Path(__file__).resolve().parents[2] / "src" / "spoonfold"
 ROOMS = ("quantity", "read", "plan", "check")

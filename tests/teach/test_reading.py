@@ -11,6 +11,7 @@ import pytest
 
 from spoonfold.check import examine
 from spoonfold.check.reading import RULES
+from spoonfold.knowledge.reasons import reasons
 from spoonfold.model.prose import Emphasis, Inline, Link, Text
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.teach.reading import grade_at, grade_of, hardest, sentences_of, syllables_in
@@ -242,4 +243,5 @@ def test_an_age_is_a_grade() -> None:
 def test_the_rule_says_its_source() -> None:
     """The formula's report is named, and the numbers of the rule are in its reason."""
     (rule,) = RULES
-    assert "Kincaid" in (rule.source or "") and "four grades" in rule.why
+    reason = reasons()[rule.code]
+    assert "Kincaid" in reason.source and "four grades" in reason.why

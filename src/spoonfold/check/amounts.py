@@ -138,24 +138,7 @@ def _as_sold(amount: Amount, item: Item) -> bool:
 
 
 RULES = (
-    Rule(
-        "second-differs",
-        second_differs,
-        "Two measures of the same thing let each family use the one that it has. When they differ "
-        "by more than a tenth, two families cook two different dishes from one line.",
-        "USDA National Nutrient Database SR 26 (weights of household measures)",
-    ),
-    Rule(
-        "cannot-convert",
-        cannot_convert,
-        "The amount in brackets is printed for those who measure the other way. Without a "
-        "published weight nobody can say whether it is right.",
-        "USDA National Nutrient Database SR 26 (weights of household measures)",
-    ),
-    Rule(
-        "no-way-to-weigh",
-        no_way_to_weigh,
-        "Children measure with cups and spoons. A weight can be scooped only where a published "
-        "table says what a cup of that food weighs; otherwise somebody would guess.",
-    ),
+    Rule("second-differs", second_differs),
+    Rule("cannot-convert", cannot_convert),
+    Rule("no-way-to-weigh", no_way_to_weigh),
 )

@@ -9,7 +9,6 @@ from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.hazards import CautionDue, adult_due, cautions_due
-from spoonfold.plan.safety.limits import CHART_SOURCE, CHOKING_SOURCE, FLOUR_SOURCE, food_code
 from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
@@ -75,26 +74,4 @@ def adult_missing(facts: Facts) -> Iterator[Problem]:
                 )
 
 
-RULES = (
-    Rule(
-        "caution-missing",
-        caution_missing,
-        "A helper reads the card of one step, in the middle of noise. Whatever can hurt in that "
-        "step is said there, in full: a blade, a hot handle, steam, raw food, food that must stay "
-        "cold, a shape that chokes, a swap that must not be mixed up.",
-        f"{CHART_SOURCE}; {food_code('1-201.10 and 3-501.14')}; {FLOUR_SOURCE}; {CHOKING_SOURCE}; "
-        "blades and heat: common practice",
-        "Add the caution to the step's `watch`. What calls for it is its equipment under `needs`, "
-        "its ingredients, what its words say (boil, drain, tip), and for “allergen swap” the "
-        "needs in class.yaml.",
-    ),
-    Rule(
-        "adult-missing",
-        adult_missing,
-        "At anything hot an adult stands within arm's reach and does nothing else; with children "
-        "below eight also beside each blade. Without a name for the job everyone believes that "
-        "somebody else has it.",
-        None,
-        "Say who stays under `adult`, such as “stays at the burner”.",
-    ),
-)
+RULES = (Rule("caution-missing", caution_missing), Rule("adult-missing", adult_missing))

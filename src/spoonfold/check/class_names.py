@@ -178,47 +178,11 @@ def language_not_listed(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "dish-missing",
-        dish_missing,
-        "Everything for a session is made from its recipes: amounts, jobs, shopping. Without the "
-        "recipe there is nothing to make. It may only be spelt another way.",
-    ),
-    Rule(
-        "lesson-missing",
-        lesson_missing,
-        "The lesson card and the booklet print the session's lesson. A name that no file has "
-        "leaves them without one.",
-    ),
-    Rule(
-        "unknown-avoid",
-        unknown_avoid,
-        "A need is met by comparing its word with the allergens and kinds that every food of the "
-        "pantry carries. A word that no food carries never matches, and the child's need would "
-        "pass for met.",
-        "FD&C Act 201(qq); Regulation (EU) No 1169/2011, Annex II",
-    ),
-    Rule(
-        "no-such-table",
-        no_such_table,
-        "A need belongs to the table where the child sits. When a session has fewer tables, the "
-        "need would belong to nobody.",
-    ),
-    Rule(
-        "sessions-collide",
-        sessions_collide,
-        "Two sessions can't meet in one kitchen on the same day. Usually a date was copied.",
-    ),
-    Rule(
-        "fixed-too-long",
-        fixed_too_long,
-        "The time for cooking is what the fixed parts leave of the session. When they leave "
-        "nothing, no plan fits.",
-    ),
-    Rule(
-        "language-not-listed",
-        language_not_listed,
-        "Sheets are made in the languages that class.yaml lists. A translation in another one is "
-        "work that no family sees.",
-    ),
+    Rule("dish-missing", dish_missing),
+    Rule("lesson-missing", lesson_missing),
+    Rule("unknown-avoid", unknown_avoid),
+    Rule("no-such-table", no_such_table),
+    Rule("sessions-collide", sessions_collide),
+    Rule("fixed-too-long", fixed_too_long),
+    Rule("language-not-listed", language_not_listed),
 )

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.plan.safety.cold import TimeOut, limit, sums, times_out
-from spoonfold.plan.safety.limits import GROUPS_SOURCE, food_code
 from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
@@ -40,17 +39,4 @@ def _problem(out: TimeOut, most: int, from_home: int) -> Problem:
     )
 
 
-RULES = (
-    Rule(
-        "too-long-warm",
-        too_long_warm,
-        "Between 40 and 140 °F germs can double in twenty minutes. Food that spoils may be there "
-        "for two hours in all, for one where it is hotter than 90 °F, and the time begins when it "
-        "leaves the refrigerator at home. Spoonfold adds up the way, arriving, the talk and the "
-        "steps at the children's pace.",
-        f"{GROUPS_SOURCE} (two-hour rule); {food_code('3-501.16 and 3-501.19')}",
-        "A step with `refrigerator` or `cooler` under `needs` takes the food out of the cold only "
-        "then. In class.yaml, `from home: 30 min` says how long the way is and `hot days: yes` "
-        "makes the two hours one.",
-    ),
-)
+RULES = (Rule("too-long-warm", too_long_warm),)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.plan.safety.flow import FROZEN, Flow, Journey
-from spoonfold.plan.safety.limits import CHART_SOURCE, FLOUR_SOURCE, RAW_NEEDS, food_code
+from spoonfold.plan.safety.limits import RAW_NEEDS
 from spoonfold.problem import Place, Problem
 from spoonfold.quantity.temperature import Temperature, show_temperature
 
@@ -140,38 +140,8 @@ def _need(name: str, count: int) -> str:
 
 
 RULES = (
-    Rule(
-        "heat-missing",
-        heat_missing,
-        "Raw meat, fish, egg and flour can carry germs that heat alone kills, and colour doesn't "
-        "show it. Each needs a later step that says how hot its middle must get, or the chart's "
-        "own words where it has any. Vegetables from the freezer count too, unless their label "
-        "says that they are ready to eat (from memory).",
-        f"{CHART_SOURCE}; {food_code('3-401.11')}; flour: {FLOUR_SOURCE}",
-        "Give the step that cooks it a `heat:` note and a thermometer under `needs`. A step goes "
-        "on with the food of the step before it, or of the steps in its `after`.",
-    ),
-    Rule(
-        "heat-too-low",
-        heat_too_low,
-        "The chart says how hot the middle of each food must get. One degree less isn't on it.",
-        f"{CHART_SOURCE}; {food_code('3-401.11')}",
-        "Raise the `heat:` note to the published temperature; °F or °C, compared exactly.",
-    ),
-    Rule(
-        "reheat-too-low",
-        reheat_too_low,
-        "Food that was cooked and chilled has had time to grow germs. When it is served hot it "
-        "must be heated quickly and all through, not only warmed.",
-        f"{CHART_SOURCE} (leftovers); {food_code('3-403.11')}",
-        "Give the step in class that heats it `heat: 165 °F`. Served cold it needs none.",
-    ),
-    Rule(
-        "no-thermometer",
-        no_thermometer,
-        "How hot the middle is can't be seen. A step that must reach a temperature needs the "
-        "thermometer at hand, or it will be guessed.",
-        str(CHART_SOURCE),
-        "Write `thermometer` under `needs` of every step with `heat`.",
-    ),
+    Rule("heat-missing", heat_missing),
+    Rule("heat-too-low", heat_too_low),
+    Rule("reheat-too-low", reheat_too_low),
+    Rule("no-thermometer", no_thermometer),
 )

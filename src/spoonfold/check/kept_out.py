@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from spoonfold.check.needs import ALLERGEN_LAW, accept_line, named
+from spoonfold.check.needs import accept_line, named
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.safety.avoid import Finding, Match, findings_of, worst
@@ -89,24 +89,7 @@ def kept_out_unknown(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "kept-out",
-        kept_out,
-        "What must be kept out of the room is too dangerous for a swap: as long as one table "
-        "cooks with it, it is on hands, tools and cloths. It may stand in no dish and in no swap.",
-        ALLERGEN_LAW,
-    ),
-    Rule(
-        "kept-out-label",
-        kept_out_label,
-        "A brand that contains what must be kept out brings it into the room in a closed packet. "
-        "The packet is read before it is carried in.",
-        "21 U.S.C. 343(w); FDA guidance on advisory labels",
-    ),
-    Rule(
-        "kept-out-unknown",
-        kept_out_unknown,
-        "A food that the pantry doesn't know may be what must not be in the room.",
-        ALLERGEN_LAW,
-    ),
+    Rule("kept-out", kept_out),
+    Rule("kept-out-label", kept_out_label),
+    Rule("kept-out-unknown", kept_out_unknown),
 )

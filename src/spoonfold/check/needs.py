@@ -273,33 +273,8 @@ _PATTERNS = (
 )
 
 RULES = (
-    Rule(
-        "need-not-met",
-        need_not_met,
-        "A child who must avoid a food is served the dish as it is written, unless a swap takes "
-        "that food out. Compound foods count by what is in them: soy sauce is soy and wheat. "
-        f"Optional ingredients count too: somebody may put them in. {_PATTERNS}",
-        ALLERGEN_LAW,
-    ),
-    Rule(
-        "need-label",
-        need_label,
-        "Brands differ in what they contain, and change it. Where only some contain what is "
-        "avoided, the label decides every time it is bought. “May contain” is voluntary: a label "
-        "without it proves nothing.",
-        "21 U.S.C. 343(w); FDA guidance on advisory labels",
-    ),
-    Rule(
-        "need-ask",
-        need_ask,
-        "Words mean different things in different families: “no meat” may include fish, and the "
-        "rennet of a hard cheese; “no alcohol” may include wine vinegar. Only they can say.",
-    ),
-    Rule(
-        "need-unknown",
-        need_unknown,
-        "A food that the pantry doesn't know may be anything. It stays unknown on every sheet and "
-        "is never counted as safe.",
-        ALLERGEN_LAW,
-    ),
+    Rule("need-not-met", need_not_met),
+    Rule("need-label", need_label),
+    Rule("need-ask", need_ask),
+    Rule("need-unknown", need_unknown),
 )

@@ -142,27 +142,8 @@ def _said(step: Step) -> str:
 
 
 RULES = (
-    Rule(
-        "after-unknown",
-        after_unknown,
-        "`after` says which steps must be finished first, and the plan of the session is built "
-        "on it. A number that no step has is usually left over from before a step was taken out.",
-    ),
-    Rule(
-        "after-itself",
-        after_itself,
-        "A step that waits for itself never starts, so the session could not be planned.",
-    ),
-    Rule(
-        "after-circle",
-        after_circle,
-        "When steps wait for each other in a circle, none of them can be the first, and there is "
-        "no order in which a class could cook the dish.",
-    ),
-    Rule(
-        "before-what-it-needs",
-        too_late,
-        "What an adult does the day before, or before class, can't wait for something that the "
-        "children do in class.",
-    ),
+    Rule("after-unknown", after_unknown),
+    Rule("after-itself", after_itself),
+    Rule("after-circle", after_circle),
+    Rule("before-what-it-needs", too_late),
 )

@@ -51,21 +51,7 @@ def title_twice(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "no-time",
-        no_time,
-        "The clock of the session adds up what every step takes. A step without a time takes "
-        "none, so the plan looks shorter than the morning will be.",
-    ),
-    Rule(
-        "no-headnote",
-        no_headnote,
-        "The words before the steps are what a family reads first: what the dish is, and whose.",
-    ),
-    Rule(
-        "title-twice",
-        title_twice,
-        "Titles are how people find a sheet in the booklet, on the shelf and on the shopping "
-        "list. Two dishes with one title get mixed up, with their allergens.",
-    ),
+    Rule("no-time", no_time),
+    Rule("no-headnote", no_headnote),
+    Rule("title-twice", title_twice),
 )

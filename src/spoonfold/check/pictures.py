@@ -163,42 +163,10 @@ def _name(picture: Picture) -> str:
 
 
 RULES = (
-    Rule(
-        "picture-on-web",
-        picture_on_web,
-        "Everything that is made here works without a connection and years from now. A picture on "
-        "a web site may be gone, or changed, or not ours to print. Save it in the class folder, "
-        "if it may be used.",
-    ),
-    Rule(
-        "picture-outside",
-        picture_outside,
-        "The class folder must hold all that it needs, so that it can be copied and handed on. A "
-        "path that leads out of it would also print files that were never meant to be seen.",
-    ),
-    Rule(
-        "picture-private",
-        picture_private,
-        "What lies in content/private/ is about children. It stays on this computer, whatever a "
-        "recipe says.",
-    ),
-    Rule(
-        "picture-missing",
-        picture_missing,
-        "A picture that isn't there leaves a hole in the sheet. Capital letters count: Pot.JPG "
-        "and pot.jpg are two files on most web sites.",
-    ),
-    Rule(
-        "picture-kind",
-        picture_kind,
-        "Phones save some pictures in forms that neither browsers nor printers open. The usual "
-        "ones (.jpg, .png, .webp, .gif) open everywhere.",
-    ),
-    Rule(
-        "picture-without-words",
-        picture_without_words,
-        "People who listen to the page, and everyone whose copier turned the picture black, have "
-        "the words in the square brackets instead of it.",
-        "WCAG 2.2, success criterion 1.1.1",
-    ),
+    Rule("picture-on-web", picture_on_web),
+    Rule("picture-outside", picture_outside),
+    Rule("picture-private", picture_private),
+    Rule("picture-missing", picture_missing),
+    Rule("picture-kind", picture_kind),
+    Rule("picture-without-words", picture_without_words),
 )

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.model.recipe import Step
 from spoonfold.plan.safety.flow import MEATS
-from spoonfold.plan.safety.limits import FLOUR_SOURCE, HANDS_SOURCE, food_code
 from spoonfold.plan.safety.tools import WashDue, washed, washes_due
 from spoonfold.plan.safety.words import on_heat, sauces_with_marinade, says_wash
 from spoonfold.problem import Place, Problem
@@ -102,30 +101,7 @@ def marinade_not_sauce(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "wash-missing",
-        wash_missing,
-        "Germs of raw meat, fish, egg and flour travel on hands, boards, blades, bowls and the "
-        "table to food that nobody cooks again. Hands are washed at the end of every step that "
-        "touches something raw; the table where it was open; a bowl when it is emptied; a board "
-        "or a knife before it meets ready food; the thermometer after each food.",
-        f"{SURFACES}; {HANDS_SOURCE}; {FLOUR_SOURCE}",
-        "Name it under `wash`. Another board counts as one where the words of the step with the "
-        "ready food say so: “the second board”, “a clean board”, “the ready board”. A step whose "
-        "`after` shows that it has nothing to do with the raw food is left alone.",
-    ),
-    Rule(
-        "wash-not-noted",
-        wash_not_noted,
-        "The wash line of the sheets and the minutes at the sink come from the `wash` note. What "
-        "only the words say is easily passed over by a busy table.",
-        f"{HANDS_SOURCE}; {food_code('2-301.14')}",
-    ),
-    Rule(
-        "marinade-not-sauce",
-        marinade_not_sauce,
-        "A marinade in which raw meat lay is as raw as the meat. It becomes a sauce only by "
-        "boiling.",
-        "USDA FSIS, Poultry: Basting, Brining, and Marinating, 2013 (from memory)",
-    ),
+    Rule("wash-missing", wash_missing),
+    Rule("wash-not-noted", wash_not_noted),
+    Rule("marinade-not-sauce", marinade_not_sauce),
 )

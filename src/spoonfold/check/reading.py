@@ -87,19 +87,4 @@ def _hint(sentence: Sentence, what: str, age: int) -> Problem:
     )
 
 
-RULES = (
-    Rule(
-        "hard-sentence",
-        _hard_sentences,
-        "Children read the headnote and the steps by themselves. Long sentences of long words lose "
-        "the youngest first. The Flesch-Kincaid formula turns both lengths into a school grade. "
-        "Named is a sentence of at least 12 words that reads more than four grades above the "
-        "youngest child of the class, or the hardest of a text that reads more than two above: "
-        "so wide, because the formula is blunt. It knows nothing of sense, a taught word counts "
-        "like any long word, and a text chopped up to please it is no easier. What an adult does "
-        "beforehand isn't counted, nor other languages.",
-        source="Kincaid, Fishburne, Rogers and Chissom, Research Branch Report 8-75, Naval "
-        "Technical Training Command, 1975 (Flesch-Kincaid grade); syllables by rules of "
-        "spelling, held to the CMU Pronouncing Dictionary by the tests",
-    ),
-)
+RULES = (Rule("hard-sentence", _hard_sentences),)

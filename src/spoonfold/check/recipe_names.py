@@ -133,42 +133,10 @@ def caution_misspelt(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "unknown-ingredient",
-        unknown_ingredient,
-        "The pantry says what an ingredient weighs, which allergens it has, whether it is a raw "
-        "hazard and where the shop has it. Of a food that it doesn't know, nothing of this can be "
-        "checked or printed, and a missing allergen looks just like none.",
-        "FD&C Act 201(qq) for the allergens; USDA SR 26 for the weights",
-    ),
-    Rule(
-        "unknown-word",
-        unknown_word,
-        "The words that a dish teaches are printed with their meaning. Without an entry in "
-        "words.yaml there would be an empty line on the sheet.",
-    ),
-    Rule(
-        "unknown-skill",
-        unknown_skill,
-        "Skills are printed with how they are done and what to watch, and the season's page shows "
-        "where each is learnt. A skill without an entry has no caution either.",
-    ),
-    Rule(
-        "skill-first-unknown",
-        skill_first_unknown,
-        "`after` in skills.yaml says what hands must know already. A name that isn't there can't "
-        "be taught first.",
-    ),
-    Rule(
-        "skill-circle",
-        skill_circle,
-        "When skills come after each other in a circle, there is no session in which the first of "
-        "them could be learnt.",
-    ),
-    Rule(
-        "caution-misspelt",
-        caution_misspelt,
-        "A named caution is printed in full, with its picture, in every language. With one letter "
-        "wrong it is only a few free words: the children would read “hot handel” and no more.",
-    ),
+    Rule("unknown-ingredient", unknown_ingredient),
+    Rule("unknown-word", unknown_word),
+    Rule("unknown-skill", unknown_skill),
+    Rule("skill-first-unknown", skill_first_unknown),
+    Rule("skill-circle", skill_circle),
+    Rule("caution-misspelt", caution_misspelt),
 )

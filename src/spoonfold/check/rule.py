@@ -35,14 +35,8 @@ class Rule:
     """One thing that is looked for."""
 
     code: str
-    """The code of every problem that it finds."""
+    """The code of every problem that it finds; its reason stands in `knowledge/reasons.json`."""
     run: Callable[[Facts], Iterable[Problem]]
-    why: str
-    """One paragraph for a cook: why it matters."""
-    source: str | None = None
-    """Where that is published; None: common practice, or how Spoonfold works."""
-    mend: str = ""
-    """How to satisfy it, where the hint beside each problem doesn't say it all."""
 
 
 def facts_of(folder: ClassFolder, found: Iterable[Problem] = ()) -> Facts:

@@ -139,36 +139,9 @@ def unknown_kept(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "too-few-helpers",
-        too_few_helpers,
-        "An adult within arm's reach of every table is what makes knives and heat safe for "
-        "children, and the lead cook is needed everywhere. Where there are more tables than "
-        "helpers, plan who stands where before the day, not during it.",
-    ),
-    Rule(
-        "names-without-seat",
-        names_without_seat,
-        "The job chart gives each name a seat, in the order of the list. A child without a seat "
-        "would find no job on the wall.",
-    ),
-    Rule(
-        "note-of-no-session",
-        note_of_no_session,
-        "A note is printed again with the next lesson of the same dish, and on the season's "
-        "page. It is found by the number of its session.",
-    ),
-    Rule(
-        "name-in-note",
-        name_in_note,
-        "Children's names belong to the adults in the room. The page for families and funders "
-        "leaves out every paragraph and line with a name, and that may be more than you want to "
-        "lose.",
-    ),
-    Rule(
-        "unknown-kept",
-        unknown_kept,
-        "The packing list takes what a session needs and asks `kept` where it is. A name that "
-        "`equipment` doesn't have sends nobody anywhere, and the thing stays at home.",
-    ),
+    Rule("too-few-helpers", too_few_helpers),
+    Rule("names-without-seat", names_without_seat),
+    Rule("note-of-no-session", note_of_no_session),
+    Rule("name-in-note", name_in_note),
+    Rule("unknown-kept", unknown_kept),
 )

@@ -28,14 +28,4 @@ def skill_too_early(facts: Facts) -> Iterator[Problem]:
         )
 
 
-RULES = (
-    Rule(
-        "skill-too-early",
-        skill_too_early,
-        "A skill builds on others: `after` in skills.yaml says on which. When a dish asks for it "
-        "before the season has shown them, somebody must show both at once.",
-        None,
-        "Move the session, list the earlier skill where it is used too, or leave it: it is a "
-        "hint, and you can accept it with your reason.",
-    ),
-)
+RULES = (Rule("skill-too-early", skill_too_early),)

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 
 from spoonfold.check.known import PRICE, is_avoidable
 from spoonfold.check.needs import (
-    ALLERGEN_LAW,
     Met,
     met_by_recipe,
     named,
@@ -123,31 +122,8 @@ def swap_incomplete(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "swap-brings",
-        swap_brings,
-        "All that one child avoids is looked after together, and so is what the others at its "
-        "table avoid: a swap for milk must not bring sesame to a child who can't have either.",
-        ALLERGEN_LAW,
-    ),
-    Rule(
-        "swap-unknown",
-        swap_unknown,
-        "A replacement that the pantry doesn't know may contain the very thing that it should "
-        "take out. It can't stand for a child's safety.",
-        ALLERGEN_LAW,
-    ),
-    Rule(
-        "swap-needless",
-        swap_needless,
-        "A swap for something that isn't in the original is mostly a slip: the food that does "
-        "have it keeps no swap, and a family would trust the dish.",
-    ),
-    Rule(
-        "swap-incomplete",
-        swap_incomplete,
-        "When one ingredient is swapped because of wheat, people take the whole dish to be "
-        "without it. Every other ingredient that surely has it needs a swap too.",
-        ALLERGEN_LAW,
-    ),
+    Rule("swap-brings", swap_brings),
+    Rule("swap-unknown", swap_unknown),
+    Rule("swap-needless", swap_needless),
+    Rule("swap-incomplete", swap_incomplete),
 )

@@ -98,30 +98,8 @@ def swap_not_free(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "swap-of-nothing",
-        swap_of_nothing,
-        "A swap takes one line of the list out and puts another in. When no line has that name, "
-        "a child who needs the swap would be served the original.",
-    ),
-    Rule(
-        "swap-for-itself",
-        swap_for_itself,
-        "Many foods have two names. A swap for the same food under its other name changes "
-        "nothing, and a child who can't eat it would believe that it is safe.",
-    ),
-    Rule(
-        "swap-reason",
-        swap_reason,
-        "A table gets a swap when its need and the swap's reason are the same word: an allergen "
-        "as food labels name it, a kind of food such as meat or pork, one food of the pantry, or "
-        "the price. With any other word the two never meet.",
-    ),
-    Rule(
-        "swap-not-free",
-        swap_not_free,
-        "A swap for an allergen or a kind of food must be free of it. The pantry says that this "
-        "one isn't, so it would be served to the very child whom it must not reach.",
-        "FD&C Act 201(qq) and Regulation (EU) No 1169/2011, Annex II, for what counts",
-    ),
+    Rule("swap-of-nothing", swap_of_nothing),
+    Rule("swap-for-itself", swap_for_itself),
+    Rule("swap-reason", swap_reason),
+    Rule("swap-not-free", swap_not_free),
 )

@@ -182,40 +182,10 @@ def _free(terms: tuple[Term, ...], named: Container[str]) -> tuple[str, ...]:
 
 
 RULES = (
-    Rule(
-        "translation-ingredients",
-        ingredients_missing,
-        "Amounts come from the original, line by line. With a line too few or too many, every "
-        "amount after it would stand beside the wrong food.",
-    ),
-    Rule(
-        "translation-steps",
-        steps_missing,
-        "Times, equipment, temperatures and named cautions come from the original, step by step. "
-        "With a step too few or too many they would stand at the wrong step.",
-    ),
-    Rule(
-        "translation-groups",
-        groups_differ,
-        "The headings between the steps are the same places in every language, so that an adult "
-        "and a child with two sheets can find each other.",
-    ),
-    Rule(
-        "translation-link",
-        link_unknown,
-        "A link says which amount belongs to these words. Its address is the original's, because "
-        "the amounts are the original's.",
-    ),
-    Rule(
-        "translation-share",
-        link_differs,
-        "The share behind a link is an amount, and amounts come from the original alone. If a "
-        "translation could say another one, two tables would cook two dishes.",
-    ),
-    Rule(
-        "note-untranslated",
-        note_untranslated,
-        "Named cautions are printed in every language that ships with Spoonfold. Words of your "
-        "own are known only to you: a family who reads the other language would miss them.",
-    ),
+    Rule("translation-ingredients", ingredients_missing),
+    Rule("translation-steps", steps_missing),
+    Rule("translation-groups", groups_differ),
+    Rule("translation-link", link_unknown),
+    Rule("translation-share", link_differs),
+    Rule("note-untranslated", note_untranslated),
 )

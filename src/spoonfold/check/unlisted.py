@@ -159,16 +159,4 @@ def _problem(danger: _Danger) -> Problem:
     )
 
 
-RULES = (
-    Rule(
-        "unlisted-food",
-        unlisted_food,
-        "The shopping list, the amounts and the allergens are all worked out from the list of "
-        "ingredients. Food that only the steps name is bought by nobody and warned of by nothing, "
-        "and a child may be allergic to it. Only foods that carry an allergen or come from an "
-        "animal are looked for, by the names that the pantry knows and by words for many of them "
-        "(“the cheese”).",
-        mend="Put it into `ingredients:` with its amount. Where the word means something else, "
-        "say it another way, or accept the warning with your reason.",
-    ),
-)
+RULES = (Rule("unlisted-food", unlisted_food),)

@@ -138,24 +138,7 @@ def cards_in_no_language(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule(
-        "untranslated",
-        untranslated,
-        "A family that reads another language finds the parts that nobody has translated in the "
-        "original's language, each with a mark. Amounts, temperatures, named cautions and "
-        "allergens are there all the same; the way to cook the dish isn't.",
-    ),
-    Rule(
-        "translation-swaps",
-        swaps_missing,
-        "A swap is there because somebody must not eat what it replaces. Its name in another "
-        "language is matched by its place in the list, so the list must be as long as the "
-        "original's.",
-    ),
-    Rule(
-        "table-cards-language",
-        cards_in_no_language,
-        "Table cards are printed in the class's languages alone: in another one, nothing on "
-        "them would be translated.",
-    ),
+    Rule("untranslated", untranslated),
+    Rule("translation-swaps", swaps_missing),
+    Rule("table-cards-language", cards_in_no_language),
 )

@@ -92,19 +92,4 @@ def _is_in_english(facts: Facts) -> bool:
     return classroom is None or classroom.languages[:1] in ((), (LANGUAGE,))
 
 
-RULES = (
-    Rule(
-        "word-unexplained",
-        word_unexplained,
-        "Children follow a step only when they know its words. A kitchen word that comes again "
-        "and again is worth a line in words.yaml: then every page explains it where it stands.",
-        None,
-        "Only words that hardly mean anything else are looked for, and only in English.",
-    ),
-    Rule(
-        "word-unused",
-        word_unused,
-        "A word that is explained and never said takes up room on the words page, and no child "
-        "meets it. Often its form in the steps is missing from `forms`.",
-    ),
-)
+RULES = (Rule("word-unexplained", word_unexplained), Rule("word-unused", word_unused))

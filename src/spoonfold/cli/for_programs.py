@@ -16,8 +16,8 @@ from typing import Any
 from urllib.parse import quote
 
 from spoonfold import __version__
-from spoonfold.check.reasons.explain import Explanation, explain
 from spoonfold.cli.report import LineOf
+from spoonfold.knowledge.reasons import Reason, reasons
 from spoonfold.problem import Level, Problem, by_file, has_errors
 
 
@@ -96,7 +96,7 @@ def as_sarif(problems: Sequence[Problem], line_of: LineOf, folder: PurePath) -> 
 
 def _rule(code: str) -> dict[str, Any]:
     """A reporting descriptor (section 3.49)."""
-    said = explain(code) or Explanation(code, code, "", "", "")
+    said = reasons().get(code) or Reason(code, code, "", "", "")
     return {
         "id": code,
         "shortDescription": {"text": said.looks_for},

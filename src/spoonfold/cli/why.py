@@ -18,10 +18,10 @@ def why(code: str) -> None:
 
     CODE is the word that check prints behind error, warning or hint.
     """
-    from spoonfold.check.reasons.explain import explain, near_codes
     from spoonfold.cli import report
+    from spoonfold.knowledge.reasons import near_codes, reasons
 
-    found = explain(code.casefold())
+    found = reasons().get(code.casefold())
     if found is None:
         near = near_codes(code)
         stop(

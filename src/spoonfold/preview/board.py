@@ -10,7 +10,7 @@ import threading
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from spoonfold.check.reasons.explain import explain
+from spoonfold.knowledge.reasons import reasons
 from spoonfold.press.memo import Memo, digest_of
 from spoonfold.problem import Problem, by_file, has_errors
 from spoonfold.read.folder import Read
@@ -215,7 +215,7 @@ def _as_json(token: str, state: State) -> bytes:
         "why": {
             code: found.why
             for code in sorted({each.code for each in problems})
-            if (found := explain(code)) is not None
+            if (found := reasons().get(code)) is not None
         },
         "groups": [
             {
