@@ -7,19 +7,14 @@ from collections.abc import Callable, Generator, Mapping
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, settings
 
+from in_full import load_profile
+from made_once import made_once, parts_with
+from spoonfold.build import build
 from tiny_class import write_class
 
-# How long an example takes is the machine's business, not the code's. The same values every time,
-# so that a change is never held up by what it didn't touch; SPOONFOLD_NEW_VALUES=1 looks for more.
-settings.register_profile(
-    "steady",
-    deadline=None,
-    suppress_health_check=[HealthCheck.too_slow],
-    derandomize=os.environ.get("SPOONFOLD_NEW_VALUES") != "1",
-)
-settings.load_profile("steady")
+ROOT = Path(__file__).resolve().parents[1]
+load_profile()
 
 Changes = Mapping[str, "str | bytes | None"]
 MakeClass = Callable[..., Path]
@@ -34,6 +29,42 @@ def make_class(tmp_path: Path) -> MakeClass:
         return write_class(tmp_path / "class", changes)
 
     return make
+
+
+@pytest.fixture(scope="session")
+def demo_with(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
+    """`demo_with("card")` is the output of a build of the demo class without a single problem, to
+    look at, in which at least this part is. A whole one that is there already may be named by
+    `SPOONFOLD_DEMO_BUILD`."""
+
+    def output(part: str) -> Path:
+        if there := os.environ.get("SPOONFOLD_DEMO_BUILD"):
+            return Path(there)
+        parts = parts_with(part)
+
+        def make(folder: Path) -> None:
+            outcome = build(ROOT, folder / "build", parts)
+            if outcome.missing is not None:
+                pytest.skip(outcome.missing.message)
+            assert outcome.made and outcome.problems == () and outcome.trouble is None
+
+        return made_once(tmp_path_factory, f"demo-{parts[0]}", make) / "build"
+
+    return output
+
+
+# Much of a build of the demo class is printing, which takes longer than all tests that don't.
+_SLOW = frozenset({"demo_with", "browser"})
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What needs a slow fixture is slow. Files with slow tests come first: whichever process is
+    given the longest should not begin with it when the others have nothing left to do."""
+    for item in items:
+        if isinstance(item, pytest.Function) and not _SLOW.isdisjoint(item.fixturenames):
+            item.add_marker("slow")
+    slow_files = {item.path for item in items if item.get_closest_marker("slow")}
+    items.sort(key=lambda item: item.path not in slow_files)
 
 
 # Where every outside tool must be there, a skipped test is a test that was lost. What the disk

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import re
 import subprocess
 import sys
+from collections.abc import Callable
+from fnmatch import fnmatch
 from pathlib import Path
 
 import pypdfium2
@@ -16,6 +17,7 @@ from weasyprint.urls import FatalURLFetchingError
 
 from spoonfold.build import build
 from spoonfold.press.memo import NAME as MEMO
+from spoonfold.sheets import PARTS, SITE
 from tiny_class import RICE, write_class
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -48,13 +50,18 @@ def digest(tree: Path) -> dict[str, str]:
     }
 
 
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo class, built once."""
-    output = tmp_path_factory.mktemp("demo") / "build"
-    outcome = build(ROOT, output)
-    assert outcome.problems == () and outcome.trouble is None and outcome.missing is None
-    return output
+@pytest.fixture
+def demo(demo_with: Callable[[str], Path]) -> Path:
+    """The demo class's site and booklets."""
+    return demo_with(SITE)
+
+
+@pytest.mark.parametrize("part", [SITE, *(part.name for part in PARTS)])
+def test_all_of_the_demo_is_made(part: str, demo_with: Callable[[str], Path]) -> None:
+    """Every part, without a single problem."""
+    owned = {part.name: part.owns for part in PARTS} | {SITE: ("site/*.html",)}
+    made = [path.relative_to(demo_with(part)).as_posix() for path in demo_with(part).rglob("*")]
+    assert all(any(fnmatch(path, pattern) for path in made) for pattern in owned[part])
 
 
 class TestTheDemo:
@@ -143,35 +150,6 @@ class TestOnly:
         page = (output / "site/index.html").read_text("utf-8")
         assert "booklet-en-2.pdf" in page and "booklet-en-4.pdf" in page
         assert digest(built(tmp_path)) == before
-
-
-class TestSameInSameOut:
-    def test_bytes_do_not_depend_on_place_seed_zone_or_workers(self, tmp_path: Path) -> None:
-        """Two paths, hash seeds, time zones and locales, one worker or two: the same bytes,
-        PDFs too."""
-        digests = []
-        for number, (seed, zone, locale) in enumerate(
-            [("0", "UTC", "C.UTF-8"), ("4711", "Asia/Tokyo", "POSIX")]
-        ):
-            folder = write_class(tmp_path / f"a folder {number}" / ("deep" * number))
-            subprocess.run(
-                [
-                    sys.executable,
-                    "-m",
-                    "spoonfold",
-                    "build",
-                    "--folder",
-                    str(folder),
-                    "--workers",
-                    str(number + 1),
-                ],
-                check=True,
-                capture_output=True,
-                env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale},
-            )
-            digests.append(digest(folder / "build"))
-        assert digests[0] == digests[1]
-        assert any(name.endswith(".pdf") for name in digests[0])
 
 
 class TestOverriding:

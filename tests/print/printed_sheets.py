@@ -65,9 +65,14 @@ class Press:
             pytest.skip(made.message)
         self.printer = made
         self.environment = environment_for(self.layouts, self.texts)
+        self._booklets: dict[int, Booklet] = {}
 
     def booklet(self, people: int) -> Booklet:
-        return booklet_of(self.read, self.classroom, self.uses, people, self.texts)
+        if people not in self._booklets:
+            self._booklets[people] = booklet_of(
+                self.read, self.classroom, self.uses, people, self.texts
+            )
+        return self._booklets[people]
 
     def card(self, key: str, people: int) -> Card:
         return card_of(Household(self.read, self.classroom, self.uses, people, self.texts), key)

@@ -13,61 +13,65 @@ from small_class import write_small_class
 
 from spoonfold.build import build
 
+pytestmark = pytest.mark.slow
+
 
 def digests(output: Path) -> dict[str, str]:
     return {
         path.relative_to(output).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-        for path in sorted(output.rglob("*.pdf"))
+        for path in sorted(output.rglob("*"))
+        if path.is_file()
     }
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return write_small_class(tmp_path_factory.mktemp("class"))
+def test_bytes_depend_on_nothing_but_the_folder(small_built: Path, tmp_path: Path) -> None:
+    """Two paths, hash seeds, time zones and locales, one process that prints or two: the same
+    bytes, PDFs too."""
+    folder = write_small_class(tmp_path / "a folder" / "deep")
+    command = [sys.executable, "-m", "spoonfold", "build", "--folder", str(folder)]
+    subprocess.run(
+        [*command, "--workers", "2"],
+        check=True,
+        capture_output=True,
+        env={**os.environ, "PYTHONHASHSEED": "4711", "TZ": "Asia/Tokyo", "LC_ALL": "POSIX"},
+    )
+    made = digests(folder / "build")
+    assert made == digests(small_built / "build")
+    assert "families/card-rice-en-4.pdf" in made and "site/index.html" in made
 
 
-def test_bytes_are_the_same_in_every_process(folder: Path, tmp_path: Path) -> None:
-    """Neither a second run nor another hash seed, time zone or locale changes a byte."""
-    seen = []
-    for seed, zone, locale in (("0", "UTC", "C.UTF-8"), ("4242", "Asia/Tokyo", "C")):
-        output = tmp_path / f"build-{seed}"
-        subprocess.run(
-            [
-                sys.executable,
-                "-m",
-                "spoonfold",
-                "build",
-                "--folder",
-                str(folder),
-                "--out",
-                str(output),
-            ],
-            check=True,
-            capture_output=True,
-            env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale},
-        )
-        seen.append(digests(output))
-    assert seen[0] == seen[1]
-    assert "families/card-rice-en-4.pdf" in seen[0]
-
-
-def test_bytes_are_the_same_whatever_was_printed_before(folder: Path, tmp_path: Path) -> None:
+def test_bytes_are_the_same_whatever_was_printed_before(small_built: Path, tmp_path: Path) -> None:
     """One printer makes many sheets; what it made first leaves no trace in the next."""
-    build(folder, tmp_path / "all")
-    build(folder, tmp_path / "cards", ["card"])
-    cards = digests(tmp_path / "cards")
-    assert list(cards) == ["families/card-rice-en-4.pdf"]
-    assert cards.items() <= digests(tmp_path / "all").items()
+    build(small_built, tmp_path / "cards", ["card"])
+    (name,) = (path.name for path in (tmp_path / "cards").rglob("*.pdf"))
+    assert name == "card-rice-en-4.pdf"
+    card = Path("families") / name
+    assert (tmp_path / "cards" / card).read_bytes() == (small_built / "build" / card).read_bytes()
 
 
-def test_only_cards_keeps_booklets_and_drops_old_cards(folder: Path, tmp_path: Path) -> None:
-    """`--only card` carries booklets over, and no card stays whose dish has gone."""
-    output = tmp_path / "build"
-    build(folder, output)
+@pytest.mark.parametrize(
+    ("stale", "parts"),
+    [
+        ("families/card-gone-en-4.pdf", ("card", "booklet")),
+        ("class/session-09/jobs-en.pdf", ("jobs", "prep", "season")),
+    ],
+)
+def test_only_some_parts_keeps_the_others_and_drops_what_is_gone(
+    small_folder: Path, stale: str, parts: tuple[str, ...]
+) -> None:
+    """`--only` carries over what isn't asked for, and nothing stays of a dish or a session that
+    has gone."""
+    output = small_folder / "build"
     before = digests(output)
-    stale = output / "families" / "card-gone-en-4.pdf"
-    stale.write_bytes(b"%PDF-1.7")
-    build(folder, output, ["card"])
-    assert digests(output) == before
-    build(folder, output, ["booklet"])
-    assert digests(output) == before
+    assert {
+        "class/season.ics",
+        "class/season-en.pdf",
+        "class/session-01/jobs-en.pdf",
+        "class/session-01/prep-en.pdf",
+        "families/booklet-en-4.pdf",
+    } <= before.keys()
+    (output / stale).parent.mkdir(exist_ok=True)
+    (output / stale).write_bytes(b"%PDF-1.7")
+    for part in parts:
+        build(small_folder, output, [part])
+        assert digests(output) == before

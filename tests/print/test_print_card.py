@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from printed_sheets import Press, printed, squeezed
+from printed_sheets import Press, Printed, squeezed
 
 from spoonfold.model.prose import plain
 from spoonfold.sheets.card import SIDES, card_name, card_size
 
 
 @pytest.mark.parametrize("key", ["fruit-salad", "chickpea-stew", "turkey-kofta"])
-def test_a_card_is_one_sheet_with_every_step(demo: Press, key: str) -> None:
+def test_a_card_is_one_sheet_with_every_step(
+    demo: Press, demo_card: Callable[[str], Printed], key: str
+) -> None:
     """The shortest and the longest dishes of the demo fit on a front and a back."""
     card = demo.card(key, 4)
-    made = printed(demo.print_card(key, 4))
+    made = demo_card(key)
     assert len(made.pages) <= SIDES
     whole = "".join(made.pages)
     for step in card.sheet.steps:
@@ -27,7 +29,9 @@ def test_a_card_is_one_sheet_with_every_step(demo: Press, key: str) -> None:
         assert squeezed(line.sizes[0].text + line.names[0]) in whole
 
 
-def test_short_dishes_are_printed_larger(demo: Press, small: Callable[..., Press]) -> None:
+def test_short_dishes_are_printed_larger(
+    demo_card: Callable[[str], Printed], small: Callable[..., Press]
+) -> None:
     """The first size that fits is kept, so a short card has larger letters than a long one."""
     import pypdfium2
 
@@ -37,7 +41,7 @@ def test_short_dishes_are_printed_larger(demo: Press, small: Callable[..., Press
         _, bottom, _, top = page.get_charbox(page.search("Allergens").get_next()[0])
         return float(top - bottom)
 
-    assert lines(small().print_card("rice", 4)) > lines(demo.print_card("chickpea-stew", 4))
+    assert lines(small().print_card("rice", 4)) > lines(demo_card("chickpea-stew").pdf)
 
 
 def test_cards_are_for_the_middle_household() -> None:

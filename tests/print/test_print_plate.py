@@ -2,24 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
 import pytest
 from printed_sheets import Press, Printed, printed, squeezed
 
-from spoonfold.press.html import rendered
 from spoonfold.read.nutrients import food_rows, packaged_foods
 from spoonfold.sheets import groups, packet
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
 ADVICE = squeezed("not dietary advice")
-
-
-def sheet(
-    press: Press, template: str, sizes: tuple[str, ...], pages: int, **values: object
-) -> Printed:
-    tries = (rendered(press.environment, template, size=size, **values) for size in sizes)
-    return printed(press.printer.print(tries, press.layouts.find("look/paper.css"), pages))
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,14 +26,14 @@ class Packets:
 
 
 @pytest.fixture(scope="session")
-def colours(demo: Press) -> tuple[groups.ColoursSheet, Printed]:
+def colours(demo: Press, demo_with: Callable[[str], Path]) -> tuple[groups.ColoursSheet, Printed]:
     values = groups.colours_sheet(demo.read, demo.classroom, demo.uses, demo.texts)
     assert values is not None
-    return values, sheet(demo, "groups.html", groups.SIZES, 1, sheet=values)
+    return values, printed((demo_with("colours") / "class/colours-en.pdf").read_bytes())
 
 
 @pytest.fixture(scope="session")
-def packets(demo: Press) -> tuple[Packets, ...]:
+def packets(demo: Press, demo_with: Callable[[str], Path]) -> tuple[Packets, ...]:
     table = food_rows(), packaged_foods()
     made = []
     for session in demo.classroom.sessions:
@@ -47,10 +41,10 @@ def packets(demo: Press) -> tuple[Packets, ...]:
             demo.read, demo.classroom, session, demo.uses, table, demo.texts
         )
         if values is not None:
-            sides = packet.SIDES * len(values.dishes)
+            folder = demo_with("packet") / f"class/session-{session.number:02}"
             blank, key = (
-                sheet(demo, "packet.html", packet.SIZES, sides, sheet=values, key=is_key)
-                for is_key in (False, True)
+                printed((folder / name).read_bytes())
+                for name in ("packet-en.pdf", "packet-key-en.pdf")
             )
             made.append(Packets(values, blank, key))
     return tuple(made)

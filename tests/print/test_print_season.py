@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import hashlib
-from collections.abc import Iterable
+from collections.abc import Callable
 from pathlib import Path
 
 import pypdfium2
@@ -14,49 +13,47 @@ from small_class import write_small_class
 from spoonfold.build import build
 from spoonfold.model.prose import plain
 from spoonfold.plan.people.jobs import jobs_of
-from spoonfold.press.html import rendered
-from spoonfold.sheets import jobs, prep, season
-from spoonfold.sheets.our_season import our_season
+from spoonfold.sheets import jobs, prep
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
 SESSIONS = range(1, 9)
 
 
-def sheet(
-    press: Press, template: str, sizes: Iterable[str], pages: int, **values: object
-) -> Printed:
-    tries = (rendered(press.environment, template, size=size, **values) for size in sizes)
-    return printed(press.printer.print(tries, press.layouts.find("look/paper.css"), pages))
+def built(demo: Path, name: str) -> Printed:
+    """A sheet of the demo class."""
+    return printed((demo / name).read_bytes())
 
 
 @pytest.fixture(scope="session")
-def charts(demo: Press) -> tuple[tuple[jobs.JobChart, Printed], ...]:
+def charts(
+    demo: Press, demo_with: Callable[[str], Path]
+) -> tuple[tuple[jobs.JobChart, Printed], ...]:
     rounds = jobs_of(demo.classroom, demo.read.recipes)
-    made = (
-        jobs.job_chart(demo.read, demo.classroom, session, rounds, demo.texts)
-        for session in demo.classroom.sessions
-    )
-    return tuple((chart, sheet(demo, "jobs.html", jobs.SIZES, 1, chart=chart)) for chart in made)
-
-
-@pytest.fixture(scope="session")
-def preps(demo: Press) -> tuple[tuple[prep.Prep, Printed], ...]:
-    made = (
-        prep.prep_of(demo.read, demo.classroom, session, demo.uses, demo.texts)
-        for session in demo.classroom.sessions
-    )
     return tuple(
-        (each, sheet(demo, "prep.html", prep.SIZES, prep.SIDES, prep=each)) for each in made
+        (
+            jobs.job_chart(demo.read, demo.classroom, session, rounds, demo.texts),
+            built(demo_with("jobs"), f"class/session-{session.number:02}/jobs-en.pdf"),
+        )
+        for session in demo.classroom.sessions
     )
 
 
 @pytest.fixture(scope="session")
-def seasons(demo: Press) -> tuple[Printed, Printed]:
-    done = our_season(demo.read, demo.classroom, demo.texts)
-    whole = season.season_sheet(demo.read, demo.classroom, demo.texts)
+def preps(demo: Press, demo_with: Callable[[str], Path]) -> tuple[tuple[prep.Prep, Printed], ...]:
+    return tuple(
+        (
+            prep.prep_of(demo.read, demo.classroom, session, demo.uses, demo.texts),
+            built(demo_with("prep"), f"class/session-{session.number:02}/prep-en.pdf"),
+        )
+        for session in demo.classroom.sessions
+    )
+
+
+@pytest.fixture(scope="session")
+def seasons(demo_with: Callable[[str], Path]) -> tuple[Printed, Printed]:
     return (
-        sheet(demo, "season-sheet.html", season.SIZES, 1, season=whole),
-        sheet(demo, "our-season.html", season.SIZES, 1, season=done),
+        built(demo_with("season"), "class/season-en.pdf"),
+        built(demo_with("season"), "families/our-season-en.pdf"),
     )
 
 
@@ -160,31 +157,3 @@ def test_a_name_that_no_font_can_draw_is_found_in_its_own_file(tmp_path: Path) -
     assert problem.place.path == "content/private/children.yaml"
     assert (problem.place.line, problem.place.column) == (1, 8)
     assert outcome.made == 0
-
-
-def test_only_keeps_and_drops_what_it_should(tmp_path: Path) -> None:
-    """`--only` one part carries the others over, and a session that is gone leaves nothing."""
-    folder = write_small_class(tmp_path)
-    output = folder / "build"
-
-    def digests() -> dict[str, str]:
-        return {
-            path.relative_to(output).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-            for path in sorted(output.rglob("*"))
-            if path.is_file()
-        }
-
-    build(folder, output)
-    before = digests()
-    assert {
-        "class/season.ics",
-        "class/season-en.pdf",
-        "class/session-01/jobs-en.pdf",
-        "class/session-01/prep-en.pdf",
-    } <= before.keys()
-    stale = output / "class" / "session-09" / "jobs-en.pdf"
-    stale.parent.mkdir()
-    stale.write_bytes(b"%PDF-1.7")
-    for part in ("jobs", "prep", "season"):
-        build(folder, output, [part])
-        assert digests() == before

@@ -18,9 +18,8 @@ from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import Printer, printer
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.brief import SIZES as BRIEF_SIZES
 from spoonfold.sheets.brief import HelperBrief, brief_of
-from spoonfold.sheets.table_card import SIDES, SIZES, TableCards, table_cards_of
+from spoonfold.sheets.table_card import TableCards, table_cards_of
 
 ROOT = Path(__file__).resolve().parents[2]
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
@@ -44,6 +43,12 @@ class Printed:
 
     pdf: bytes
     pages: tuple[str, ...]
+
+
+def printed(pdf: bytes) -> Printed:
+    """Reads a PDF."""
+    document = pypdfium2.PdfDocument(pdf)
+    return Printed(pdf, tuple(squeezed(page.get_textpage().get_text_range()) for page in document))
 
 
 class Office:
@@ -75,21 +80,10 @@ class Office:
     def brief(self, number: int) -> HelperBrief:
         return brief_of(self.read, self.classroom, self.uses, self.session(number), self.texts)
 
-    def printed_cards(self, number: int) -> Printed:
-        cards = self.cards(number)
-        return self.printed("table-card.html", SIZES, SIDES * len(cards.cards), cards=cards)
-
-    def printed_brief(self, number: int) -> Printed:
-        brief = self.brief(number)
-        return self.printed("brief.html", BRIEF_SIZES, len(brief.sides), brief=brief)
-
     def printed(self, template: str, sizes: Sequence[str], pages: int, **values: object) -> Printed:
         if not isinstance(self.printer, Printer):
             pytest.skip(self.printer.message)
         tries = (rendered(self.environment, template, size=size, **values) for size in sizes)
         pdf = self.printer.print(tries, self.layouts.find("look/paper.css"), pages=pages)
         assert isinstance(pdf, bytes), pdf
-        document = pypdfium2.PdfDocument(pdf)
-        return Printed(
-            pdf, tuple(squeezed(page.get_textpage().get_text_range()) for page in document)
-        )
+        return printed(pdf)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction as F
 from pathlib import Path
 
@@ -23,15 +23,15 @@ SESSIONS = range(1, 9)
 
 
 @pytest.fixture(scope="module")
-def kofta(office: Office) -> Printed:
+def kofta(built: Callable[[int, str], Printed]) -> Printed:
     """The brief of the longest dish."""
-    return office.printed_brief(6)
+    return built(6, "helper-brief-en.pdf")
 
 
 @pytest.fixture(scope="module")
-def feast(office: Office) -> Printed:
+def feast(built: Callable[[int, str], Printed]) -> Printed:
     """The brief of a session with two dishes."""
-    return office.printed_brief(8)
+    return built(8, "helper-brief-en.pdf")
 
 
 def side(office: Office, session: int) -> BriefSide:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
 
@@ -39,8 +40,8 @@ def lessons() -> Lessons:
 
 
 @pytest.fixture(scope="module")
-def printed(lessons: Lessons) -> dict[int, Printed]:
-    return {number: lessons.printed(number) for number in (5, 6, 8)}
+def printed(built: Callable[[int, str], Printed]) -> dict[int, Printed]:
+    return {number: built(number, "lesson-card-en.pdf") for number in (5, 6, 8)}
 
 
 def tiny(folder: Path, *pairs: tuple[str, str], **files: str) -> LessonCard:

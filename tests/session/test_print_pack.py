@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -11,8 +11,7 @@ from typing import Any
 import pikepdf
 import pypdfium2
 import pytest
-from lesson_cards import Lessons
-from session_sheets import ROOT, Office, Printed, failures, squeezed
+from session_sheets import Office, Printed, failures, squeezed
 
 from spoonfold.build import build
 from spoonfold.press.fold import Part, joined, page_count
@@ -21,15 +20,15 @@ from tiny_class import CLASS, write_class
 
 
 @pytest.fixture(scope="module")
-def lesson() -> Printed:
+def lesson(built: Callable[[int, str], Printed]) -> Printed:
     """A sheet of two pages, with a figure and tables."""
-    return Lessons(ROOT).printed(6)
+    return built(6, "lesson-card-en.pdf")
 
 
 @pytest.fixture(scope="module")
-def brief(office: Office) -> Printed:
+def brief(built: Callable[[int, str], Printed]) -> Printed:
     """A sheet of one page."""
-    return office.printed_brief(2)
+    return built(2, "helper-brief-en.pdf")
 
 
 @pytest.fixture(scope="module")
@@ -40,7 +39,7 @@ def pack(lesson: Printed, brief: Printed) -> bytes:
 
 
 @pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def tiny(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The tiny class with two tables, built whole."""
     folder = tmp_path_factory.mktemp("tiny")
     text = CLASS.replace("tables: [4]", "tables: [4, 3]").replace("helpers: 1", "helpers: 2")
@@ -239,9 +238,9 @@ class TestWanted:
 class TestBuilt:
     """As a build makes it."""
 
-    def test_the_pack_holds_every_sheet(self, built: Path) -> None:
+    def test_the_pack_holds_every_sheet(self, tiny: Path) -> None:
         """The pages are those of the sheets beside it, in their number, and the slip is first."""
-        own = built / "class/session-01"
+        own = tiny / "class/session-01"
         pack = texts((own / "print-pack-en.pdf").read_bytes())
         assert squeezed("Print it once, on both sides") in pack[0]
         for path, copies in (
@@ -254,27 +253,27 @@ class TestBuilt:
             (own / "home-labels-en.pdf", 1),
             (own / "worksheet-grade-5-en.pdf", 7),
             (own / "worksheet-grade-5-key-en.pdf", 1),
-            (built / "class/safety-sheet-en.pdf", 1),
-            (built / "families/card-rice-en-2.pdf", 7),
+            (tiny / "class/safety-sheet-en.pdf", 1),
+            (tiny / "families/card-rice-en-2.pdf", 7),
         ):
             for page in texts(path.read_bytes()):
                 assert not page or pack.count(page) == copies, path.name
 
-    def test_the_slip_counts_the_paper(self, built: Path) -> None:
+    def test_the_slip_counts_the_paper(self, tiny: Path) -> None:
         """The sum on the slip is the paper that the file takes, printed on both sides."""
-        pdf = (built / "class/session-01/print-pack-en.pdf").read_bytes()
+        pdf = (tiny / "class/session-01/print-pack-en.pdf").read_bytes()
         assert page_count(pdf) % 2 == 0
         words = pypdfium2.PdfDocument(pdf)[0].get_textpage().get_text_range().split()
         assert int(words[words.index("All") + 1]) == page_count(pdf) // 2
 
-    def test_it_is_accessible(self, built: Path) -> None:
+    def test_it_is_accessible(self, tiny: Path) -> None:
         """The strict checker has no finding in the real file."""
-        assert failures((built / "class/session-01/print-pack-en.pdf").read_bytes()) == []
+        assert failures((tiny / "class/session-01/print-pack-en.pdf").read_bytes()) == []
 
-    def test_one_part_by_itself(self, built: Path) -> None:
+    def test_one_part_by_itself(self, tiny: Path) -> None:
         """`--only print-pack` joins what was made before, and gives the same file."""
-        path = built / "class/session-01/print-pack-en.pdf"
+        path = tiny / "class/session-01/print-pack-en.pdf"
         before = path.read_bytes()
         path.unlink()
-        assert build(built.parent, built, ["print-pack"]).files
+        assert build(tiny.parent, tiny, ["print-pack"]).files
         assert path.read_bytes() == before

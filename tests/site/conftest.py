@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -13,9 +14,9 @@ from tiny_class import write_class
 
 
 @pytest.fixture(scope="session")
-def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def demo_site(demo_with: Callable[[str], Path]) -> Path:
     """The demo class's site."""
-    return made(ROOT, tmp_path_factory.mktemp("demo") / "build", SITE)
+    return demo_with(SITE) / "site"
 
 
 @pytest.fixture(scope="session")

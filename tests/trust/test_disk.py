@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import errno
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -13,15 +14,19 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from test_killed import NEW, OLD, digest
+from test_killed import NEW, OLD, digest, evenly
 
 from forked import in_fork
+from in_full import sampled
 from spoonfold.build import build
 from spoonfold.check import examine
 from spoonfold.press.output import recover
 from tiny_class import FILES, write_class
 
-pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can't fork")
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can't fork"),
+]
 NOBODY = 65534
 
 Codes = list[str]
@@ -74,6 +79,21 @@ def fill_disk_after(writes: int, folder: Path, counted: list[int]) -> None:
     sys.addaudithook(watch)
 
 
+def writes_of_a_build(folder: Path, beside: Path) -> int:
+    """How many new files and folders a build of a copy of the class makes."""
+    copy = shutil.copytree(folder, beside / "copy")
+    told = beside / "count"
+
+    def count() -> None:
+        counted = [0]
+        fill_disk_after(sys.maxsize, copy, counted)
+        assert build(copy, copy / "build", ["site"]).made
+        told.write_text(str(counted[0]))
+
+    assert in_fork(count) == 0
+    return int(told.read_text())
+
+
 def test_full_at_any_write(tmp_path: Path) -> None:
     """Wherever the disk runs full, the old output stays and nothing is left over."""
     folder = write_class(tmp_path / "class", {"recipes/rice.md": OLD})
@@ -81,28 +101,19 @@ def test_full_at_any_write(tmp_path: Path) -> None:
     assert build(folder, output, ["site"]).made
     old = digest(output)
     write_class(folder, {"recipes/rice.md": NEW})
-    room, told = 0, 0
-    while True:
+    writes = writes_of_a_build(folder, tmp_path)
+    assert writes > 20
+    for last in evenly(writes, sampled(12, writes)):
 
-        def try_it(room: int = room) -> None:
-            counted = [0]
-            fill_disk_after(room, folder, counted)
+        def try_it(room: int = last - 1) -> None:
+            fill_disk_after(room, folder, [0])
             trouble = build(folder, output, ["site"]).trouble
-            if counted[0] <= room:
-                assert trouble is None
-                os._exit(7)
             assert trouble is not None and trouble.code == "disk-full", trouble
 
-        code = in_fork(try_it)
-        if code == 7:
-            break
-        assert code == 0, room
+        assert in_fork(try_it) == 0, last
         assert digest(output) == old
         recover(output)
-        assert {each.name for each in folder.iterdir()} == {"build", "content"}, room
-        room, told = room + 1, told + 1
-    assert told > 20
-    assert digest(output) not in (old, None)
+        assert {each.name for each in folder.iterdir()} == {"build", "content"}, last
 
 
 class TestForbidden:

@@ -24,6 +24,7 @@ from hostile_text import LETTERS, MARKUP, PIECES
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.build import build
 from spoonfold.check import examine
 from spoonfold.problem import has_errors
@@ -37,6 +38,8 @@ PROSE_ATTRIBUTES = {"href", "src", "width", "height", "alt"}
 HARMLESS = ("http://", "https://", "mailto:", "tel:")
 XHTML = "{http://www.w3.org/1999/xhtml}"
 SECONDS = 60
+INPUTS = str(sampled(100, 1000))
+"""Of the search that is guided by coverage."""
 MEGABYTES = 1536
 
 
@@ -93,7 +96,7 @@ def assert_clean(folder: Path, plain: Plain) -> str:
     return "\n".join(words)
 
 
-@settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=sampled(20, 120), deadline=None, suppress_health_check=list(HealthCheck))
 @given(where=st.sampled_from(FIELDS), piece=st.sampled_from(PIECES), quoted=st.booleans())
 def test_any_piece_in_any_field(
     where: tuple[str, Field], piece: str, quoted: bool, plain: Plain
@@ -348,13 +351,13 @@ def test_heavy(tmp_path: Path, name: str) -> None:
 
 @pytest.mark.skipif(find_spec("atheris") is None, reason="atheris has no build for this Python")
 def test_a_short_search(tmp_path: Path) -> None:
-    """A coverage-guided search of a few seconds finds nothing that breaks; run it longer by hand
-    with `python tests/trust/fuzz_class.py SECONDS`."""
+    """A coverage-guided search finds nothing that breaks; run it longer by hand with
+    `python tests/trust/fuzz_class.py INPUTS`."""
     # By way of a small process: Linux counts the memory of the one that starts another to the
     # peak of the other (getrusage(2), ru_maxrss), and the search is stopped at a peak.
     between = "import subprocess, sys; sys.exit(subprocess.run(sys.argv[1:]).returncode)"
     done = subprocess.run(
-        [sys.executable, "-c", between, sys.executable, str(HERE / "fuzz_class.py"), "15"],
+        [sys.executable, "-c", between, sys.executable, str(HERE / "fuzz_class.py"), INPUTS],
         cwd=tmp_path,
         capture_output=True,
         text=True,

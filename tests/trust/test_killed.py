@@ -11,18 +11,22 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 
 from forked import in_fork
+from in_full import sampled
 from spoonfold.build import build
 from spoonfold.press import swap
 from spoonfold.press.output import recover
 from tiny_class import RICE, write_class
 
-pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can't fork")
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can't fork"),
+]
 
 OLD, NEW = RICE, RICE.replace("Plain rice", "Fancy rice")
 EVENTS = (
@@ -122,15 +126,18 @@ class Killed:
         return count
 
 
-def evenly(total: int, most: int) -> Iterator[int]:
-    """Moments from the first to the last, no more than so many."""
-    step = max(1.0, total / most)
-    yield from sorted({min(total, 1 + int(number * step)) for number in range(most)})
+def evenly(total: int, most: int) -> Sequence[int]:
+    """Moments from the first to the last, both among them, and no more than so many."""
+    return sorted({1 + number * (total - 1) // (most - 1) for number in range(most)})
 
 
 @pytest.mark.parametrize(
     ("only", "journal", "most"),
-    [(("site",), False, 100), (("site",), True, 70), (("site", "safety"), False, 40)],
+    [
+        (("site",), False, sampled(12, 100)),
+        (("site",), True, sampled(12, 70)),
+        (("site", "safety"), False, sampled(6, 40)),
+    ],
     ids=["site", "site-by-journal", "site-and-a-pdf"],
 )
 def test_killed_at_any_moment(

@@ -69,13 +69,9 @@ def demo() -> tuple[ClassFolder, Notice]:
 
 
 @pytest.fixture(scope="module")
-def pdf(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+def pdf(demo_with: Callable[[str], Path]) -> bytes:
     """The demo's notice."""
-    output = tmp_path_factory.mktemp("notice") / "build"
-    outcome = build(ROOT, output, ["notice"])
-    if outcome.missing is not None:
-        pytest.skip(outcome.missing.message)
-    return (output / "families" / "allergen-notice-en.pdf").read_bytes()
+    return (demo_with("notice") / "families" / "allergen-notice-en.pdf").read_bytes()
 
 
 @pytest.fixture(scope="module")
