@@ -16,7 +16,7 @@ from typing import Any
 import pytest
 
 HERE = Path(__file__).parent
-PANTRY = HERE.parents[1] / "src" / "spoonfold" / "pantry"
+PANTRY = HERE.parents[1] / "src" / "spoonfold" / "knowledge" / "foods"
 
 Entry = dict[str, Any]
 Sections = dict[str, list[tuple[str, list[tuple[str, Any]]]]]

@@ -118,6 +118,12 @@ TAGS = {
     "cut tcs",
     "cooked tcs",
     "choking",
+    "round bite",
+    "burns skin",
+    "cook frozen",
+    "cut cold",
+    "cools like rice",
+    "solid fat",
     "coconut",
 }
 # Neither plant nor animal: minerals, water, fungi of baking, made colours.

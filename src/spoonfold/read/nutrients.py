@@ -52,7 +52,7 @@ def packaged_names() -> tuple[str, ...]:
 
 def _table(name: str) -> Iterator[dict[str, str]]:
     """The rows of a shipped file: comments, a line of column names, then values, all by tabs."""
-    text = (files("spoonfold") / "pantry" / name).read_text(encoding="utf-8")
+    text = (files("spoonfold") / "knowledge" / "foods" / name).read_text(encoding="utf-8")
     lines = [line for line in text.splitlines() if not line.startswith("#")]
     columns = lines[0].split("\t")
     for line in lines[1:]:

@@ -96,6 +96,12 @@ TAGS = (
     "cut tcs",
     "cooked tcs",
     "choking",
+    "round bite",
+    "burns skin",
+    "cook frozen",
+    "cut cold",
+    "cools like rice",
+    "solid fat",
     "coconut",
 )
 RAW = (
@@ -240,11 +246,31 @@ ITEM = Record(
 )
 
 
+# What authors wrote before there were tags for it. A section or a group adds such a tag and
+# takes none away: frozen peas that stand in another part of her shop are frozen peas.
+_IMPLIED: tuple[tuple[str, frozenset[str], str, str], ...] = (
+    ("section", frozenset({"frozen"}), "cooked tcs", "cook frozen"),
+    ("section", frozenset({"spices", "vegetables"}), "hot spice", "burns skin"),
+    ("section", frozenset({"fruit"}), "", "cut cold"),
+    ("group", frozenset({"grain", "whole grain"}), "cooked tcs", "cools like rice"),
+)
+
+
+def _tags(values: dict[str, Any]) -> frozenset[str]:
+    """The tags as written, and what other keys have always implied."""
+    tags = frozenset(values.get("tags", ()))
+    return tags | {
+        tag
+        for key, words, with_tag, tag in _IMPLIED
+        if values.get(key) in words and (not with_tag or with_tag in tags)
+    }
+
+
 @lru_cache(maxsize=1)
 def _shipped() -> dict[str, dict[str, Any]]:
     """Every entry that ships with the package, as plain JSON values."""
     entries: dict[str, dict[str, Any]] = {}
-    folder = files("spoonfold") / "pantry"
+    folder = files("spoonfold") / "knowledge" / "foods"
     for file in sorted(folder.iterdir(), key=lambda each: each.name):
         if file.name.endswith(".json"):
             entries.update(json.loads(file.read_text(encoding="utf-8")))
@@ -322,7 +348,7 @@ def _item(name: str, values: dict[str, Any]) -> Item:
         group=values.get("group"),
         allergens=values.get("allergens", ()),
         check_label=values.get("check label", ()),
-        tags=frozenset(values.get("tags", ())),
+        tags=_tags(values),
         raw=values.get("raw"),
         exactness=Exactness(values.get("exactness", Exactness.CLOSE.value)),
         divides=values.get("divides"),

@@ -301,8 +301,10 @@ def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:
 
 
 def _frozen_kind(ingredient: Ingredient, item: Item) -> str | None:
-    ready = READY in (ingredient.preparation or "").casefold()
-    return FROZEN if item.section == "frozen" and "cooked tcs" in item.tags and not ready else None
+    prepared = (ingredient.preparation or "").casefold()
+    said = FROZEN in words_in(f"{ingredient.name.casefold()} {prepared}")
+    frozen = "cook frozen" in item.tags or (said and "cooked tcs" in item.tags)
+    return FROZEN if frozen and READY not in prepared else None
 
 
 def _controlled(item: Item) -> bool:

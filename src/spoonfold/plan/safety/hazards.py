@@ -39,7 +39,6 @@ from spoonfold.plan.safety.words import (
 )
 from spoonfold.quantity.unit import unit_named
 
-_FATS = frozenset({"butter", "salted butter", "ghee", "lard", "margarine", "vegetable shortening"})
 _TURNERS = frozenset({"spatula", "tongs"})
 _MUCH = Fraction(1, 4)  # cups
 BLADES = frozenset({"knife", "paring knife", "chef's knife", "cleaver"})
@@ -76,7 +75,7 @@ def hot_things(flow: Flow, step: Step) -> Iterator[CautionDue]:
     hot_before = [each for each in before if on_stove(each) or each.tools & OVENS]
     if in_class and (carried or (on_stove(step) and tools & VESSELS)):
         yield CautionDue(number, "hot handle", "the pot or pan from the heat")
-    fat = any("oil" in item.tags or item.name in _FATS for item in items)
+    fat = any(item.tags & {"oil", "solid fat"} for item in items)
     if fat and (on_stove(step) or tools & GRIDDLES):
         yield CautionDue(number, "hot oil", "the fat in the hot pan")
     if tools & GRIDDLES or (tools & _TURNERS and any(each.tools & GRIDDLES for each in before)):
@@ -86,10 +85,7 @@ def hot_things(flow: Flow, step: Step) -> Iterator[CautionDue]:
     elif in_class and any(each.tools & OVENS for each in before):
         yield CautionDue(number, "hot pan", "the pan from the oven")
     poured = on_stove(step) and any(
-        "liquid" in item.tags
-        and "oil" not in item.tags
-        and item.section != "spices"
-        and _is_much(flow, step, item)
+        "liquid" in item.tags and "oil" not in item.tags and _is_much(flow, step, item)
         for item in items
     )
     if poured or (on_stove(step) and steams(step)) or (hot_before and still_steams(step)):
@@ -206,22 +202,6 @@ _RAW_CAUTIONS: Mapping[str, str] = {
     "flour": "raw flour",
     "sprouts": "raw sprouts",
 }
-_GRAINS = frozenset({"grain", "whole grain"})
-_ROUND = frozenset(
-    {
-        "grape",
-        "cherry",
-        "cherry tomato",
-        "lychee",
-        "chicken sausage",
-        "peanut",
-        "hazelnut",
-        "almond",
-        "macadamia nut",
-        "popcorn kernel",
-        "marshmallow",
-    }
-)
 _FINE = (
     "grated",
     "shredded",
@@ -283,7 +263,7 @@ def _cooled(flow: Flow) -> Iterator[CautionDue]:
     """What is cooked the day before is cooled in two stages."""
     for ingredient, last in flow.cooked_before:
         item = flow.item_of(ingredient)
-        grain = item is not None and item.group in _GRAINS
+        grain = item is not None and "cools like rice" in item.tags
         yield CautionDue(
             last,
             "rice cooling" if grain else "cool quickly",
@@ -298,7 +278,7 @@ def _cut(flow: Flow) -> Iterator[CautionDue]:
             continue
         for use in flow.uses.by_step.get(step.number, ()):
             item = flow.item_of(use.ingredient)
-            early = step.when is not None and item is not None and item.section == "fruit"
+            early = step.when is not None and item is not None and "cut cold" in item.tags
             if item is None or not ("cut tcs" in item.tags or early):
                 continue
             hazard = Hazard(
@@ -310,7 +290,7 @@ def _cut(flow: Flow) -> Iterator[CautionDue]:
 
 def _ingredients(flow: Flow, step: Step) -> Iterator[CautionDue]:
     for item in items_in(flow, step):
-        if "hot spice" in item.tags and item.section in ("spices", "vegetables"):
+        if "burns skin" in item.tags:
             yield CautionDue(step.number, "chili hands", item.name)
         if "honey" in item.tags:
             yield CautionDue(step.number, "honey and babies", item.name)
@@ -325,7 +305,7 @@ def _choking(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
             item = flow.item_of(use.ingredient)
             if item is None or "choking" not in item.tags:
                 continue
-            if youngest >= UNDER_AGE_FOR_CHOKING_FOODS and item.name not in _ROUND:
+            if youngest >= UNDER_AGE_FOR_CHOKING_FOODS and "round bite" not in item.tags:
                 continue
             if any(word in (use.ingredient.preparation or "") for word in _FINE):
                 continue
