@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import datetime
 import io
+import math
 from collections.abc import Callable, Mapping
 from fractions import Fraction as F
 from pathlib import Path
@@ -15,10 +16,12 @@ from shop_class import CLASS, FILES, PANTRY, ROLLS
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
+from spoonfold.plan.amounts.convert import GRAM
 from spoonfold.plan.shop.corner import cheaper_of, others_of
 from spoonfold.plan.shop.left import SeasonLine, Trip, stock_of, trips_of, with_children
 from spoonfold.plan.shop.shop import SPARES, Line
 from spoonfold.press.rows import comma_separated
+from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import SECTIONS
 from spoonfold.sheets.shopping import shopping_of
@@ -26,6 +29,8 @@ from spoonfold.sheets.shopping_table import HEADINGS, shopping_table
 
 DEMO = Path(__file__).resolve().parents[2]
 MakeClass = Callable[..., Path]
+POUND = F("453.59237")
+"""In grams: NIST Handbook 44, appendix C."""
 
 
 def _examined(make_class: MakeClass, changes: Mapping[str, str | None] | None = None) -> Examined:
@@ -215,9 +220,33 @@ class TestCorner:
         stew = _found(_trips(demo)[4], "dried chickpeas").line
         (canned,) = others_of(stew, pantry, ())
         # 750 g dry are 6.15 cups a pound, each 152 g drained, and 253 g are drained from a can.
-        grams = F(750) / F("453.59237") * F("6.15") * 152
+        grams = 750 / POUND * F("6.15") * 152
         assert canned.amount is not None and canned.amount.low - grams < 1
         assert canned.purchase is not None and canned.purchase.packages[0][0] == 7
+
+    @pytest.mark.parametrize(
+        ("listed", "named", "grams"),
+        [
+            ("2 cups dry pinto beans", "dry pinto beans", 386 / POUND * F("21.0") / 4 * 169),
+            ("5 1/4 cups pinto beans, drained", "pinto beans", POUND),
+            ("2 cups dry white beans", "dry white beans", 404 / POUND * F("25.5") / 4 * 170),
+            ("3 cups white beans, drained", "white beans", POUND * 3 * 4 / F("25.5")),
+        ],
+    )
+    def test_published_bean_yields(
+        self, make_class: MakeClass, listed: str, named: str, grams: F
+    ) -> None:
+        """A pound of dry beans is as many quarter-cups of cooked ones as is published, and back
+        again: 21.0 of pinto, 25.5 of Great Northern beans (Texas Department of Agriculture,
+        "Helper Sheets", excerpts from the USDA Food Buying Guide, April 2007). A cup of pinto
+        beans is 193 g dry and 169 g drained, of white ones 202 g dry (USDA SR26 16042, 16345,
+        16049) and 170 g drained (from memory)."""
+        rolls = ROLLS.replace("10 rice papers", listed).replace("rice papers", named)
+        one_table = CLASS.replace("[4, 4]", "[4]").replace("table: 2", "table: 1")
+        examined = _examined(make_class, {"recipes/rolls.md": rolls, "class.yaml": one_table})
+        line = _found(_trips(examined)[0], named).line
+        (other,) = others_of(line, examined.read.folder.pantry, ())
+        assert other.amount == Amount(F(math.ceil(grams)), GRAM)
 
     def test_same_edible_portion(self, demo: Examined) -> None:
         """Canned corn for frozen corn: as many grams drained as the cups of frozen corn weigh."""
