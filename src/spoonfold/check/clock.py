@@ -34,7 +34,8 @@ def does_not_fit(facts: Facts) -> Iterator[Problem]:
                 f"{'is' if each.session.setting.equipment[name] == 1 else 'are'} "
                 f"{each.session.setting.equipment[name]}.",
             )
-        if clock.over:
+        # Without any time to cook it is the fixed parts that are wrong, and told.
+        if clock.over and clock.cooking > 0:
             needed = -(-clock.makespan // 60)
             yield warning(
                 "does-not-fit",
@@ -104,7 +105,7 @@ def step_too_long(facts: Facts) -> Iterator[Problem]:
             task, step = placed.task, placed.task.step
             minutes = -(-task.activity.duration // 60)
             key = (task.dish, step.number)
-            if minutes > each.clock.cooking and key not in told:
+            if minutes > each.clock.cooking > 0 and key not in told:
                 told.add(key)
                 yield warning(
                     "step-too-long",

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from spoonfold.check.rule import Facts, Rule, advice, error
+from spoonfold.check.rule import Facts, Rule, advice, error, key_place
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Skill, Word
@@ -131,7 +131,7 @@ def cards_in_no_language(facts: Facts) -> Iterator[Problem]:
         if classroom is not None and language not in classroom.languages:
             yield error(
                 "table-cards-language",
-                classroom.place,
+                key_place(classroom.setting, "table cards", classroom.place),
                 f"Table cards are wanted in “{language}”, which isn't a language of the class.",
                 f"languages: [{', '.join((*classroom.languages, language))}] in {CLASS_FILE}",
             )
