@@ -72,12 +72,7 @@ def _imports(path: Path) -> Iterator[tuple[str, int]]:
 
 
 def _room(path: Path) -> str:
-    return _named(path.relative_to(PACKAGE).parts[0].removesuffix(".py"))
-
-
-def _named(part: str) -> str:
-    """Worksheets stand in a folder of their own, and are sheets."""
-    return "sheets" if part == "paper" else part
+    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
 every_file = pytest.mark.parametrize(
@@ -102,7 +97,7 @@ def test_imports_point_left_only(path: Path) -> None:
     for module, line in _imports(path):
         parts = module.split(".")
         if parts[0] == "spoonfold" and len(parts) > 1 and parts[1] != "__version__":
-            assert _named(parts[1]) in allowed, f"{path.name}:{line} imports {module}"
+            assert parts[1] in allowed, f"{path.name}:{line} imports {module}"
 
 
 @every_file

@@ -30,7 +30,6 @@ TEMPLATE = MESSAGES / "spoonfold.pot"
 _SOURCES = (
     (ROOT / "layouts" / "pages", "**.html", "jinja2"),
     (ROOT / "src" / "spoonfold" / "sheets", "**.py", "python"),
-    (ROOT / "src" / "spoonfold" / "paper", "**.py", "python"),
     (ROOT / "src" / "spoonfold" / "language", "**.py", "python"),
 )
 _KEYWORDS = {"say": None, "count": (1, 2)}
@@ -118,7 +117,7 @@ def messages() -> Iterator[tuple[Message, str]]:
     for words, place in (
         (SIZES, "src/spoonfold/quantity/amount.py"),
         (ALLERGENS, "src/spoonfold/read/pantry.py"),
-        (KINDS, "src/spoonfold/paper/labels.py"),
+        (KINDS, "src/spoonfold/sheets/labels.py"),
         (WASHED, "recipes: wash"),
         (REASONS, "recipes: swaps"),
         (PIECES, "recipes: pieces"),
@@ -126,9 +125,9 @@ def messages() -> Iterator[tuple[Message, str]]:
         (AVOIDED, "src/spoonfold/read/pantry.py"),
         (SECTIONS, "src/spoonfold/read/pantry.py"),
         (PLACES, "src/spoonfold/read/pantry.py"),
-        (ON_LABELS.values(), "src/spoonfold/paper/labels.py"),
-        (EXAMPLES.values(), "src/spoonfold/paper/notice.py"),
-        (PARTS.values(), "src/spoonfold/paper/lesson_day.py"),
+        (ON_LABELS.values(), "src/spoonfold/sheets/labels.py"),
+        (EXAMPLES.values(), "src/spoonfold/sheets/notice.py"),
+        (PARTS.values(), "src/spoonfold/sheets/lesson_day.py"),
         ((food.name for food in packaged_foods().values()), "src/spoonfold/read/nutrients.py"),
     ):
         for word in words:

@@ -64,11 +64,10 @@ def worksheet(
     any other, in a folder that a build leaves alone.
     """
     from spoonfold.language.texts import load_texts
-    from spoonfold.paper.worksheet import grade_for
     from spoonfold.press.desk import desk_for
     from spoonfold.press.layouts import shipped_layouts
     from spoonfold.press.pdf import NoPdf
-    from spoonfold.sheets.worksheets import worksheet_pair
+    from spoonfold.sheets.worksheet.sheet import grade_for, worksheet_pair
 
     examined, classroom = examined_class(folder, "No worksheet was made.")
     found = session_of(classroom, session)

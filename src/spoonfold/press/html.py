@@ -32,7 +32,6 @@ from spoonfold.model.prose import (
     Text,
 )
 from spoonfold.model.translation import Foreign
-from spoonfold.paper.worksheet_figures import Figure
 from spoonfold.press.figures.folding import folding_figure
 from spoonfold.press.figures.fractions import drawn
 from spoonfold.press.figures.map import WIDTH as WORLD
@@ -49,6 +48,7 @@ from spoonfold.sheets.clock_chart import ChartView
 from spoonfold.sheets.groups import Bar as ShareBar
 from spoonfold.sheets.season_map import SeasonMap
 from spoonfold.sheets.words import word_anchor
+from spoonfold.sheets.worksheet.figures import Figure
 
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
 _ELEMENT = re.compile(r"<[^>]*>")

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from spoonfold.sheets import adults, families, pack, plate, worksheets
+from spoonfold.sheets import adults, families, pack, plate
 from spoonfold.sheets.sheet import File, Joined, Part, Sheet, Tongue, Work, in_session
+from spoonfold.sheets.worksheet.sheet import worksheets
 
 SITE = "site"
 """A part that needs more than the class folder: which booklets lie beside it."""
@@ -27,7 +28,7 @@ PARTS = (
     Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),
     Part("colours", plate.colours, ("class/colours-*",)),
     Part("packet", plate.packets, in_session("packet")),
-    Part("worksheet", worksheets.worksheets, in_session("worksheet")),
+    Part("worksheet", worksheets, in_session("worksheet")),
     Part("print-pack", pack.packs, in_session("print-pack")),
 )
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.worksheet import grade_for, has_numbers, worksheet_key_name, worksheet_name
 from spoonfold.sheets.brief import brief_name
 from spoonfold.sheets.card import card_name, card_size
 from spoonfold.sheets.head import Head, head_of, session_folder
@@ -22,6 +21,8 @@ from spoonfold.sheets.shopping import shopping_name
 from spoonfold.sheets.story import story_card, story_name
 from spoonfold.sheets.table_card import table_cards_name
 from spoonfold.sheets.word_cards import word_cards, word_cards_name
+from spoonfold.sheets.worksheet.numbers import has_numbers
+from spoonfold.sheets.worksheet.sheet import grade_for, worksheet_key_name, worksheet_name
 
 SIZES = ("large", "middle", "small")
 """Sizes of type to try, in this order, until the slip fits on one side."""

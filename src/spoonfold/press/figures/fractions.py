@@ -11,9 +11,9 @@ from fractions import Fraction
 from itertools import pairwise
 from xml.sax.saxutils import escape, quoteattr
 
-from spoonfold.paper.worksheet_figures import Bar, Bars, Cups, Figure, Line, Mark
 from spoonfold.press.figures.mark import number, tag
 from spoonfold.press.figures.scoops import EM, Bowl, bowl
+from spoonfold.sheets.worksheet.figures import Bar, Bars, Cups, Figure, Line, Mark
 
 WIDTH = 500.0
 """Drawing units: a little less than the line of a worksheet."""

@@ -3,35 +3,34 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Mapping
+from importlib import import_module
+from pkgutil import iter_modules
 
-from spoonfold.teach.fractions.amounts import compared, halved, multiplied, times_the_recipe
-from spoonfold.teach.fractions.chance import Draws, draws_of, pick, shuffled
-from spoonfold.teach.fractions.clock import heated, timed
-from spoonfold.teach.fractions.kinds import Question, Topic
-from spoonfold.teach.fractions.measures import converted, lost, scooped
-from spoonfold.teach.fractions.numbers import Numbers
+from spoonfold.sheets.worksheet import kinds
+from spoonfold.sheets.worksheet.chance import Draws, draws_of, pick, shuffled
+from spoonfold.sheets.worksheet.numbers import Numbers
+from spoonfold.sheets.worksheet.question import Ask, Question, Topic
 
-Maker = Callable[[Numbers, int, Draws], Iterable[Question]]
-
-MAKERS: dict[Topic, Maker] = {
-    Topic.TIMES: times_the_recipe,
-    Topic.MULTIPLY: multiplied,
-    Topic.SCOOPS: scooped,
-    Topic.LOST: lost,
-    Topic.RATIO: compared,
-    Topic.CONVERT: converted,
-    Topic.HALVE: halved,
-    Topic.TIME: timed,
-    Topic.TEMPERATURE: heated,
-}
 _SHORT = (
     (Topic.TIMES, Topic.MULTIPLY, Topic.HALVE),
     (Topic.SCOOPS, Topic.LOST, Topic.CONVERT),
     (Topic.RATIO, Topic.TIME, Topic.TEMPERATURE),
 )
 """A short sheet asks one question of each row."""
-LONG, SHORT = len(MAKERS), len(_SHORT)
+
+
+def asks_by_topic() -> Mapping[Topic, tuple[Ask, ...]]:
+    """Every kind of question there is, under its topics, by the names of their modules."""
+    found: dict[Topic, tuple[Ask, ...]] = dict.fromkeys(Topic, ())
+    for name in sorted(module.name for module in iter_modules(kinds.__path__)):
+        asks: Mapping[Topic, Ask] = import_module(f"{kinds.__name__}.{name}").ASKS
+        for topic, ask in asks.items():
+            found[topic] += (ask,)
+    return found
+
+
+ASKS = asks_by_topic()
 
 
 def questions_of(numbers: Numbers, grade: int, seed: int, long: bool) -> tuple[Question, ...]:
@@ -42,12 +41,15 @@ def questions_of(numbers: Numbers, grade: int, seed: int, long: bool) -> tuple[Q
     """
     dishes = "+".join(dish.key for dish in numbers.dishes)
     draws = draws_of(f"{dishes}/{seed}/{grade}/{'long' if long else 'short'}")
-    rows = shuffled(draws, [(topic,) for topic in MAKERS] if long else _SHORT)
+    rows = shuffled(draws, [(topic,) for topic in Topic] if long else _SHORT)
     chosen: list[Question] = []
     for row in rows:
         # A topic without sensible numbers hands its place to the next.
-        for topic in (*shuffled(draws, row), *shuffled(draws, tuple(MAKERS))):
-            found = _one(list(MAKERS[topic](numbers, grade, draws)), chosen, draws)
+        for topic in (*shuffled(draws, row), *shuffled(draws, tuple(Topic))):
+            candidates = [
+                question for ask in ASKS[topic] for question in ask(numbers, grade, draws)
+            ]
+            found = _one(candidates, chosen, draws)
             if found is not None:
                 chosen.append(found)
                 break
@@ -57,7 +59,7 @@ def questions_of(numbers: Numbers, grade: int, seed: int, long: bool) -> tuple[Q
 def _one(candidates: list[Question], chosen: list[Question], draws: Draws) -> Question | None:
     """One that hasn't been asked, of foods that were asked about the least."""
     asked = Counter(food.key for question in chosen for food in question.foods)
-    kinds = {type(question) for question in chosen}
+    seen = {type(question) for question in chosen}
     fresh = [each for each in candidates if each not in chosen]
     if not fresh:
         return None
@@ -65,7 +67,7 @@ def _one(candidates: list[Question], chosen: list[Question], draws: Draws) -> Qu
     of_kind: dict[type[Question], list[Question]] = {}
     for each in fresh:
         of_kind.setdefault(type(each), []).append(each)
-    new = [kind for kind in of_kind if kind not in kinds] or list(of_kind)
+    new = [kind for kind in of_kind if kind not in seen] or list(of_kind)
     group = of_kind[pick(draws, new)]
     least = min(_weight(each, asked) for each in group)
     return pick(draws, [each for each in group if _weight(each, asked) == least])

@@ -11,9 +11,8 @@ from worksheet_cases import ROOT, SESSIONS, demo, sheet
 
 from spoonfold.cli import main
 from spoonfold.language.texts import Texts
-from spoonfold.paper.worksheet import Worksheet
 from spoonfold.press.desk import Desk, desk_for
-from spoonfold.sheets.worksheets import worksheet_pair
+from spoonfold.sheets.worksheet.sheet import Worksheet, worksheet_pair
 
 SHORT_SIDES, LONG_SIDES = 1, 3
 

@@ -11,9 +11,9 @@ from xml.etree import ElementTree
 import pytest
 from worksheet_cases import GRADES, SESSIONS, all_sheets
 
-from spoonfold.paper.worksheet_figures import Bar, Bars, Cup, Cups, Line, Mark
 from spoonfold.press.figures.fractions import drawn
 from spoonfold.press.numerals import numerals
+from spoonfold.sheets.worksheet.figures import Bar, Bars, Cup, Cups, Line, Mark
 
 SVG = "{http://www.w3.org/2000/svg}"
 

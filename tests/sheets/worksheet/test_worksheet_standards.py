@@ -12,19 +12,17 @@ from fractions import Fraction as F
 import pytest
 from worksheet_cases import GRADES, NUMBER, SESSIONS, all_sheets, number
 
-from spoonfold.paper.worksheet import grade_for
-from spoonfold.teach.fractions.amount_kinds import (
-    AtThatRate,
-    Multiply,
-    PartOf,
-    PerPerson,
-    Ratio,
-    ShareOne,
-    Times,
-)
-from spoonfold.teach.fractions.kinds import Question, Topic
-from spoonfold.teach.fractions.measure_kinds import Convert, CountScoops, SameAs
-from spoonfold.teach.fractions.numbers import Food
+from spoonfold.sheets.worksheet.kinds.convert import Convert
+from spoonfold.sheets.worksheet.kinds.multiply import Multiply
+from spoonfold.sheets.worksheet.kinds.part import PartOf, ShareOne
+from spoonfold.sheets.worksheet.kinds.rates import AtThatRate, PerPerson
+from spoonfold.sheets.worksheet.kinds.ratio import Ratio
+from spoonfold.sheets.worksheet.kinds.same_as import SameAs
+from spoonfold.sheets.worksheet.kinds.scoops import CountScoops
+from spoonfold.sheets.worksheet.kinds.times import Times
+from spoonfold.sheets.worksheet.numbers import Food
+from spoonfold.sheets.worksheet.question import Question
+from spoonfold.sheets.worksheet.sheet import grade_for
 
 every_grade = pytest.mark.parametrize("grade", GRADES)
 every_session = pytest.mark.parametrize("session", SESSIONS)
@@ -135,61 +133,45 @@ def food(amount: F, people: int = 1, unit: str = "cup") -> Food:
 
 
 EXAMPLES: tuple[tuple[str, Question, tuple[F, ...]], ...] = (
-    ("3.NF.A.3.b: 1/2 = 2/4", SameAs(Topic.CONVERT, "", food(F(1, 2)), 4), (F(2),)),
-    ("3.NF.A.3.b: 4/6 = 2/3", SameAs(Topic.CONVERT, "", food(F(4, 6)), 3), (F(2),)),
-    ("3.NF.A.3.c: 6/1 = 6", SameAs(Topic.CONVERT, "", food(F(6)), 1), (F(6),)),
-    ("3.NF.A.3.c: 4/4 = 1", SameAs(Topic.CONVERT, "", food(F(1)), 4), (F(4),)),
-    ("4.NF.B.4.a: 5/4 = 5 × 1/4", CountScoops(Topic.SCOOPS, "", food(F(5, 4)), F(1, 4)), (F(5),)),
-    ("4.NF.B.4.b: 3 × 2/5 = 6/5", Multiply(Topic.MULTIPLY, "", food(F(2, 5)), F(3)), (F(6, 5),)),
+    ("3.NF.A.3.b: 1/2 = 2/4", SameAs("", food(F(1, 2)), 4), (F(2),)),
+    ("3.NF.A.3.b: 4/6 = 2/3", SameAs("", food(F(4, 6)), 3), (F(2),)),
+    ("3.NF.A.3.c: 6/1 = 6", SameAs("", food(F(6)), 1), (F(6),)),
+    ("3.NF.A.3.c: 4/4 = 1", SameAs("", food(F(1)), 4), (F(4),)),
+    ("4.NF.B.4.a: 5/4 = 5 × 1/4", CountScoops("", food(F(5, 4)), F(1, 4)), (F(5),)),
+    ("4.NF.B.4.b: 3 × 2/5 = 6/5", Multiply("", food(F(2, 5)), F(3)), (F(6, 5),)),
     (
         "4.NF.B.4.c: 3/8 pound each for 5 people",
-        Multiply(Topic.MULTIPLY, "", food(F(3, 8), 1, "lb"), F(5)),
+        Multiply("", food(F(3, 8), 1, "lb"), F(5)),
         (F(15, 8),),
     ),
     (
         "4.MD.A.1: 4 feet are 48 inches",
-        Convert(Topic.CONVERT, "", food(F(4), 1, "ft"), "in", "ft", "in", 12),
+        Convert("", food(F(4), 1, "ft"), "in", "ft", "in", 12),
         (F(48),),
     ),
-    (
-        "5.NF.B.3: 50 pounds shared by 9 people",
-        PerPerson(Topic.RATIO, "", food(F(50), 9, "lb")),
-        (F(50, 9),),
-    ),
-    ("5.NF.B.3: 3 divided by 4", Times(Topic.TIMES, "", "dish", 4, 3), (F(3, 4),)),
-    ("5.NF.B.4.a: 2/3 × 4 = 8/3", Multiply(Topic.MULTIPLY, "", food(F(4)), F(2, 3)), (F(8, 3),)),
-    ("5.NF.B.4.a: 2/3 × 4/5 = 8/15", PartOf(Topic.HALVE, "", food(F(4, 5)), F(2, 3)), (F(8, 15),)),
-    ("5.NF.B.7.a: 1/3 ÷ 4 = 1/12", ShareOne(Topic.HALVE, "", food(F(1, 3)), 4), (F(1, 12),)),
-    ("5.NF.B.7.b: 4 ÷ 1/5 = 20", CountScoops(Topic.SCOOPS, "", food(F(4)), F(1, 5)), (F(20),)),
-    (
-        "5.NF.B.7.c: 1/2 pound shared by 3",
-        ShareOne(Topic.HALVE, "", food(F(1, 2), 1, "lb"), 3),
-        (F(1, 6),),
-    ),
-    (
-        "5.NF.B.7.c: servings of 1/3 cup in 2 cups",
-        CountScoops(Topic.SCOOPS, "", food(F(2)), F(1, 3)),
-        (F(6),),
-    ),
+    ("5.NF.B.3: 50 pounds shared by 9 people", PerPerson("", food(F(50), 9, "lb")), (F(50, 9),)),
+    ("5.NF.B.3: 3 divided by 4", Times("", "dish", 4, 3), (F(3, 4),)),
+    ("5.NF.B.4.a: 2/3 × 4 = 8/3", Multiply("", food(F(4)), F(2, 3)), (F(8, 3),)),
+    ("5.NF.B.4.a: 2/3 × 4/5 = 8/15", PartOf("", food(F(4, 5)), F(2, 3)), (F(8, 15),)),
+    ("5.NF.B.7.a: 1/3 ÷ 4 = 1/12", ShareOne("", food(F(1, 3)), 4), (F(1, 12),)),
+    ("5.NF.B.7.b: 4 ÷ 1/5 = 20", CountScoops("", food(F(4)), F(1, 5)), (F(20),)),
+    ("5.NF.B.7.c: 1/2 pound shared by 3", ShareOne("", food(F(1, 2), 1, "lb"), 3), (F(1, 6),)),
+    ("5.NF.B.7.c: servings of 1/3 cup in 2 cups", CountScoops("", food(F(2)), F(1, 3)), (F(6),)),
     (
         "6.NS.A.1: servings of 3/4 cup in 2/3 cup",
-        CountScoops(Topic.SCOOPS, "", food(F(2, 3)), F(3, 4)),
+        CountScoops("", food(F(2, 3)), F(3, 4)),
         (F(8, 9),),
     ),
     (
         "6.RP.A.1: two wings for every beak",
-        Ratio(Topic.RATIO, "", food(F(8), 1, ""), food(F(4), 1, "")),
+        Ratio("", food(F(8), 1, ""), food(F(4), 1, "")),
         (F(2), F(1)),
     ),
-    (
-        "6.RP.A.2: 3 cups of flour for 4 of sugar",
-        PerPerson(Topic.RATIO, "", food(F(3), 4)),
-        (F(3, 4),),
-    ),
-    ("6.RP.A.2: 75 dollars for 15", PerPerson(Topic.RATIO, "", food(F(75), 15, "")), (F(5),)),
+    ("6.RP.A.2: 3 cups of flour for 4 of sugar", PerPerson("", food(F(3), 4)), (F(3, 4),)),
+    ("6.RP.A.2: 75 dollars for 15", PerPerson("", food(F(75), 15, "")), (F(5),)),
     (
         "6.RP.A.3.b: 4 lawns in 7 hours, then 35 hours",
-        AtThatRate(Topic.RATIO, "", food(F(4), 7, ""), 35),
+        AtThatRate("", food(F(4), 7, ""), 35),
         (F(20),),
     ),
 )

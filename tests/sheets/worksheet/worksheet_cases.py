@@ -19,8 +19,8 @@ from spoonfold.check import examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
-from spoonfold.paper.worksheet import QuestionView, Worksheet, worksheet_of
-from spoonfold.paper.worksheet_figures import Cups, Line
+from spoonfold.sheets.worksheet.figures import Cups, Line
+from spoonfold.sheets.worksheet.sheet import QuestionView, Worksheet, worksheet_of
 
 ROOT = Path(__file__).resolve().parents[3]
 GRADES = (3, 4, 5, 6)

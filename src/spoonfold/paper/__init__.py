@@ -1,1 +1,0 @@
-"""Model and results to page values: typed, HTML-free, one file per sheet."""

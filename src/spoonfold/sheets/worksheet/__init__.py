@@ -1,0 +1,2 @@
+"""Worksheets on fractions, from the numbers of a session's own dishes: one module a kind of
+question in `kinds/`, what they share beside it, and the sheet itself."""
