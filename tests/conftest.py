@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 from collections.abc import Callable, Generator, Mapping
 from pathlib import Path
 
@@ -11,7 +12,7 @@ import pytest
 from in_full import load_profile
 from made_once import made_once, parts_with
 from spoonfold.build import build
-from tiny_class import write_class
+from tiny_class import RICE, write_class
 
 ROOT = Path(__file__).resolve().parents[1]
 load_profile()
@@ -29,6 +30,20 @@ def make_class(tmp_path: Path) -> MakeClass:
         return write_class(tmp_path / "class", changes)
 
     return make
+
+
+@pytest.fixture
+def built_class(tmp_path_factory: pytest.TempPathFactory, tmp_path: Path) -> Path:
+    """A copy, to bend, of the tiny class with a second dish that no session cooks, built whole."""
+
+    def make(folder: Path) -> None:
+        sweet = RICE.replace("Plain rice", "Sweet rice")
+        outcome = build(write_class(folder, {"recipes/sweet.md": sweet}), folder / "build")
+        if outcome.missing is not None:
+            pytest.skip(outcome.missing.message)
+        assert outcome.made and outcome.trouble is None, outcome.problems
+
+    return Path(shutil.copytree(made_once(tmp_path_factory, "tiny", make), tmp_path / "built"))
 
 
 @pytest.fixture(scope="session")
@@ -54,7 +69,7 @@ def demo_with(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]
 
 
 # Much of a build of the demo class is printing, which takes longer than all tests that don't.
-_SLOW = frozenset({"demo_with", "browser"})
+_SLOW = frozenset({"demo_with", "built_class", "browser"})
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

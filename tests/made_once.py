@@ -29,6 +29,15 @@ def parts_with(part: str) -> tuple[str, ...]:
     return tuple(each.name for each in PARTS if not any(each.name in some for some in _LOOKED_AT))
 
 
+def handed_out() -> tuple[str, ...]:
+    """The parts of which families or the world get something."""
+    theirs = ("families/", "site/")
+    return (
+        SITE,
+        *(each.name for each in PARTS if any(one.startswith(theirs) for one in each.owns)),
+    )
+
+
 def made_once(folders: pytest.TempPathFactory, name: str, make: Callable[[Path], object]) -> Path:
     """The folder of that name, filled by `make` for whoever comes first: the others wait for it.
 

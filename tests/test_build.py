@@ -123,22 +123,23 @@ class TestTheDemo:
 
 
 class TestOnly:
-    def test_what_is_not_made_is_carried_over(self, tmp_path: Path) -> None:
-        output = built(write_class(tmp_path))
+    def test_what_is_not_made_is_carried_over(self, built_class: Path) -> None:
+        output = built_class / "build"
         before = digest(output)
-        write_class(tmp_path, {"recipes/rice.md": RICE.replace("every day", "each day")})
-        after = digest(built(tmp_path, "site"))
+        recipe = built_class / "content/recipes/rice.md"
+        recipe.write_text(RICE.replace("every day", "each day"), encoding="utf-8")
+        assert build(built_class, output, ["site"]).made
+        after = digest(output)
         assert before.keys() == after.keys()
         changed = {name for name in before if before[name] != after[name]} - {MEMO}
         assert changed and all(name.endswith((".html", "site/worker.js")) for name in changed)
 
-    def test_another_household_gets_its_booklet(self, tmp_path: Path) -> None:
+    def test_another_household_gets_its_booklet(self, built_class: Path) -> None:
         """Also where nothing has changed since all was built; the rest stays, the site still
         names the class's own booklets, and the next whole build takes it away again."""
-        output = built(write_class(tmp_path))
+        output = built_class / "build"
         before = digest(output)
-        outcome = build(tmp_path, output, ["booklet"], households=[5])
-        assert outcome.problems == () and outcome.made
+        assert build(built_class, output, ["booklet"], households=[5]).made
         after = digest(output)
         assert after.keys() - before.keys() == {
             "families/booklet-en-5.pdf",
@@ -146,10 +147,11 @@ class TestOnly:
             "site/booklets/booklet-en-5.pdf",
         }
         assert {name for name in before if before[name] != after[name]} == {MEMO}
-        assert build(tmp_path, output, households=[5]).problems == ()
+        assert build(built_class, output, households=[5]).problems == ()
         page = (output / "site/index.html").read_text("utf-8")
         assert "booklet-en-2.pdf" in page and "booklet-en-4.pdf" in page
-        assert digest(built(tmp_path)) == before
+        assert build(built_class, output).problems == ()
+        assert digest(output) == before
 
 
 class TestOverriding:

@@ -18,6 +18,12 @@ from spoonfold.press.fold import Part, joined, page_count
 from spoonfold.sheets.print_pack import SIZES, slip_of, wanted_for
 from tiny_class import CLASS, write_class
 
+IN_PACK = (
+    *("brief", "lesson-card", "shopping", "prep", "jobs", "table-cards", "home-labels"),
+    *("worksheet", "safety", "card", "print-pack"),
+)
+"""Parts of which a pack of the tiny class has sheets, and the pack."""
+
 
 @pytest.fixture(scope="module")
 def lesson(built: Callable[[int, str], Printed]) -> Printed:
@@ -40,11 +46,11 @@ def pack(lesson: Printed, brief: Printed) -> bytes:
 
 @pytest.fixture(scope="module")
 def tiny(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The tiny class with two tables, built whole."""
+    """The tiny class with two tables, and all that is in its pack."""
     folder = tmp_path_factory.mktemp("tiny")
     text = CLASS.replace("tables: [4]", "tables: [4, 3]").replace("helpers: 1", "helpers: 2")
     text = text.replace("burner: 1, pot: 1", "burner: 2, pot: 2")
-    outcome = build(write_class(folder, {"class.yaml": text}), folder / "build")
+    outcome = build(write_class(folder, {"class.yaml": text}), folder / "build", IN_PACK)
     if outcome.missing is not None:
         pytest.skip(outcome.missing.message)
     assert outcome.made, outcome.problems

@@ -8,6 +8,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from made_once import handed_out
 from spoonfold.build import build
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain_prose
@@ -155,7 +156,7 @@ class TestSeasonSheet:
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = write_class(tmp_path_factory.mktemp("private"), AS_HE_IS)
-    outcome = build(folder, folder / "build")
+    outcome = build(folder, folder / "build", (*handed_out(), "jobs", "prep"))
     assert {each.code for each in outcome.problems} == {"name-in-note"}
     assert outcome.trouble is None
     if outcome.missing is not None:

@@ -11,6 +11,7 @@ from everything_said import said_in
 from full_class import FILES, RICE, write_full_class
 from PIL import Image
 
+from made_once import handed_out
 from spoonfold.build import build
 from spoonfold.problem import has_errors
 
@@ -48,7 +49,8 @@ def _pantry() -> str:
 
 @pytest.fixture(scope="module")
 def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A whole output of a class with a marker in every private field."""
+    """What families and the world get of a class with a marker in every private field; and of the
+    adults' sheets those that say some of them, and those with answers."""
     folder = tmp_path_factory.mktemp("private")
     photo = folder / "content/pictures/bowl.jpg"
     photo.parent.mkdir(parents=True)
@@ -75,7 +77,8 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
         "private/notes.md": PRIVATE,
     }
     write_full_class(folder, changes)
-    outcome = build(folder, folder / "build")
+    adults = ("jobs", "lesson-card", "shopping", "worksheet", "packet")
+    outcome = build(folder, folder / "build", (*handed_out(), *adults))
     assert not has_errors(outcome.problems), outcome.problems
     assert outcome.trouble is None and outcome.missing is None
     return folder / "build"

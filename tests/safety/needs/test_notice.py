@@ -10,6 +10,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from made_once import handed_out
 from spoonfold.build import build
 from spoonfold.language.texts import Texts, load_texts
 from spoonfold.language.translated import folder_in
@@ -255,7 +256,7 @@ def test_needs_reach_neither_families_nor_the_world(
         folder = tiny(tmp_path / str(number), needs)
         # A need that no swap meets would stop the build, and here only what is printed counts.
         monkeypatch.setattr("spoonfold.build.has_errors", lambda problems: False)
-        outcome = build(folder, folder / "build")
+        outcome = build(folder, folder / "build", handed_out())
         if outcome.missing is not None:
             pytest.skip(outcome.missing.message)
         assert outcome.made
