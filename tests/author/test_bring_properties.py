@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.author.bring.bring import found_in
 from spoonfold.author.bring.file import Origin, brought_line, recipe_text
 from spoonfold.author.bring.found import FoundRecipe
@@ -107,7 +108,7 @@ WORDS = st.sampled_from(
 
 
 @given(st.lists(WORDS, max_size=25))
-@settings(max_examples=300)
+@settings(max_examples=sampled(60, 300))
 def test_lines_that_recipes_are_made_of(lines: list[str]) -> None:
     """In any order, with signs between them that YAML and Markdown have a use for."""
     written("\n".join(lines).encode())
@@ -158,7 +159,7 @@ RECIPES = st.fixed_dictionaries(
 
 
 @given(st.one_of(JSON, RECIPES))
-@settings(max_examples=300)
+@settings(max_examples=sampled(60, 300))
 def test_any_json(value: Any) -> None:
     """With any value under any key of a recipe."""
     written(json.dumps(value).encode())
@@ -196,7 +197,7 @@ TAGS = st.sampled_from(
 
 
 @given(st.lists(TAGS, max_size=20))
-@settings(max_examples=300)
+@settings(max_examples=sampled(60, 300))
 def test_any_tags(tags: list[str]) -> None:
     """Opened, closed and nested in any order."""
     written("".join(["<html>", *tags]).encode())
@@ -282,7 +283,7 @@ NUMBERED = st.sampled_from(
 
 
 @given(st.lists(NUMBERED, max_size=20))
-@settings(max_examples=300)
+@settings(max_examples=sampled(60, 300))
 def test_no_number_of_a_text_is_lost(lines: list[str]) -> None:
     """Wherever a line is sorted, its figures stand in the file, in a comment at the least."""
     numbers = iter(range(1001, 2000))

@@ -10,6 +10,7 @@ from clock_classes import CLASSROOM, DEMO, dish_of, first, recipe_of, timed, wor
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import uses_of
 from spoonfold.plan.clock.late import (
@@ -245,7 +246,7 @@ def dishes(draw: st.DrawFn) -> Recipe:
 
 
 class TestNothingNeededGoes:
-    @settings(max_examples=150, deadline=None)
+    @settings(max_examples=sampled(30, 150), deadline=None)
     @given(dishes())
     def test_no_step_that_is_needed(self, recipe: Recipe) -> None:
         """What goes has no heat, wait, wash, adult, caution but a blade's, and only food that the
@@ -267,7 +268,7 @@ class TestNothingNeededGoes:
                 {each.name for each in recipe.ingredients} - optional
             )
 
-    @settings(max_examples=150, deadline=None)
+    @settings(max_examples=sampled(30, 150), deadline=None)
     @given(dishes())
     def test_the_order_of_the_others_stays(self, recipe: Recipe) -> None:
         """Without the dropped steps everything else is done, each still behind all it needs."""

@@ -12,6 +12,7 @@ from clock_classes import recipe_of, timed, work_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.plan.clock.clock import MORE_PASSES, ClassClock
 from spoonfold.plan.clock.schedule import USUAL_PASSES
 from spoonfold.plan.clock.steps import tasks_of
@@ -181,7 +182,7 @@ def classes(draw: st.DrawFn) -> ClassWork:
 
 
 class TestItIsAFiller:
-    @settings(max_examples=120, deadline=None)
+    @settings(max_examples=sampled(24, 120), deadline=None)
     @given(classes())
     def test_no_step_begins_later(self, work: ClassWork) -> None:
         """Every step starts when it does without any washing up."""
@@ -195,7 +196,7 @@ class TestItIsAFiller:
         )
         assert max((one.end for one in clock.placed), default=0) == clock.makespan
 
-    @settings(max_examples=120, deadline=None)
+    @settings(max_examples=sampled(24, 120), deadline=None)
     @given(classes())
     def test_hands_and_taps_are_there(self, work: ClassWork) -> None:
         """No child is in two places, no tap has two pairs, and nobody washes after the end."""
@@ -236,7 +237,7 @@ class TestItIsAFiller:
             assert turn.start >= 0 and turn.end <= clock.makespan
             assert SHORTEST <= turn.end - turn.start <= LONGEST
 
-    @settings(max_examples=120, deadline=None)
+    @settings(max_examples=sampled(24, 120), deadline=None)
     @given(classes())
     def test_nothing_is_taken_out_of_hands(self, work: ClassWork) -> None:
         """What is in use and what has gone to the sink are never more than there are."""

@@ -14,6 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.model.classroom import HOME_MEASURING, Classroom, Session, Setting
 from spoonfold.model.recipe import Need, Recipe, Step, Term
 from spoonfold.plan.people.jobs import (
@@ -144,7 +145,7 @@ def spread(counts: Mapping[int, int], seats: set[int]) -> int:
 
 
 class TestEvenness:
-    @settings(max_examples=150, deadline=None)
+    @settings(max_examples=sampled(30, 150), deadline=None)
     @given(seasons(changing=False))
     def test_no_kind_differs_by_more_than_one_at_a_table(
         self, season: tuple[Classroom, Mapping[str, Recipe]]
@@ -156,7 +157,7 @@ class TestEvenness:
             for kind in Kind:
                 assert spread(jobs.counts[kind], set(seats)) <= 1, kind
 
-    @settings(max_examples=100, deadline=None)
+    @settings(max_examples=sampled(20, 100), deadline=None)
     @given(seasons(changing=True))
     def test_who_always_sits_together_is_as_even(
         self, season: tuple[Classroom, Mapping[str, Recipe]]
@@ -194,7 +195,7 @@ class TestEvenness:
 
 
 class TestADay:
-    @settings(max_examples=150, deadline=None)
+    @settings(max_examples=sampled(30, 150), deadline=None)
     @given(seasons(changing=True))
     def test_every_post_is_filled_by_different_children(
         self, season: tuple[Classroom, Mapping[str, Recipe]]
@@ -210,7 +211,7 @@ class TestADay:
                 holders = [each.seat for table in tables for each in table if post.job in each.jobs]
                 assert len(holders) == len(set(holders)) == post.hands
 
-    @settings(max_examples=60, deadline=None)
+    @settings(max_examples=sampled(20, 60), deadline=None)
     @given(seasons(changing=True))
     def test_counts_are_what_the_days_say(
         self, season: tuple[Classroom, Mapping[str, Recipe]]

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.plan.shop.packages import Cover, Offer, cover
 
 SIZES = st.fractions(min_value=F(1, 4), max_value=12, max_denominator=12)
@@ -38,7 +39,7 @@ def _by_brute_force(offers: Sequence[Offer], need: F) -> tuple[F, F, int]:
 
 class TestCover:
     @given(PRICED, NEEDS)
-    @settings(max_examples=60, deadline=None)
+    @settings(max_examples=sampled(20, 60), deadline=None)
     def test_priced(self, offers: list[Offer], need: F) -> None:
         """With prices it is least cost, then least left over, then fewest packages."""
         found = cover(offers, need)
@@ -48,7 +49,7 @@ class TestCover:
         assert found.cost == _value(offers, found.counts)[0]
 
     @given(UNPRICED, NEEDS)
-    @settings(max_examples=60, deadline=None)
+    @settings(max_examples=sampled(20, 60), deadline=None)
     def test_unpriced(self, offers: list[Offer], need: F) -> None:
         """Without prices it is least left over, then fewest packages."""
         found = cover(offers, need)
@@ -56,7 +57,7 @@ class TestCover:
         assert found.cost is None
 
     @given(PRICED, UNPRICED, NEEDS)
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=sampled(20, 40), deadline=None)
     def test_some_priced(self, priced: list[Offer], unpriced: list[Offer], need: F) -> None:
         """One price missing, and no cover is called cheaper than another."""
         offers = [priced[0], *unpriced[:2]]

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.plan.amounts.scoop import CUP, Scoops, Tool, Tools, round_to, scoop, volume_step
 from spoonfold.quantity.exactness import Exactness
 
@@ -110,14 +111,14 @@ SMALL_CUPS = st.sets(st.sampled_from([CUP, CUP / 2, CUP / 3, CUP / 4, CUP / 8]),
 
 
 @given(SMALL_SETS, st.fractions(Fraction(1, 48), 9, max_denominator=48), st.sampled_from(Exactness))
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=sampled(80, 400), deadline=None)
 def test_optimal_spoons(tools: Tools, tsp: Fraction, exactness: Exactness) -> None:
     """No other scoops of spoons are better than the chosen ones."""
     assert ranked(scoop(tsp, tools, exactness, liquid=False)) == best_of_all(tsp, tools, exactness)
 
 
 @given(SMALL_CUPS, st.fractions(3, 200, max_denominator=12), st.sampled_from(Exactness))
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=sampled(80, 400), deadline=None)
 def test_optimal_cups(tools: Tools, tsp: Fraction, exactness: Exactness) -> None:
     """No other scoops of cups are better than the chosen ones."""
     assert ranked(scoop(tsp, tools, exactness, liquid=False)) == best_of_all(tsp, tools, exactness)

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.check import facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.model.folder import ClassFolder
@@ -72,7 +73,7 @@ def small(tmp_path: Path, rice: str, *changes: tuple[str, str]) -> ClassFolder:
 
 
 class TestAtOnce:
-    @settings(max_examples=300, deadline=None)
+    @settings(max_examples=sampled(60, 300), deadline=None)
     @given(st.data())
     def test_the_most_at_once_is_that_of_every_set_tried(self, data: st.DataObject) -> None:
         """The flow gives what trying every set of steps gives."""

@@ -11,6 +11,7 @@ from functools import cache
 
 import pytest
 
+from in_full import sampled
 from spoonfold.plan.clock.clock import MORE_PASSES
 from spoonfold.plan.clock.schedule import USUAL_PASSES, Activity, Hold, Schedule, solve
 
@@ -18,7 +19,7 @@ cp_model = pytest.importorskip(
     "ortools.sat.python.cp_model", reason="the exact solver OR-Tools is not installed"
 )
 
-CLASSES = 40
+CLASSES = sampled(12, 40)
 
 
 def made_up_class(seed: int) -> tuple[list[Activity], dict[str, int]]:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.preview.server import file_at, kind_of
 
 PIECES = st.sampled_from(
@@ -104,7 +105,9 @@ def test_nothing_else_is(output: Path, target: str) -> None:
     assert file_at(output, target) is None
 
 
-@settings(max_examples=400, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=sampled(80, 400), suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(pieces=st.lists(PIECES | st.text(max_size=3), max_size=8))
 def test_no_address_leads_out(output: Path, pieces: list[str]) -> None:
     """However an address is put together, it finds a file of the output or none."""

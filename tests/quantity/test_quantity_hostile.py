@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from quantity_strategies import LINES, PIECES, TEXTS
 
+from in_full import sampled
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.quantity.grammar import (
@@ -29,7 +30,7 @@ SEEDS = [
 
 
 @given(TEXTS)
-@settings(max_examples=1000, deadline=None)
+@settings(max_examples=sampled(200, 1000), deadline=None)
 def test_never_raises(text: str) -> None:
     """Any text at all gives a value or a refusal whose offset lies in the text."""
     for reader in READERS:
@@ -40,7 +41,7 @@ def test_never_raises(text: str) -> None:
 
 
 @given(TEXTS)
-@settings(max_examples=1000, deadline=None)
+@settings(max_examples=sampled(200, 1000), deadline=None)
 def test_what_is_read_is_sound(text: str) -> None:
     """A line that is read has a name from the text, and amounts that rise above zero."""
     line = read_line(text)
@@ -52,7 +53,7 @@ def test_what_is_read_is_sound(text: str) -> None:
 
 
 @given(LINES)
-@settings(max_examples=1000, deadline=None)
+@settings(max_examples=sampled(200, 1000), deadline=None)
 def test_hints_come_to_an_end(text: str) -> None:
     """Pasting the hint, and the hint of the hint, soon ends: never in a circle."""
     waiting = [(text, 0)]

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
+from in_full import sampled
 from spoonfold.read.markdown import _parsed
 
 _ALL_BLOCKS = MarkdownIt("commonmark", {"html": False})
@@ -99,7 +100,7 @@ def _seen(tokens: Sequence[Token]) -> list[tuple[object, ...]]:
 
 
 @given(st.lists(lines, max_size=9).map("\n".join))
-@settings(max_examples=1500)
+@settings(max_examples=sampled(300, 1500))
 def test_every_text_has_the_blocks_of_commonmark(text: str) -> None:
     """Lists in lists, lines that go on, headings, and all marks of rare blocks among them."""
     tokens, _ = _parsed(text, "content/x.md", 1)
@@ -141,7 +142,7 @@ def test_a_reference_is_followed() -> None:
         | st.characters(exclude_categories=["Cs"], exclude_characters="\0\r")
     )
 )
-@settings(max_examples=1500)
+@settings(max_examples=sampled(300, 1500))
 @example("1\\. one")
 @example("`now`")
 @example("*now*")

@@ -9,6 +9,7 @@ from pathlib import Path
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from in_full import sampled
 from spoonfold.check import examine
 from spoonfold.read.folder import read_folder
 from tiny_class import CLASS, RICE, write_class
@@ -94,7 +95,9 @@ PIECES = st.one_of(
     st.text(max_size=12),
     st.sampled_from(EXAMPLES),
 )
-often = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+often = settings(
+    max_examples=sampled(30, 150), deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
 
 
 @st.composite
@@ -149,7 +152,7 @@ def test_any_bytes(content: bytes) -> None:
     _check("recipes/rice.md", content)
 
 
-@settings(often, max_examples=400)
+@settings(often, max_examples=sampled(80, 400))
 @given(bent(BROTH))
 def test_a_bent_recipe(text: str) -> None:
     """A right recipe may be bent in a few places."""
