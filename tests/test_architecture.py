@@ -13,8 +13,8 @@ PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 # Text flows from left to right, and each room knows only rooms to its left.
 ROOMS = (
     "problem",
-    "quantity",
     "knowledge",
+    "quantity",
     "model",
     "read",
     "plan",

@@ -52,7 +52,7 @@ def _with_unit(shown: str, number: Fraction, unit: Unit, texts: Texts) -> str:
     from spoonfold.language.cldr import counted_as, unit_text
 
     if not texts.has(unit.name):
-        known = unit_text(number, shown, unit.name, texts.language)
+        known = unit_text(number, shown, unit, texts.language)
         if known is not None:
             return known
     name = texts.count(unit.name, unit.plural, counted_as(number, texts.language))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
@@ -14,29 +13,7 @@ from babel.plural import PluralRule
 from babel.units import format_unit
 
 from spoonfold.language.texts import SOURCE_LANGUAGE
-
-_UNITS: Mapping[str, str] = {
-    "cup": "volume-cup",
-    "tbsp": "volume-tablespoon",
-    "tsp": "volume-teaspoon",
-    "fl oz": "volume-fluid-ounce",
-    "pint": "volume-pint",
-    "quart": "volume-quart",
-    "gallon": "volume-gallon",
-    "pinch": "volume-pinch",
-    "dash": "volume-dash",
-    "drop": "volume-drop",
-    "oz": "mass-ounce",
-    "lb": "mass-pound",
-    "in": "length-inch",
-    "ml": "volume-milliliter",
-    "dl": "volume-deciliter",
-    "l": "volume-liter",
-    "g": "mass-gram",
-    "kg": "mass-kilogram",
-    "cm": "length-centimeter",
-}
-"""Our units as CLDR names them."""
+from spoonfold.quantity.unit import Unit
 
 _DIGITS = 3
 """Decimals enough to tell a third from a half: plurals ask no more of a fraction."""
@@ -85,11 +62,11 @@ def _is_plain(rule: PluralRule) -> bool:
     return not rule.tags & {"two", "few"}
 
 
-def unit_text(number: Fraction, shown: str, unit: str, language: str) -> str | None:
+def unit_text(number: Fraction, shown: str, unit: Unit, language: str) -> str | None:
     """An amount in one of our units as CLDR says it, with the number as it is shown; None where
     CLDR doesn't know the unit, or not in this language."""
     locale = locale_of(language)
-    name = _UNITS.get(unit)
+    name = unit.cldr
     if name is None or locale.language != language.split("-")[0]:
         return None
     value = Decimal(1) if number <= 1 and _is_plain(locale.plural_form) else _decimal(number)

@@ -27,11 +27,6 @@ GLYPHS: dict[Fraction, str] = {
     Fraction(7, 8): "⅞",
 }
 
-_ONE_HOLDS = frozenset(
-    {"can", "package", "packet", "jar", "bottle", "bag", "box"}
-    | {"fillet", "piece", "cube", "sheet", "slice"}
-)
-
 
 @lru_cache(maxsize=1 << 12)
 def show_number(number: Fraction) -> str:
@@ -69,7 +64,7 @@ def holds_each(unit: Unit, note: Unit) -> bool:
 
     `1 can (15 oz)`, `1 piece (2 in)`; but `1 clove (5 g)` checks the whole amount.
     """
-    return unit.name in _ONE_HOLDS or note.dimension is Dimension.LENGTH
+    return "holds" in unit.marks or note.dimension is Dimension.LENGTH
 
 
 def _is_plainly_one(amount: Amount) -> bool:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
-from typing import Literal
+from typing import Any, Literal
+
+from spoonfold.knowledge.data import data
 
 System = Literal["US", "metric", "count"]
 
@@ -29,82 +31,47 @@ class Unit:
     plural: str
     dimension: Dimension
     system: System
+    divides: str = field(default="freely", compare=False)
+    """How a counted one is divided: `whole`, `seldom` (but where whole ones would be far off),
+    `by halves` or `freely`."""
+    marks: frozenset[str] = field(default=frozenset(), compare=False)
+    """What else is known of a counted one: it is `one piece` of a food, `holds` what stands in
+    brackets behind it, is sold as it is counted, `stays whole` when others are taken, is
+    `drained`."""
+    cldr: str | None = field(default=None, compare=False)
+    """Its name in the Unicode CLDR."""
 
     def __hash__(self) -> int:
         """By its name alone, which no other unit has."""
         return hash(self.name)
 
-
-def _us(name: str, plural: str, dimension: Dimension = Dimension.VOLUME) -> Unit:
-    return Unit(name, plural, dimension, "US")
-
-
-def _metric(name: str, dimension: Dimension) -> Unit:
-    return Unit(name, name, dimension, "metric")
+    @property
+    def is_one_piece(self) -> bool:
+        """One of it is a piece of a food, not a package or a bunch of pieces."""
+        return not self.name or "one piece" in self.marks
 
 
-def _counted(name: str, plural: str) -> Unit:
-    return Unit(name, plural, Dimension.COUNT, "count")
+def _unit(row: Mapping[str, Any]) -> Unit:
+    return Unit(
+        row["name"],
+        row.get("plural", row["name"]),
+        Dimension(row["measures"]),
+        row.get("system", "count"),
+        row.get("divides", "freely"),
+        frozenset(row.get("is", ())),
+        row.get("cldr"),
+    )
 
 
-PIECE = _counted("", "")
-
-_SPELLINGS: tuple[tuple[Unit, str], ...] = (
-    (_us("cup", "cups"), "cup cups"),
-    (
-        _us("tbsp", "tbsp"),
-        "tbsp tbsps tbs tb tbl tbls tblsp tblsps tablespoon tablespoons tablespoonful"
-        " tablespoonfuls",
-    ),
-    (_us("tsp", "tsp"), "tsp tsps teasp teaspoon teaspoons teaspoonful teaspoonfuls"),
-    (_us("fl oz", "fl oz"), ""),
-    (_us("pint", "pints"), "pint pints pt pts"),
-    (_us("quart", "quarts"), "quart quarts qt qts"),
-    (_us("gallon", "gallons"), "gallon gallons gal gals"),
-    (_us("pinch", "pinches"), "pinch pinches"),
-    (_us("dash", "dashes"), "dash dashes"),
-    (_us("drop", "drops"), "drop drops"),
-    (_us("oz", "oz", Dimension.MASS), "oz ozs ounce ounces"),
-    (_us("lb", "lb", Dimension.MASS), "lb lbs pound pounds"),
-    (_us("in", "in", Dimension.LENGTH), 'in ins inch inches " ″'),
-    (_metric("ml", Dimension.VOLUME), "ml mls cc milliliter milliliters millilitre millilitres"),
-    (_metric("dl", Dimension.VOLUME), "dl dls deciliter deciliters decilitre decilitres"),
-    (_metric("l", Dimension.VOLUME), "l liter liters litre litres"),
-    (_metric("g", Dimension.MASS), "g gr gm gms gram grams gramme grammes"),
-    (_metric("kg", Dimension.MASS), "kg kgs kilo kilos kilogram kilograms"),
-    (_metric("cm", Dimension.LENGTH), "cm cms centimeter centimeters centimetre centimetres"),
-    (_counted("can", "cans"), "can cans tin tins"),
-    (_counted("clove", "cloves"), "clove cloves"),
-    (_counted("slice", "slices"), "slice slices"),
-    (_counted("sprig", "sprigs"), "sprig sprigs"),
-    (_counted("leaf", "leaves"), "leaf leaves"),
-    (_counted("stalk", "stalks"), "stalk stalks"),
-    (_counted("ear", "ears"), "ear ears"),
-    (_counted("head", "heads"), "head heads"),
-    (_counted("bunch", "bunches"), "bunch bunches"),
-    (_counted("package", "packages"), "package packages pkg pkgs"),
-    (_counted("packet", "packets"), "packet packets pkt pkts"),
-    (_counted("jar", "jars"), "jar jars"),
-    (_counted("bottle", "bottles"), "bottle bottles"),
-    (_counted("sheet", "sheets"), "sheet sheets"),
-    (_counted("stick", "sticks"), "stick sticks"),
-    (_counted("handful", "handfuls"), "handful handfuls"),
-    (_counted("piece", "pieces"), "piece pieces pc pcs"),
-    (_counted("fillet", "fillets"), "fillet fillets"),
-    (_counted("cube", "cubes"), "cube cubes"),
-    (_counted("bag", "bags"), "bag bags"),
-    (_counted("box", "boxes"), "box boxes"),
-)
-
-UNITS: tuple[Unit, ...] = (PIECE, *(unit for unit, _ in _SPELLINGS))
+_ROWS = {row["name"]: row for row in data("units.json")}
+PIECE = Unit("", "", Dimension.COUNT, "count")
+_BY_NAME = {"": PIECE} | {name: _unit(row) for name, row in _ROWS.items()}
+UNITS: tuple[Unit, ...] = tuple(_BY_NAME.values())
 
 _FLUID = frozenset({"fl", "fl.", "fluid"})
 _OUNCE = frozenset({"oz", "ozs", "ounce", "ounces"})
 
-_BY_NAME = {unit.name: unit for unit in UNITS}
-_BY_SPELLING = {word: unit for unit, words in _SPELLINGS for word in words.split()} | {
-    "floz": _BY_NAME["fl oz"]
-}
+_BY_SPELLING = {word: _BY_NAME[name] for name, row in _ROWS.items() for word in row["spelt"]}
 
 BARE_LETTERS: dict[str, tuple[str, str]] = {
     "T": ("tbsp", "tsp"),
@@ -157,9 +124,6 @@ def size_in(unit: Unit, base: Unit) -> Fraction:
     return _basic_size(unit.name) / _basic_size(base.name)
 
 
-_NAME_IN_DEFINITIONS = {"fl oz": "fl_oz", "in": "inch"}
-
-
 @cache
 def _basic_size(name: str) -> Fraction:
     """One unit in cm³, g or cm."""
@@ -175,14 +139,22 @@ def _all_sizes() -> dict[str, Fraction]:
     """
     from pint import UnitRegistry
 
-    definitions = files(__package__).joinpath("units.txt").read_text(encoding="utf-8")
     registry: UnitRegistry[Fraction] = UnitRegistry(None, non_int_type=Fraction)
-    registry.load_definitions(definitions.splitlines())
-    sizes: dict[str, Fraction] = {}
-    for unit in UNITS:
-        if unit.dimension is not Dimension.COUNT:
-            quantity = registry.Quantity(
-                Fraction(1), _NAME_IN_DEFINITIONS.get(unit.name, unit.name)
-            )
-            sizes[unit.name] = Fraction(quantity.to_root_units().magnitude)
-    return sizes
+    registry.load_definitions(
+        ["cm = [length]", "g = [mass]"]
+        + [
+            f"{_defined_as(row)} = {row['definition']}"
+            for row in _ROWS.values()
+            if row.get("definition")
+        ]
+    )
+    return {
+        name: Fraction(registry.Quantity(Fraction(1), _defined_as(row)).to_root_units().magnitude)
+        for name, row in _ROWS.items()
+        if row["measures"] != Dimension.COUNT.value
+    }
+
+
+def _defined_as(row: Mapping[str, Any]) -> str:
+    """A unit's name among the definitions, where no name may be two words or a keyword."""
+    return str(row.get("defined as", row["name"]))

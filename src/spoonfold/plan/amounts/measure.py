@@ -41,10 +41,13 @@ WITHIN = Fraction(1, 10)
 """A whole thing may be this far off before a cook is told to divide it (common practice)."""
 
 _TOO_FAR = Fraction(1, 4)
-"""Further off than this, even what is kept whole is cut (common practice)."""
+"""Further off than this, what is seldom cut is cut (common practice)."""
 
 PARTS = {"whole": (1,), "half": (1, 2), "quarter": (1, 2, 3, 4)}
 """Into how many parts a counted thing is divided, the easiest first."""
+
+_UNIT_PARTS = {"whole": (1,), "seldom": (1,), "by halves": (1, 2, 4), "freely": (1, 2, 3, 4)}
+"""The same by what is known of a unit."""
 
 
 class Way(Enum):
@@ -231,20 +234,28 @@ def _count(amount: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
         beaten = _beaten(amount, item, kitchen) if item is not None else None
         if beaten is not None:
             return beaten
-        if abs(shown / exact - 1) > _TOO_FAR:
+        if abs(shown / exact - 1) > _TOO_FAR and not _never_cut(amount.unit, item):
             shown = _divided(exact, PARTS["quarter"])
     return _rounded(amount, shown, Way.COUNT)
 
 
 def _parts_of(unit: Unit, item: Item | None) -> tuple[int, ...]:
     """Into how many parts one may be cut."""
+    if _never_cut(unit, item):
+        return PARTS["whole"]
     if unit == PIECE and item is not None and item.divides:
         return PARTS[item.divides]
-    if unit.name in ("clove", "slice", "leaf", "sprig", "sheet", "cube", "piece"):
-        return PARTS["whole"]
-    if unit.name in ("can", "jar", "bottle", "package", "packet", "bag", "box", "fillet"):
-        return (1, 2, 4)
-    return PARTS["quarter"]
+    return _UNIT_PARTS[unit.divides]
+
+
+def _never_cut(unit: Unit, item: Item | None) -> bool:
+    """Whether a cook takes a whole one, however far off that is: a clove, an egg, a tortilla.
+
+    A bunch or a package of them is divided between its pieces.
+    """
+    return unit.divides == "whole" or (
+        unit.is_one_piece and item is not None and item.divides == "whole"
+    )
 
 
 def _divided(exact: Fraction, parts: tuple[int, ...]) -> Fraction:

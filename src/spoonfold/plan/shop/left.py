@@ -21,16 +21,13 @@ from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.shop.portion import Part, held, scale_for
 from spoonfold.plan.shop.shop import Line, Need, Purchase, purchase_for, session_lines
 from spoonfold.quantity.amount import Amount
-from spoonfold.quantity.unit import PIECE, Dimension
+from spoonfold.quantity.unit import PIECE, Dimension, Unit
 
 _LEAST = Fraction(1, 8)
 """Of less than this share of a package nobody counts on finding it (common practice)."""
 
 _AFTER_TASTING = Fraction(1, 2)
 """What is taken as needed has no amount: half of the package is said to be left."""
-
-_LOOSE = frozenset({"clove", "leaf", "stalk", "ear", "sheet", "slice"})
-"""Units that stay whole when the package is opened, beside the piece itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,24 +201,25 @@ def _new(line: Line, purchase: Purchase, item: Item, date: datetime.date) -> tup
 def _counted(lot: Lot) -> list[Lot]:
     """The lot in whole pieces, where it is counted; none where it is hardly anything."""
     share = lot.share
-    if lot.package.size.unit == PIECE or lot.package.size.unit.name in _LOOSE:
+    if _stays_whole(lot.package.size.unit):
         size = lot.package.size.low
         share = math.floor(share * size) / size
         return [replace(lot, share=share)] if share else []
     return [lot] if share >= _LEAST else []
 
 
+def _stays_whole(unit: Unit) -> bool:
+    """Whether others can be taken out of the package without cutting it."""
+    return unit == PIECE or "stays whole" in unit.marks
+
+
 def _keeping(line: Line, item: Item, package: Package) -> Keeping | None:
     """How long the rest of a package keeps: as opened, unless it is made of whole pieces."""
     unit = package.size.unit
-    whole = (
-        unit == PIECE
-        or unit.name in _LOOSE
-        or (
-            unit.dimension is Dimension.MASS
-            and bool(line.measured)
-            and all(each.unit == PIECE for each in line.measured)
-        )
+    whole = _stays_whole(unit) or (
+        unit.dimension is Dimension.MASS
+        and bool(line.measured)
+        and all(each.unit == PIECE for each in line.measured)
     )
     if whole or item.opened is None:
         return item.keeps

@@ -20,15 +20,11 @@ from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import Dimension, Unit, size_in
 
 _USDA = "USDA"
-_AS_SOLD = frozenset({"bunch", "package", "packet", "bag", "box"})
-"""Counted as a shop sells it, trimmings and all, where no USDA weight says otherwise."""
-
 _NOT_AS_BOUGHT = frozenset(
     {"cooked", "boiled", "steamed", "soaked", "popped", "cooled", "leftover"}
 )
 """Water went in or out: such a measure says nothing of what is bought."""
 
-_CANS = frozenset({"can", "jar"})
 _DRAINED = "drained"
 _FITS_DRAINED = (Fraction(1, 2), Fraction(4, 5))
 _FITS_WHOLE = (Fraction(9, 10), Fraction(11, 10))
@@ -215,7 +211,8 @@ def _with_trimmings(weight: Weight, unit: Unit, bought: bool) -> bool:
     """Whether a published weight is one as purchased."""
     if unit.dimension is Dimension.VOLUME:
         return bought
-    return unit.name in _AS_SOLD and not weight.source.startswith(_USDA)
+    # Trimmings and all, where no USDA weight says otherwise.
+    return "as sold" in unit.marks and not weight.source.startswith(_USDA)
 
 
 def _meant(weight: Weight, size: str | None, drained: bool) -> bool:
@@ -240,7 +237,7 @@ def _contents(
         of_one = _grams(Amount(Fraction(1), each.unit), item, None, bought, drained)
         return None if of_one is None else of_one * each.low
     printed = each.to(GRAM).low
-    poured = unit.name in _CANS and (
+    poured = "drained" in unit.marks and (
         _DRAINED in words or (item.section == _CANNED and item.name not in _ALL_FOOD)
     )
     if not poured:
