@@ -7,16 +7,27 @@ from xml.etree import ElementTree
 
 import pytest
 
-from spoonfold.press.figures.timeline import WIDTH, Bar, Row, Timeline, timeline_chart
+from spoonfold.press.figures.timeline import WIDTH, timeline_chart
+from spoonfold.sheets.clock_chart import ChartBar as Bar
+from spoonfold.sheets.clock_chart import ChartRow, ChartView
 
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def chart(*bars: Bar, length: int = 60, buffer: int = 5) -> Timeline:
-    return Timeline([Row("Table 1", bars)], length, buffer, [(0, "10:20")], "11:20", "In words.")
+def chart(*bars: Bar, length: int = 60, buffer: int = 5) -> ChartView:
+    return ChartView(
+        (ChartRow("Table 1", bars),),
+        length,
+        buffer,
+        ((0, "10:20"),),
+        "11:20",
+        "In words.",
+        marks=(),
+        washing="",
+    )
 
 
-def drawn(timeline: Timeline) -> ElementTree.Element:
+def drawn(timeline: ChartView) -> ElementTree.Element:
     return ElementTree.fromstring(timeline_chart(timeline, "t"))
 
 
@@ -115,7 +126,7 @@ def test_a_session_that_is_too_long_is_shown_whole() -> None:
 
 def test_the_words_are_its_title() -> None:
     """The text alternative is the element's own title, and safe to put into a page."""
-    timeline = Timeline([Row("T", [])], 30, 5, [], "", "a < b & c")
+    timeline = ChartView((ChartRow("T", ()),), 30, 5, (), "", "a < b & c", (), "")
     root = drawn(timeline)
     title = root.find(f"{SVG}title")
     assert title is not None and title.text == "a < b & c"
@@ -132,4 +143,4 @@ def test_the_same_chart_is_the_same_text() -> None:
 
 def test_nothing_to_show() -> None:
     """Without rows there is no figure."""
-    assert timeline_chart(Timeline([], 30, 5, [], "", ""), "t") == ""
+    assert timeline_chart(ChartView((), 30, 5, (), "", "", (), ""), "t") == ""

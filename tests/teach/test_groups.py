@@ -15,12 +15,12 @@ from spoonfold.check import facts_of
 from spoonfold.check.rule import Facts
 from spoonfold.language.texts import load_texts
 from spoonfold.plan.amounts.weights import weights_of
-from spoonfold.press.figures.shares import PATTERNS, Segment, share_bar, swatch
+from spoonfold.press.figures.shares import PATTERNS, share_bar, swatch
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.read.folder import read_folder
 from spoonfold.read.pantry import COLOURS as PANTRY_COLOURS
 from spoonfold.read.pantry import GROUPS
-from spoonfold.sheets.groups import Plate, colours_sheet, plate_of
+from spoonfold.sheets.groups import Bar, Plate, Segment, colours_sheet, plate_of
 from spoonfold.teach.groups import (
     COLOURS,
     EVERYDAY,
@@ -256,31 +256,26 @@ def _borders(svg: str) -> list[float]:
 def test_a_bar_is_to_scale() -> None:
     """Each border stands where the sum of the shares before it says."""
     shares = [F(1, 2), F(1, 3), F(1, 6)]
-    svg = share_bar(
-        [
-            Segment(share, "x", name)
-            for share, name in zip(shares, ("rising", "blank", "crossed"), strict=True)
-        ],
-        "words",
-        "b",
-        302.4,
-        30,
+    parts = tuple(
+        Segment("a part", "x", share, name)
+        for share, name in zip(shares, ("rising", "blank", "crossed"), strict=True)
     )
+    svg = share_bar(Bar(parts, "words"), "b", 302.4, 30)
     assert _borders(svg) == [1.2 + 150, 1.2 + 250, 1.2 + 300]
     assert '<title id="b-title">words</title>' in svg
 
 
 def test_a_narrow_part_has_no_number_on_it() -> None:
     """Its number stands in the key alone; a part of nothing isn't drawn."""
-    parts = [
-        Segment(F(95, 100), "95 %", "blank"),
-        Segment(F(5, 100), "5 %", "dotted"),
-        Segment(F(0), "0 %", "crossed"),
-    ]
-    svg = share_bar(parts, "words", "b", 200, 20)
+    parts = (
+        Segment("most", "95 %", F(95, 100), "blank"),
+        Segment("little", "5 %", F(5, 100), "dotted"),
+        Segment("nothing", "0 %", F(0), "crossed"),
+    )
+    svg = share_bar(Bar(parts, "words"), "b", 200, 20)
     assert re.findall(r">(\d+ %)</text>", svg) == ["95 %"]
     assert len(_borders(svg)) == 2
-    assert share_bar(parts[2:], "words", "b", 200, 20) == ""
+    assert share_bar(Bar(parts[2:], "words"), "b", 200, 20) == ""
 
 
 def test_patterns_differ_without_colour(demo: Facts) -> None:
@@ -296,7 +291,7 @@ def test_patterns_differ_without_colour(demo: Facts) -> None:
 def test_a_number_stands_on_bare_ground() -> None:
     """No line of a pattern crosses the middle of a wide part, where the number stands."""
     for name in PATTERNS:
-        svg = share_bar([Segment(F(1), "100 %", name)], "words", "b", 200, 30)
+        svg = share_bar(Bar((Segment("all", "100 %", F(1), name),), "words"), "b", 200, 30)
         for data in re.findall(r'd="([^"]+)"', svg):
             for x, y in re.findall(r"M([\d.]+) ([\d.]+)", data):
                 assert not (86 < float(x) < 114 and 9.5 < float(y) < 20.5), (name, x, y)

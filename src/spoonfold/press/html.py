@@ -38,14 +38,14 @@ from spoonfold.press.figures.map import WIDTH as WORLD
 from spoonfold.press.figures.map import Pin, world_map
 from spoonfold.press.figures.qr import qr_figure
 from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
-from spoonfold.press.figures.shares import Segment, share_bar, swatch
-from spoonfold.press.figures.timeline import Bar, Row, Timeline, timeline_chart
+from spoonfold.press.figures.shares import share_bar, swatch
+from spoonfold.press.figures.timeline import timeline_chart
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
 from spoonfold.sheets.amounts import AmountView
 from spoonfold.sheets.cautions import sentence
 from spoonfold.sheets.clock_chart import ChartView
-from spoonfold.sheets.groups import Bar as ShareBar
+from spoonfold.sheets.groups import Bar
 from spoonfold.sheets.season_map import SeasonMap
 from spoonfold.sheets.words import word_anchor
 from spoonfold.sheets.worksheet.figures import Figure
@@ -211,36 +211,12 @@ def _numerals(text: str) -> Markup:
 
 def _timeline(view: ChartView, prefix: str) -> Markup:
     """The clock chart of a session."""
-    rows = [
-        Row(
-            row.label,
-            [
-                Bar(
-                    bar.label,
-                    bar.start,
-                    bar.work_end,
-                    bar.wash_end,
-                    bar.end,
-                    bar.marks,
-                    bar.is_watched,
-                )
-                for bar in row.bars
-            ],
-            row.is_first,
-        )
-        for row in view.rows
-    ]
-    return Markup(
-        timeline_chart(
-            Timeline(rows, view.length, view.buffer, view.times, view.end_label, view.words), prefix
-        )
-    )
+    return Markup(timeline_chart(view, prefix))
 
 
-def _share_bar(view: ShareBar, prefix: str, width: float, height: float) -> Markup:
+def _share_bar(view: Bar, prefix: str, width: float, height: float) -> Markup:
     """A whole in its parts."""
-    segments = [Segment(each.share, each.percent, each.pattern) for each in view.segments]
-    return Markup(share_bar(segments, view.words, prefix, width, height))
+    return Markup(share_bar(view, prefix, width, height))
 
 
 def _pattern(name: str) -> Markup:

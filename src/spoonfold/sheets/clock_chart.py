@@ -24,9 +24,13 @@ class ChartBar:
     start: int
     work_end: int
     wash_end: int
+    """Not before `work_end`; equal to it where nobody washes."""
     end: int
-    marks: str
-    is_watched: bool
+    """Not before `work_end`; the wait lasts until here."""
+    marks: str = ""
+    """A letter for each shared thing that it holds."""
+    is_watched: bool = False
+    """Whether an adult stands by."""
     is_washing: bool = False
     """Somebody washes up: no step."""
 
@@ -37,7 +41,8 @@ class ChartRow:
 
     label: str
     bars: tuple[ChartBar, ...]
-    is_first: bool
+    is_first: bool = True
+    """False: it belongs to the row above it, without a line between them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +51,15 @@ class ChartView:
 
     rows: tuple[ChartRow, ...]
     length: int
+    """Minutes there are."""
     buffer: int
+    """Minutes of them to keep free at the end."""
     times: tuple[tuple[int, str], ...]
+    """Minutes with the clock time to write over them, in order."""
     end_label: str
+    """What comes after the cooking."""
     words: str
+    """All of it for a reader who hears the page."""
     marks: tuple[tuple[str, str], ...]
     """Each letter and the shared thing that it stands for."""
     washing: str

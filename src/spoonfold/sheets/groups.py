@@ -65,8 +65,10 @@ class Segment:
 
     name: str
     percent: str
+    """What stands on it where it is wide enough: `37 %`."""
     share: Fraction
     pattern: str
+    """A name of those that `press/figures/shares` draws."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,13 +7,13 @@ Drawn in one ink, without fills that a pencil couldn't cover.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from html import escape
 from xml.sax.saxutils import quoteattr
 
 from spoonfold.press.figures.mark import number, tag
+from spoonfold.sheets.groups import Bar, Segment
 
 _FRAME = 1.2
 _FINE = 0.6
@@ -28,24 +28,10 @@ _Box = tuple[float, float, float, float]
 """Left, top, right, bottom."""
 
 
-@dataclass(frozen=True, slots=True)
-class Segment:
-    """One part."""
-
-    share: Fraction
-    """Of the whole; the shares of a bar sum to one."""
-    label: str
-    """What stands on it where it is wide enough: `37 %`."""
-    pattern: str
-    """A name of `PATTERNS`."""
-
-
-def share_bar(
-    segments: Sequence[Segment], words: str, prefix: str, width: float, height: float
-) -> str:
-    """An SVG element, 1 drawing unit to the point; `words` are for who hears the page, and
-    `prefix` makes its id unique. Nothing where there are no parts."""
-    shown = [each for each in segments if each.share]
+def share_bar(bar: Bar, prefix: str, width: float, height: float) -> str:
+    """An SVG element, 1 drawing unit to the point; `prefix` makes its id unique. Nothing where
+    there are no parts."""
+    shown = [each for each in bar.segments if each.share]
     if not shown:
         return ""
     inside = width - 2 * _FRAME
@@ -74,7 +60,7 @@ def share_bar(
         f'<svg xmlns="http://www.w3.org/2000/svg" class="shares" role="img"'
         f' aria-labelledby={title} width="{number(width)}pt" height="{number(height)}pt"'
         f' viewBox="0 0 {number(width)} {number(height)}" fill="none" stroke="currentColor">'
-        f"<title id={title}>{escape(words)}</title>{''.join(parts)}{frame}</svg>"
+        f"<title id={title}>{escape(bar.words)}</title>{''.join(parts)}{frame}</svg>"
     )
 
 
@@ -103,7 +89,7 @@ def _segment(segment: Segment, box: _Box) -> Iterator[str]:
             f'<text x="{number(middle)}" y="{number(centre + _SIZE * 0.36)}"'
             f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_SIZE)}"'
             f' text-anchor="middle" fill="currentColor" stroke="none">'
-            f"{escape(segment.label)}</text>"
+            f"{escape(segment.percent)}</text>"
         )
 
 

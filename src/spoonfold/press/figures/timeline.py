@@ -13,6 +13,7 @@ from html import escape
 from xml.sax.saxutils import quoteattr
 
 from spoonfold.press.figures.mark import number, tag
+from spoonfold.sheets.clock_chart import ChartBar, ChartView
 
 WIDTH = 530.0
 """In drawing units, 1 to the point: the text of a letter or A4 page is a little wider."""
@@ -33,50 +34,6 @@ _TICK = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Bar:
-    """One piece of work; times in seconds since cooking began."""
-
-    label: str
-    start: int
-    work_end: int
-    wash_end: int
-    """Not before `work_end`; equal to it where nobody washes."""
-    end: int
-    """Not before `work_end`; the wait lasts until here."""
-    marks: str = ""
-    """A letter for each shared thing that it holds."""
-    is_watched: bool = False
-    """Whether an adult stands by."""
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One table, or the whole class, or one adult."""
-
-    label: str
-    bars: Sequence[Bar]
-    is_first: bool = True
-    """False: it belongs to the row above it, without a line between them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Timeline:
-    """A session's cooking in time."""
-
-    rows: Sequence[Row]
-    length: int
-    """Minutes there are."""
-    buffer: int
-    """Minutes of them to keep free at the end."""
-    times: Sequence[tuple[int, str]]
-    """Minutes with the clock time to write over them, in order."""
-    end_label: str
-    """What comes after the cooking."""
-    words: str
-    """All of it for a reader who hears the page."""
-
-
-@dataclass(frozen=True, slots=True)
 class _Scale:
     """Seconds to drawing units."""
 
@@ -86,7 +43,7 @@ class _Scale:
         return _LABEL + seconds * self.unit
 
 
-def timeline_chart(chart: Timeline, prefix: str) -> str:
+def timeline_chart(chart: ChartView, prefix: str) -> str:
     """An SVG element. `prefix` makes its ids unique in its page; no rows give an empty string."""
     if not chart.rows:
         return ""
@@ -118,9 +75,9 @@ def timeline_chart(chart: Timeline, prefix: str) -> str:
     )
 
 
-def _lanes(bars: Sequence[Bar], scale: _Scale) -> list[list[Bar]]:
+def _lanes(bars: Sequence[ChartBar], scale: _Scale) -> list[list[ChartBar]]:
     """Bars that overlap lie below each other; each goes into the first lane with room."""
-    lanes: list[list[Bar]] = []
+    lanes: list[list[ChartBar]] = []
     ends: list[float] = []
     for bar in sorted(bars, key=lambda each: (each.start, -each.end)):
         left, right = scale.x(bar.start), _right(bar, scale)
@@ -139,22 +96,22 @@ def _text_width(words: str) -> float:
     return sum(_LETTER if each.isalpha() else _DIGIT for each in words) * _SIZE
 
 
-def _label_width(bar: Bar) -> float:
+def _label_width(bar: ChartBar) -> float:
     return _text_width(bar.label) + len(bar.marks) * (2 * _RING + 0.8) + 2 * _PAD
 
 
-def _right(bar: Bar, scale: _Scale) -> float:
+def _right(bar: ChartBar, scale: _Scale) -> float:
     """Where a bar and its label end."""
     end = scale.x(max(bar.end, bar.wash_end))
     return end if _fits(bar, scale) else end + _label_width(bar)
 
 
-def _fits(bar: Bar, scale: _Scale) -> bool:
+def _fits(bar: ChartBar, scale: _Scale) -> bool:
     """Whether the label stands inside, on the work or on the beginning of the wait."""
     return _label_width(bar) <= scale.x(max(bar.end, bar.wash_end)) - scale.x(bar.start)
 
 
-def _bar(bar: Bar, top: float, scale: _Scale) -> Iterator[str]:
+def _bar(bar: ChartBar, top: float, scale: _Scale) -> Iterator[str]:
     left, worked = scale.x(bar.start), scale.x(bar.work_end)
     washed, right = scale.x(bar.wash_end), scale.x(max(bar.end, bar.wash_end))
     low = top + _BAR
@@ -228,7 +185,7 @@ def _dotted(left: float, top: float, right: float, low: float) -> str:
     return "".join(path)
 
 
-def _axis(chart: Timeline, minutes: int, low: float, scale: _Scale) -> Iterator[str]:
+def _axis(chart: ChartView, minutes: int, low: float, scale: _Scale) -> Iterator[str]:
     end = scale.x(chart.length * 60)
     kept = scale.x((chart.length - chart.buffer) * 60)
     yield tag(
