@@ -10,12 +10,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spoonfold.press.figures.scoops import ROW_WIDTH, TEASPOON, Kind, Scoop, scoop_strip
+from spoonfold.plan.amounts.scoop import ToolKind
+from spoonfold.press.figures.scoops import ROW_WIDTH, TEASPOON, scoop_strip
+from spoonfold.sheets.amounts import ScoopMark
 
 SVG = "{http://www.w3.org/2000/svg}"
-CUP = Scoop("cup", "1 cup", Fraction(48), 1)
-QUARTER = Scoop("cup", "¼ cup", Fraction(12), 1)
-JUG = Scoop("jug", "2-cup jug", Fraction(96), 11)
+CUP = ScoopMark("cup", "1 cup", Fraction(48), 1)
+QUARTER = ScoopMark("cup", "¼ cup", Fraction(12), 1)
+JUG = ScoopMark("jug", "2-cup jug", Fraction(96), 11)
 
 tools = st.sampled_from(
     [
@@ -33,7 +35,7 @@ tools = st.sampled_from(
     ]
 )
 amounts = st.lists(
-    st.builds(lambda tool, count: Scoop(*tool, count), tools, st.integers(1, 13)),
+    st.builds(lambda tool, count: ScoopMark(*tool, count), tools, st.integers(1, 13)),
     min_size=1,
     max_size=5,
 )
@@ -75,9 +77,9 @@ class TestVolume:
     @pytest.mark.parametrize(
         "tsp", [Fraction(1, 8), Fraction(1), Fraction(3), Fraction(16), Fraction(48), Fraction(192)]
     )
-    def test_true(self, kind: Kind, tsp: Fraction) -> None:
+    def test_true(self, kind: ToolKind, tsp: Fraction) -> None:
         """What is drawn holds what the scoop holds, on one scale for all kinds of tool."""
-        (outline,) = levels(scoop_strip([Scoop(kind, "x", tsp, 1)], "x", "a"))
+        (outline,) = levels(scoop_strip([ScoopMark(kind, "x", tsp, 1)], "x", "a"))
         assert volume(outline) == pytest.approx(float(tsp) * TEASPOON**3, rel=0.02)
 
     def test_cups(self) -> None:
@@ -92,7 +94,7 @@ class TestVolume:
 
 class TestCounting:
     @given(amounts)
-    def test_one_box_each(self, scoops: list[Scoop]) -> None:
+    def test_one_box_each(self, scoops: list[ScoopMark]) -> None:
         """There are as many filled scoops, and boxes to tick, as there are to count out."""
         strip = scoop_strip(scoops, "words", "a")
         total = sum(scoop.count for scoop in scoops)
@@ -101,7 +103,7 @@ class TestCounting:
 
     def test_labels(self) -> None:
         """One scoop carries its size, several carry their number too."""
-        thirds = Scoop("cup", "⅓ cup", Fraction(16), 2)
+        thirds = ScoopMark("cup", "⅓ cup", Fraction(16), 2)
         assert labels(scoop_strip([CUP, thirds], "x", "a")) == ["1 cup", "2 × ⅓ cup"]
 
     def test_fives(self) -> None:
@@ -122,7 +124,7 @@ class TestCounting:
 
 class TestRow:
     @given(amounts, st.sampled_from([ROW_WIDTH, 400.0, 520.0]))
-    def test_fits(self, scoops: list[Scoop], row_width: float) -> None:
+    def test_fits(self, scoops: list[ScoopMark], row_width: float) -> None:
         """Nothing is wider than the row that was asked for, or lies outside the picture."""
         strip = scoop_strip(scoops, "x", "a", row_width)
         _, _, width, height = map(float, drawn(strip).attrib["viewBox"].split())
@@ -132,7 +134,7 @@ class TestRow:
             assert 0 < y < y + 11 < height
 
     @given(amounts)
-    def test_apart(self, scoops: list[Scoop]) -> None:
+    def test_apart(self, scoops: list[ScoopMark]) -> None:
         """No box to tick touches another."""
         places = boxes(scoop_strip(scoops, "x", "a"))
         for at, (x, y) in enumerate(places):
@@ -160,7 +162,7 @@ class TestText:
 
     def test_escaped(self) -> None:
         """A label with signs of markup stays text."""
-        odd = Scoop("cup", '<b> & "½"', Fraction(24), 1)
+        odd = ScoopMark("cup", '<b> & "½"', Fraction(24), 1)
         assert labels(scoop_strip([odd], "x", "a")) == ['<b> & "½"']
 
     def test_follows_the_page(self) -> None:
@@ -181,9 +183,3 @@ class TestNothing:
     def test_no_scoops(self) -> None:
         """An amount that isn't scooped draws nothing."""
         assert scoop_strip([], "x", "a") == ""
-
-    @pytest.mark.parametrize(("tsp", "count"), [(Fraction(0), 1), (Fraction(1), 0)])
-    def test_empty_scoop(self, tsp: Fraction, count: int) -> None:
-        """A scoop of nothing, or none of it, is a mistake of the caller."""
-        with pytest.raises(ValueError, match="holds something"):
-            Scoop("cup", "1 cup", tsp, count)

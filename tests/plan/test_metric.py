@@ -11,18 +11,13 @@ from hypothesis import strategies as st
 
 from spoonfold.check import Examined, examine
 from spoonfold.model.classroom import HOME_MEASURING
+from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.amounts.convert import CUP, GRAM
 from spoonfold.plan.amounts.measure import kitchen_of
-from spoonfold.plan.amounts.scale import scaled
-from spoonfold.plan.amounts.sizes import (
-    MILLILITRE,
-    SMALLEST,
-    Listed,
-    Taken,
-    at_sizes,
-    metric_line,
-    metric_of,
-)
+from spoonfold.plan.amounts.metric import MILLILITRE, SMALLEST, metric_line, metric_of
+from spoonfold.plan.amounts.scale import line_of, scaled, scaled_use
+from spoonfold.plan.amounts.uses import Use
+from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount
 from spoonfold.quantity.show import show_amount
@@ -41,9 +36,10 @@ def amount(text: str) -> Amount:
 
 def shown(text: str, name: str, preparation: str | None = None) -> str:
     item = PANTRY.find(name)
-    whole = Listed(amount(text), preparation, item, (Taken(F(1), None, False),), F(1))
-    (one,) = at_sizes(whole, (F(1),), HOME)
-    return "" if one.metric is None else show_amount(one.metric.amount)
+    ingredient = Ingredient(name, amount(text), preparation, Place("rice.md"))
+    whole = Use(ingredient, 1, F(1), None, Place("rice.md"))
+    metric = metric_line(line_of(ingredient, (scaled_use(whole, F(1), item, HOME),)), item)
+    return "" if metric is None else show_amount(metric.amount)
 
 
 class TestOne:

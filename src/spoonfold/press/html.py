@@ -37,7 +37,7 @@ from spoonfold.press.figures.fractions import drawn
 from spoonfold.press.figures.map import WIDTH as WORLD
 from spoonfold.press.figures.map import Pin, world_map
 from spoonfold.press.figures.qr import qr_figure
-from spoonfold.press.figures.scoops import Scoop, scoop_strip, shelved
+from spoonfold.press.figures.scoops import scoop_strip, shelved
 from spoonfold.press.figures.shares import share_bar, swatch
 from spoonfold.press.figures.timeline import timeline_chart
 from spoonfold.press.layouts import Layouts
@@ -180,8 +180,7 @@ def _strip(
     """The scoop strip of an amount; nothing where it isn't scooped."""
     if not view.scoops:
         return Markup("")
-    scoops = [Scoop(mark.kind, mark.label, mark.tsp, mark.count) for mark in view.scoops]
-    return Markup(scoop_strip(scoops, view.words, prefix, width, shelf))
+    return Markup(scoop_strip(view.scoops, view.words, prefix, width, shelf))
 
 
 def _shelf(tools: dict[str, str]) -> Markup:

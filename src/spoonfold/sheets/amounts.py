@@ -6,17 +6,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
-from typing import Literal
 
 from spoonfold.knowledge.names import fold
-from spoonfold.language.amounts import amounts_text, joint_of, off_text, size_comes_first
+from spoonfold.language.amounts import (
+    amount_text,
+    amounts_text,
+    joint_of,
+    off_text,
+    size_comes_first,
+)
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient
 from spoonfold.model.translation import Foreign
-from spoonfold.plan.amounts.measure import Measured
 from spoonfold.plan.amounts.scale import ScaledLine, ScaledUse
-from spoonfold.plan.amounts.scoop import Tool
+from spoonfold.plan.amounts.scoop import Tool, ToolKind
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE
@@ -26,10 +30,14 @@ from spoonfold.quantity.unit import PIECE
 class ScoopMark:
     """One size of scoop and how many of it to count out."""
 
-    kind: Literal["jug", "cup", "tbsp", "tsp"]
+    kind: ToolKind
+    """What the tool looks like."""
     label: str
+    """The size as it is engraved on the tool, in the reader's language: “⅓ cup”."""
     tsp: Fraction
+    """What one level scoop holds, in US teaspoons."""
     count: int
+    """How many level scoops; at least 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +58,11 @@ class AmountView:
     """What to know where it is measured so: the scoops' rounding is no matter there."""
 
 
-def line_view(line: ScaledLine, texts: Texts) -> AmountView:
-    """An ingredient line's amount, with how to make it and how far off it is."""
+def line_view(line: ScaledLine | None, texts: Texts, metric: Amount | None = None) -> AmountView:
+    """An ingredient line's amount, with how to make it and how far off it is; `metric` is the same
+    for who measures so."""
+    if line is None:
+        return AmountView("")
     notes = []
     beaten = sum((each.measured.beaten or 0 for each in line.uses if each.measured), 0)
     if beaten:
@@ -65,17 +76,9 @@ def line_view(line: ScaledLine, texts: Texts) -> AmountView:
         notes.append(off)
     if line.taste_first:
         notes.append(texts.say("start with three quarters, then taste"))
-    view = _view(line.amounts, _all_scoops(line), tuple(notes), texts)
+    view = _view(line.amounts, _all_scoops(line), tuple(notes), texts, metric)
     kept = tuple(note for note in notes if note != off)
     return replace(view, metric_notes=kept) if kept else view
-
-
-def in_metric_too(view: AmountView, metric: Amount | None, texts: Texts) -> AmountView:
-    """The same view with its amount in metric measures."""
-    if metric is None:
-        return view
-    text = amounts_text((metric,), texts, sized=size_comes_first(texts))
-    return view if text == view.text else replace(view, metric=text)
 
 
 def _all_scoops(line: ScaledLine) -> tuple[tuple[Tool, int], ...]:
@@ -89,11 +92,11 @@ def _all_scoops(line: ScaledLine) -> tuple[tuple[Tool, int], ...]:
     return tuple(sorted(counts.items(), key=lambda pair: -pair[0].tsp))
 
 
-def use_view(use: ScaledUse, texts: Texts) -> AmountView:
-    """What one step takes of an ingredient."""
+def use_view(use: ScaledUse, texts: Texts, metric: Amount | None = None) -> AmountView:
+    """What one step takes of an ingredient; `metric` is the same for who measures so."""
     if use.measured is None:
         return AmountView("")
-    measured: Measured = use.measured
+    measured = use.measured
     if use.use.piece:
         # A piece is asked of whole ones: the juice of ½.
         text = texts.say(
@@ -103,7 +106,7 @@ def use_view(use: ScaledUse, texts: Texts) -> AmountView:
         )
         return AmountView(text)
     counts = measured.scoops.counts if measured.scoops else ()
-    return _view(measured.shown, counts, (), texts)
+    return _view(measured.shown, counts, (), texts, metric)
 
 
 @lru_cache(maxsize=1 << 12)
@@ -112,20 +115,29 @@ def _view(
     scoops: tuple[tuple[Tool, int], ...],
     notes: tuple[str, ...],
     texts: Texts,
+    metric: Amount | None,
 ) -> AmountView:
     marks = tuple(
         ScoopMark(tool.kind, _label(tool.tsp, tool.kind, texts), tool.tsp, count)
         for tool, count in scoops
     )
-    text = amounts_text(amounts, texts, sized=size_comes_first(texts))
+    sized = size_comes_first(texts)
+    text = amounts_text(amounts, texts, sized)
+    in_metric = "" if metric is None else amount_text(metric, texts, sized)
     words = text
     if marks:
         counted = ", ".join(f"{mark.count} × {mark.label}" for mark in marks)
         words = texts.say("{amount}: level scoops, {counted}", amount=text, counted=counted)
-    return AmountView(text, marks, words, notes, joint_of(amounts, texts))
+    return AmountView(
+        text,
+        marks,
+        words,
+        notes,
+        joint_of(amounts, texts),
+        metric="" if in_metric == text else in_metric,
+    )
 
 
-@lru_cache(maxsize=256)
 def _label(tsp: Fraction, kind: str, texts: Texts) -> str:
     """What is engraved on the tool."""
     if kind == "jug":
@@ -145,14 +157,6 @@ def ingredient_name(
         return name
     sized = texts.say("{size} {name}", size=texts.say(next(iter(sizes))), name=name)
     return name.changed(sized) if isinstance(name, Foreign) else sized
-
-
-def count_of(amounts: Sequence[Amount]) -> tuple[object, ...]:
-    """All of an amount that `ingredient_name` goes by: equal ones give equal names."""
-    many = None
-    if len(amounts) == 1 and amounts[0].unit == PIECE:
-        many = (amounts[0].high or amounts[0].low) > 1
-    return (many, *dict.fromkeys(each.size for each in amounts if each.size))
 
 
 def _counted(ingredient: Ingredient, amounts: Sequence[Amount], item: Item | None) -> str:

@@ -16,12 +16,12 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, inlines, plain, plain_prose
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
-from spoonfold.plan.amounts.sizes import listed_lines
+from spoonfold.plan.amounts.scale import scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.sheets.labels import Labels, labels_of
-from spoonfold.sheets.recipe_lines import LineView, SwapView, cells_of, lines_view, swaps_view
+from spoonfold.sheets.recipe_lines import LineView, SwapView, home_sizes, lines_view, swaps_view
 from spoonfold.sheets.recipe_sizes import Column, class_columns, home_columns, size_notes
-from spoonfold.sheets.steps import Fact, StepView, sized_uses, steps_view
+from spoonfold.sheets.steps import Fact, StepView, steps_view
 from spoonfold.sheets.words import (
     WordView,
     explained_in,
@@ -113,8 +113,8 @@ def recipe_sheet(
     texts: Texts,
 ) -> RecipeSheet:
     """The sheet for some household sizes, and for the class where a setting is given."""
-    listed = listed_lines(recipe, uses, pantry)
-    cells = cells_of(listed, households, texts)
+    sizes = home_sizes(recipe, uses, pantry, households)
+    in_class = None if setting is None else scaled_for_class(recipe, uses, pantry, setting)
     lede, rest = opening(recipe.headnote)
     # In this order, so that a word is explained where it is done, and on paper, which leaves out
     # the rest of the headnote and the science, as well as on the site.
@@ -145,16 +145,9 @@ def recipe_sheet(
         labels=labels_of(recipe, pantry, texts),
         columns=home_columns(recipe, households, texts),
         class_columns=() if setting is None else class_columns(recipe, setting, texts),
-        lines=lines_view(recipe, listed, cells, setting, texts),
+        lines=lines_view(recipe, sizes, in_class, pantry, texts),
         size_notes=tuple(size_notes(recipe, people, texts) for people in households),
-        steps=steps_view(
-            recipe,
-            instructions,
-            sized_uses(uses, listed, cells, texts),
-            pantry,
-            setting is None,
-            texts,
-        ),
+        steps=steps_view(recipe, instructions, sizes, pantry, setting is None, texts),
         swaps=swaps_view(recipe, households, pantry, texts),
         sections=sections,
         words=taught_words(recipe, words),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 
 from spoonfold.language.amounts import number_text, off_text
 from spoonfold.language.texts import Texts
@@ -30,7 +29,6 @@ def home_columns(recipe: Recipe, people: Sequence[int], texts: Texts) -> tuple[C
     return tuple(_home_column(recipe.serves, each, texts) for each in people)
 
 
-@lru_cache(maxsize=512)
 def _home_column(serves: Fraction, people: int, texts: Texts) -> Column:
     return Column(
         str(people),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from spoonfold.language.amounts import minutes_text, temperature_text
@@ -11,12 +11,10 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.scale import ScaledUse
-from spoonfold.plan.amounts.sizes import Listed
-from spoonfold.plan.amounts.uses import Use, Uses
-from spoonfold.sheets.amounts import AmountView
+from spoonfold.sheets.amounts import AmountView, ingredient_name, use_view
 from spoonfold.sheets.at_size import at_any_size, at_size
 from spoonfold.sheets.cautions import CautionView, cautions_of, sentence
-from spoonfold.sheets.recipe_lines import Cells, UseCells
+from spoonfold.sheets.recipe_lines import HomeSize
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,49 +48,32 @@ class StepView:
     easier: str
 
 
-@dataclass(frozen=True, slots=True)
-class SizedUse:
-    """What a step takes of an ingredient, at every size."""
-
-    use: Use
-    names: tuple[str, ...]
-    cells: UseCells
-
-
-def sized_uses(
-    uses: Uses, listed: Mapping[str, Listed], cells: Mapping[str, Cells], texts: Texts
-) -> Mapping[int, tuple[SizedUse, ...]]:
-    """By step, with the lines that they are part of by their ingredients' keys."""
-    left = {key: iter(each.uses) for key, each in cells.items()}
-
-    def sized(use: Use) -> SizedUse:
-        key = use.ingredient.key
-        own = next(left[key])
-        return SizedUse(use, own.counts.names(use.ingredient, listed[key].item, texts), own)
-
-    return {number: tuple(map(sized, found)) for number, found in uses.by_step.items()}
-
-
 def steps_view(
     recipe: Recipe,
     instructions: Sequence[tuple[Inline, ...]],
-    uses: Mapping[int, Sequence[SizedUse]],
+    sizes: Sequence[HomeSize],
     pantry: Pantry,
     at_home: bool,
     texts: Texts,
 ) -> tuple[StepView, ...]:
-    """Every step, with what it takes at each size; `instructions` are the steps' words with the
-    taught words marked."""
+    """Every step, with what it takes at each size (at least one); `instructions` are the steps'
+    words with the taught words marked."""
     views = []
     group = None
     for step, instruction in zip(recipe.steps, instructions, strict=True):
-        own = uses.get(step.number, ())
+        uses = [each.scaled.by_step.get(step.number, ()) for each in sizes]
         views.append(
             StepView(
                 number=step.number,
                 group=step.group if step.group != group else None,
-                text=_said(instruction, own, pantry, texts),
-                uses=tuple(UseView(each.names, each.cells.sizes) for each in own),
+                text=(
+                    at_size(instruction, uses[0], pantry, texts)
+                    if len(sizes) == 1
+                    else at_any_size(instruction, uses[0])
+                ),
+                uses=tuple(
+                    _use_view(each, sizes, pantry, texts) for each in zip(*uses, strict=True)
+                ),
                 facts=_step_facts(step, at_home, texts),
                 cautions=cautions_of(step, texts),
                 wash=", ".join(texts.say(term.text) for term in step.wash),
@@ -103,14 +84,24 @@ def steps_view(
     return tuple(views)
 
 
-def _said(
-    instruction: tuple[Inline, ...], uses: Sequence[SizedUse], pantry: Pantry, texts: Texts
-) -> tuple[Inline, ...]:
-    """The words of a step with its amounts, or without where a sheet shows several sizes."""
-    first = [ScaledUse(each.use, each.cells.measured[0]) for each in uses]
-    if any(len(each.cells.measured) > 1 for each in uses):
-        return at_any_size(instruction, first)
-    return at_size(instruction, first, pantry, texts)
+def _use_view(
+    uses: Sequence[ScaledUse], sizes: Sequence[HomeSize], pantry: Pantry, texts: Texts
+) -> UseView:
+    """One use at each size."""
+    use = uses[0].use
+    item = pantry.find(use.ingredient.name)
+    return UseView(
+        tuple(
+            ingredient_name(
+                use.ingredient, each.measured.shown if each.measured else (), item, texts
+            )
+            for each in uses
+        ),
+        tuple(
+            use_view(each, texts, size.metric.get(use.place))
+            for each, size in zip(uses, sizes, strict=True)
+        ),
+    )
 
 
 def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:

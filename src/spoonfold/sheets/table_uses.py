@@ -46,9 +46,8 @@ def uses_at(
         ingredient = use.use.ingredient
         pair = next((each for each in swapped if ingredient in each[0].originals), None)
         if pair is None or pair[0].if_label:
-            tasted = any(
-                line.taste_first and line.ingredient.key == ingredient.key for line in whole.lines
-            )
+            line = whole.line(ingredient)
+            tasted = line is not None and line.taste_first
             found[f"{ingredient.key}-{len(found)}"] = _own_use(
                 use, step, tasted, pantry, texts, children
             )

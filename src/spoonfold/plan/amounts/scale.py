@@ -122,6 +122,10 @@ class Scaled:
     batches: int
     pan: PanNeed | None
 
+    def line(self, ingredient: Ingredient) -> ScaledLine | None:
+        """The line of an ingredient; None where no step takes any."""
+        return _line_in(self.lines, ingredient)
+
 
 @dataclass(frozen=True, slots=True)
 class ClassScale:
@@ -131,6 +135,14 @@ class ClassScale:
     shared: Scaled | None
     totals: tuple[ScaledLine, ...]
     portions: Fraction
+
+    def total(self, ingredient: Ingredient) -> ScaledLine | None:
+        """What all tables take of an ingredient; None where no step takes any."""
+        return _line_in(self.totals, ingredient)
+
+
+def _line_in(lines: Sequence[ScaledLine], ingredient: Ingredient) -> ScaledLine | None:
+    return next((each for each in lines if each.ingredient.key == ingredient.key), None)
 
 
 def scaled(
@@ -181,11 +193,12 @@ def scaled_for_class(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Settin
     """Each table, what is done once for everyone, and the sum of what is really measured."""
     kitchen = class_kitchen(setting)
     portions = portions_at_tables(setting)
-    tables = tuple(
-        scaled(recipe, uses, pantry, kitchen, each, lambda step: not step.shared)
-        for each in portions
+    own = {
+        each: scaled(recipe, uses, pantry, kitchen, each, lambda step: not step.shared)
+        for each in set(portions)
         if each
-    )
+    }
+    tables = tuple(own[each] for each in portions if each)
     shared = None
     if any(step.shared for step in recipe.steps):
         everyone = sum(portions, Fraction(0))
@@ -234,9 +247,7 @@ def _with_low(measured: Sequence[Measured], low: Fraction) -> Amount:
 def _totals(recipe: Recipe, parts: Sequence[Scaled]) -> tuple[ScaledLine, ...]:
     totals = []
     for ingredient in recipe.ingredients:
-        lines = [
-            line for part in parts for line in part.lines if line.ingredient.key == ingredient.key
-        ]
+        lines = [line for part in parts if (line := part.line(ingredient)) is not None]
         if lines:
             totals.append(total_of(ingredient, lines))
     return tuple(totals)

@@ -102,6 +102,9 @@ FORGIVING_WITHIN = Fraction(1, 10)
 """How far off a forgiving amount may be for the sake of whole quarter cups (common practice)."""
 
 
+ToolKind = Literal["jug", "cup", "tbsp", "tsp"]
+
+
 @dataclass(frozen=True, slots=True)
 class Tool:
     """A level measure."""
@@ -109,7 +112,7 @@ class Tool:
     name: str
     tsp: Fraction
     """What it holds, in teaspoons."""
-    kind: Literal["jug", "cup", "tbsp", "tsp"]
+    kind: ToolKind
 
     def __hash__(self) -> int:
         """By its name alone: a drawer of them is looked up for every amount."""

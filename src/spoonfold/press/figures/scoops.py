@@ -11,12 +11,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import cbrt, pi
-from typing import Literal
 from xml.sax.saxutils import escape, quoteattr
 
-from .mark import number, tag
-
-Kind = Literal["jug", "cup", "tbsp", "tsp"]
+from spoonfold.plan.amounts.scoop import ToolKind
+from spoonfold.press.figures.mark import number, tag
+from spoonfold.sheets.amounts import ScoopMark
 
 EM = 16.0
 """Drawing units in one em of the text around the strip: strips grow with the type."""
@@ -49,24 +48,6 @@ _LEVEL_TONE = "0.2"  # Light enough for the outline to lead, dark enough to surv
 
 
 @dataclass(frozen=True, slots=True)
-class Scoop:
-    """One size of scoop and how many of it to count out."""
-
-    kind: Kind
-    """What the tool looks like."""
-    label: str
-    """The size as it is engraved on the tool, in the reader's language: "⅓ cup"."""
-    tsp: Fraction
-    """What one level scoop holds, in US teaspoons; more than 0."""
-    count: int
-    """How many level scoops; at least 1."""
-
-    def __post_init__(self) -> None:
-        if self.tsp <= 0 or self.count < 1:
-            raise ValueError("a scoop holds something and is counted at least once")
-
-
-@dataclass(frozen=True, slots=True)
 class Bowl:
     """The cross-section of one round vessel, in drawing units."""
 
@@ -91,7 +72,7 @@ class Bowl:
         return self.lead + max(self.top + self.handle, _TICK / 2)
 
 
-def bowl(kind: Kind, tsp: Fraction) -> Bowl:
+def bowl(kind: ToolKind, tsp: Fraction) -> Bowl:
     """The bowl that holds `tsp` teaspoons.
 
     A frustum of radii R and aR and depth dR has the volume pi/3 d (1 + a + a²) R³, a half
@@ -110,7 +91,7 @@ def bowl(kind: Kind, tsp: Fraction) -> Bowl:
 class _Run:
     """Up to five scoops of one size, side by side, with the label under them."""
 
-    kind: Kind
+    kind: ToolKind
     bowl: Bowl
     count: int
     label: str
@@ -124,7 +105,7 @@ class _Run:
 
 
 def scoop_strip(
-    scoops: Sequence[Scoop],
+    scoops: Sequence[ScoopMark],
     words: str,
     prefix: str,
     row_width: float = ROW_WIDTH,
@@ -180,7 +161,7 @@ def shelved(shelf: dict[str, str]) -> str:
     return f'<svg class="shelf" width="0" height="0" aria-hidden="true"><defs>{tools}</defs></svg>'
 
 
-def _runs(scoops: Sequence[Scoop], row_width: float) -> Iterator[_Run]:
+def _runs(scoops: Sequence[ScoopMark], row_width: float) -> Iterator[_Run]:
     for scoop in scoops:
         shape = bowl(scoop.kind, scoop.tsp)
         fitting = int((row_width + _TOOL_GAP) / (shape.width + _TOOL_GAP))
@@ -242,7 +223,7 @@ def _draw_tool(run: _Run, middle: float, floor: float) -> str:
     return level + _draw_rim(run.kind, run.bowl, middle, floor) + box
 
 
-def _draw_level(kind: Kind, shape: Bowl, middle: float, floor: float) -> str:
+def _draw_level(kind: ToolKind, shape: Bowl, middle: float, floor: float) -> str:
     """The bowl, filled level with its rim."""
     rim = number(floor - shape.depth)
     left, right = number(middle - shape.top), number(middle + shape.top)
@@ -256,7 +237,7 @@ def _draw_level(kind: Kind, shape: Bowl, middle: float, floor: float) -> str:
                stroke_width=_OUTLINE)  # fmt: skip
 
 
-def _draw_rim(kind: Kind, shape: Bowl, middle: float, floor: float) -> str:
+def _draw_rim(kind: ToolKind, shape: Bowl, middle: float, floor: float) -> str:
     """The rim and what the hand holds, drawn heavier, as the rim of enamelware is."""
     rim = floor - shape.depth
     across = f"M{number(middle - shape.top)} {number(rim)}H{number(middle + shape.top)}"
