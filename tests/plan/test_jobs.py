@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from in_full import sampled
-from spoonfold.model.classroom import HOME_MEASURING, Classroom, Session, Setting
+from spoonfold.model.classroom import HOME_MEASURING, LETTER, Classroom, Session, Setting
 from spoonfold.model.recipe import Need, Recipe, Step, Term
 from spoonfold.plan.people.jobs import (
     Kind,
@@ -87,7 +87,7 @@ def classroom(usual: tuple[int, ...], days: list[tuple[tuple[int, ...], str]]) -
         first_day=first,
         households=(4,),
         languages=("en",),
-        paper="letter",
+        paper=LETTER,
         setting=setting(usual),
         place=HERE,
         sessions=tuple(

@@ -10,6 +10,7 @@ import pytest
 
 from spoonfold.check import examine
 from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import LETTER, PAPERS, Paper
 from spoonfold.plan.shop.left import trips_of
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for
@@ -21,7 +22,7 @@ A4_WIDTH = 595.28
 """Points: 210 mm (ISO 216)."""
 
 
-def _printed(paper: str) -> dict[int, bytes]:
+def _printed(paper: Paper) -> dict[int, bytes]:
     """The sheet of every session of the demo."""
     examined = examine(DEMO)
     folder, texts, layouts = examined.read.folder, Texts("en"), layouts_for(DEMO)
@@ -44,7 +45,7 @@ def _printed(paper: str) -> dict[int, bytes]:
 
 @pytest.fixture(scope="module")
 def letter() -> dict[int, bytes]:
-    return _printed("letter")
+    return _printed(LETTER)
 
 
 def test_one_sheet_each(letter: dict[int, bytes]) -> None:
@@ -55,12 +56,12 @@ def test_one_sheet_each(letter: dict[int, bytes]) -> None:
 
 def test_same_bytes(letter: dict[int, bytes]) -> None:
     """The same list gives the same bytes."""
-    assert _printed("letter") == letter
+    assert _printed(LETTER) == letter
 
 
 def test_a4() -> None:
     """On A4 the sheet is A4, and still one sheet."""
-    for pdf in _printed("a4").values():
+    for pdf in _printed(PAPERS["a4"]).values():
         document = pypdfium2.PdfDocument(pdf)
         assert len(document) <= SIDES
         assert document[0].get_width() == pytest.approx(A4_WIDTH, abs=1)

@@ -122,12 +122,13 @@ def test_size_of_the_file(demo_booklet: Printed) -> None:
 
 @pytest.mark.parametrize(
     ("paper", "booklet", "card"),
-    [("letter", (396, 612), (612, 792)), ("a4", (419.53, 595.28), (595.28, 841.89))],
+    [("letter", (396, 612), (612, 792)), ("a4", (420.94, 595.28), (595.28, 841.89))],
 )
 def test_paper_is_that_of_the_class(
     small: Callable[..., Press], paper: str, booklet: tuple[float, float], card: tuple[float, float]
 ) -> None:
-    """Half of letter or of A4 for the booklet, all of it for the card (sizes by ISO 216)."""
+    """Half of letter or of A4 for the booklet, all of it for the card (A4 by ISO 216: 210 mm by
+    297 mm; a half is not rounded down to A5, so that two are the sheet that is folded)."""
     press = small(paper)
     for sizes, wanted in (
         (printed(press.print_booklet(2)).sizes, booklet),

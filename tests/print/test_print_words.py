@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from printed_sheets import Press, Printed, printed, squeezed
 
-from spoonfold.model.classroom import Classroom
+from spoonfold.model.classroom import PAPERS, Classroom, Paper
 from spoonfold.press.html import rendered
 from spoonfold.sheets.cautions import sentence
 from spoonfold.sheets.word_cards import WordCards, word_cards
@@ -35,11 +35,11 @@ def _cards(press: Press, classroom: Classroom, number: int) -> WordCards:
     return cards
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
 def test_a_page_of_cards_stays_one_page(
-    demo: Press, demo_with: Callable[[str], Path], paper: str
+    demo: Press, demo_with: Callable[[str], Path], paper: Paper
 ) -> None:
-    """The longest explanations of the season fit on both kinds of paper, and nothing is lost."""
+    """The longest explanations of the season fit on every kind of paper, and nothing is lost."""
     classroom = replace(demo.classroom, paper=paper)
     for number in (2, 6):
         cards = _cards(demo, classroom, number)

@@ -32,6 +32,35 @@ HOME_MEASURING = Measuring(
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A sheet of paper as it lies in the printer. All pages have its size or a part of it: a
+    booklet's are half of it, a mini-book's an eighth, and a slip that lies across is it turned."""
+
+    name: str
+    """As `class.yaml` has it."""
+    width: str
+    height: str
+    """Lengths as a stylesheet writes them; it stands upright."""
+
+    @property
+    def style(self) -> str:
+        """Both lengths by the names that `layouts/look/paper.css` knows them by."""
+        return f"--wide: {self.width}; --high: {self.height}"
+
+
+LETTER = Paper("letter", "8.5in", "11in")
+
+PAPERS = {
+    each.name: each
+    for each in (
+        LETTER,  # ANSI/ASME Y14.1, size A.
+        Paper("a4", "210mm", "297mm"),  # ISO 216.
+    )
+}
+"""What a class may print on, by name."""
+
+
 FROM_HOME = Fraction(30)
 """Minutes from the refrigerator at home to the door of the class, where class.yaml doesn't say:
 common practice for a class in one's own town."""
@@ -103,7 +132,7 @@ class Classroom:
     households: tuple[int, ...]
     languages: tuple[str, ...]
     """The first is the one that the recipes are written in."""
-    paper: str
+    paper: Paper
     setting: Setting
     sessions: tuple[Session, ...]
     place: Place

@@ -13,7 +13,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from spoonfold.model.classroom import FROM_HOME, Classroom, DietNeed, Measuring, Session, Setting
+from spoonfold.model.classroom import (
+    FROM_HOME,
+    LETTER,
+    PAPERS,
+    Classroom,
+    DietNeed,
+    Measuring,
+    Session,
+    Setting,
+)
 from spoonfold.problem import Place
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
@@ -295,7 +304,7 @@ CLASS = Record(
             ListOf(Parsed(_language, "a language"), or_one=True, least=1),
             "languages of the table cards besides the first",
         ),
-        Key("paper", Choice(("letter", "a4")), "the paper"),
+        Key("paper", Choice(tuple(PAPERS)), "the paper"),
         *SETTING_KEYS,
         Key(
             "sessions",
@@ -343,7 +352,7 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         table_cards=tuple(
             dict.fromkeys((*values["languages"][:1], *values.get("table cards", ())))
         ),
-        paper=values.get("paper", "letter"),
+        paper=PAPERS.get(values.get("paper", ""), LETTER),
         setting=setting,
         sessions=_sessions(values, setting),
         place=Place(source.path, 1),

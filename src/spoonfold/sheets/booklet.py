@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom
+from spoonfold.model.classroom import Classroom, Paper
 from spoonfold.model.folder import ClassFolder
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.sheets.address import recipe_address
@@ -49,7 +49,7 @@ class Booklet:
     when: str
     people: int
     for_whom: str
-    paper: str
+    paper: Paper
     recipes: tuple[RecipeSheet, ...]
     words: tuple[WordView, ...]
     sample: Sample | None

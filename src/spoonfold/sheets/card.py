@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from spoonfold.model.classroom import Paper
 from spoonfold.sheets.address import recipe_address
 from spoonfold.sheets.home import Household
 from spoonfold.sheets.recipe import RecipeSheet
@@ -26,7 +27,7 @@ class Card:
     location: str
     people: int
     for_whom: str
-    paper: str
+    paper: Paper
     sheet: RecipeSheet
     address: str
     """Of the recipe's page on the net; empty where the class has no site."""

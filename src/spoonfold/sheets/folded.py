@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Paper
 from spoonfold.plan.folding import LEAF, sheets_to_fold
 
 
@@ -28,7 +29,7 @@ class FoldSlip:
     direction: str
     class_name: str
     for_whom: str
-    paper: str
+    paper: Paper
     pages: int
     sheets: int
     counted: str
@@ -38,8 +39,8 @@ class FoldSlip:
     """What was done about the thickness of the paper."""
 
 
-def fold_slip(class_name: str, for_whom: str, paper: str, pages: int, texts: Texts) -> FoldSlip:
-    """The slip of a booklet of so many pages on that paper (`letter` or `a4`)."""
+def fold_slip(class_name: str, for_whom: str, paper: Paper, pages: int, texts: Texts) -> FoldSlip:
+    """The slip of a booklet of so many pages on that paper."""
     say, sheets = texts.say, sheets_to_fold(pages)
     return FoldSlip(
         language=texts.language,

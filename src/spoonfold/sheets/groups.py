@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Session, Setting
+from spoonfold.model.classroom import Classroom, Paper, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Recipe
@@ -117,7 +117,7 @@ class ColoursSheet:
 
     language: str
     direction: str
-    paper: str
+    paper: Paper
     class_name: str
     location: str
     season: Plate

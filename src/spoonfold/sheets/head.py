@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text, time_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Session
+from spoonfold.model.classroom import Classroom, Paper, Session
 from spoonfold.model.folder import ClassFolder
 
 
@@ -16,7 +16,7 @@ class Head:
 
     language: str
     direction: str
-    paper: str
+    paper: Paper
     class_name: str
     location: str
     session: str

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Paper
 from spoonfold.model.prose import plain, plain_prose
 from spoonfold.sheets.folded import FoldStep
 from spoonfold.sheets.home import Household
@@ -38,7 +39,7 @@ class MiniBook:
     class_name: str
     location: str
     for_whom: str
-    paper: str
+    paper: Paper
     sheet: RecipeSheet
     folds: tuple[FoldStep, ...]
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from spoonfold.language.calendar import date_text
 from spoonfold.language.marks import beside_original, draft_mark
 from spoonfold.language.texts import SOURCE_LANGUAGE, Texts, direction_of
-from spoonfold.model.classroom import Classroom
+from spoonfold.model.classroom import Classroom, Paper
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe, Swap
@@ -81,7 +81,7 @@ class Notice:
     direction: str
     class_name: str
     location: str
-    paper: str
+    paper: Paper
     first: str
     """The day of the first session; empty where there is none."""
     looked_for: tuple[str, ...]

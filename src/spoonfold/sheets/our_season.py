@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Session
+from spoonfold.model.classroom import Classroom, Paper, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import (
     Block,
@@ -42,7 +42,7 @@ class OurSeason:
 
     language: str
     direction: str
-    paper: str
+    paper: Paper
     class_name: str
     location: str
     facts: tuple[str, ...]

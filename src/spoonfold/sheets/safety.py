@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom
+from spoonfold.model.classroom import Classroom, Paper
 from spoonfold.plan.safety.limits import HANDS_SOURCE, HANDWASH_SECONDS
 
 SIDES = 1
@@ -25,7 +25,7 @@ class SafetySheet:
     direction: str
     class_name: str
     location: str
-    paper: str
+    paper: Paper
     seconds: int
     """How long hands are washed."""
     source: str

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text, day_text, time_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Session, Setting
+from spoonfold.model.classroom import Classroom, Paper, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.people.packing import HELPERS, HOME, packing_of
@@ -51,7 +51,7 @@ class SeasonSheet:
 
     language: str
     direction: str
-    paper: str
+    paper: Paper
     class_name: str
     location: str
     when: str

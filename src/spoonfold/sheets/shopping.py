@@ -13,7 +13,7 @@ from spoonfold.knowledge.names import fold
 from spoonfold.language.amounts import amounts_text
 from spoonfold.language.calendar import date_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Setting
+from spoonfold.model.classroom import Classroom, Paper, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.safety.avoid import Match
@@ -83,7 +83,7 @@ class Shopping:
     direction: str
     class_name: str
     location: str
-    paper: str
+    paper: Paper
     number: int
     date: str
     iso_date: str

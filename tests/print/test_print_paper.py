@@ -1,0 +1,48 @@
+"""Every sheet on every paper that a class may name besides the one that it has if it names none:
+of that paper, and nothing cut off."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from spoonfold.build import build
+from spoonfold.model.classroom import LETTER, PAPERS
+from tiny_class import CLASS, write_class
+
+POINTS = {"in": 72.0, "mm": 72 / 25.4}
+NEAREST = 9.0
+"""Points that a copier may leave white at an edge: an eighth of an inch (common practice)."""
+
+
+def points(length: str) -> float:
+    """A length of a stylesheet."""
+    return float(length[:-2]) * POINTS[length[-2:]]
+
+
+@pytest.mark.parametrize("name", [each for each in PAPERS if each != LETTER.name])
+def test_all_sheets_are_of_their_paper(name: str, tmp_path: Path) -> None:
+    """Whole, turned, halved or in eight, to a hundredth of a point; what is folded is a whole
+    sheet across. No letter stands nearer to an edge than a copier prints."""
+    settings = CLASS.replace("languages: [en]", f"languages: [en]\npaper: {name}")
+    write_class(tmp_path, {"class.yaml": settings})
+    outcome = build(tmp_path, tmp_path / "build")
+    assert outcome.trouble is None and outcome.missing is None
+    wide, high = points(PAPERS[name].width), points(PAPERS[name].height)
+    shapes = {"whole": (wide, high), "turned": (high, wide), "half": (high / 2, wide)}
+    found = set()
+    for path in sorted((tmp_path / "build").rglob("*.pdf")):
+        for number, page in enumerate(pypdfium2.PdfDocument(path.read_bytes()), start=1):
+            size = pytest.approx(page.get_size(), abs=0.01)
+            (shape,) = (each for each in shapes if shapes[each] == size)
+            is_folded = "to-fold" in path.name or "mini-book" in path.name
+            assert is_folded == (shape == "turned"), (path.name, number)
+            found.add(shape)
+            text = page.get_textpage()
+            for index in range(text.count_rects()):
+                left, low, right, top = text.get_rect(index)
+                edges = (left, low, page.get_width() - right, page.get_height() - top)
+                assert min(edges) >= NEAREST, (path.name, number, index)
+    assert found == set(shapes)
