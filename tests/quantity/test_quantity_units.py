@@ -186,6 +186,11 @@ class TestNames:
         """A bare letter and anything unknown is no unit."""
         assert unit_named(word) is None
 
+    @pytest.mark.parametrize("words", ["fl milk", "fluid cups", "dry oz", "oz oz", "fl oz oz"])
+    def test_half_of_a_fluid_ounce(self, words: str) -> None:
+        """One of its two words beside another makes no fluid ounce."""
+        assert unit_named(words) is None
+
     def test_every_unit_is_named_by_itself(self) -> None:
         """The shown singular and plural of every unit are read as that unit."""
         for unit in UNITS:
