@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from spoonfold.check.rule import Facts, Rule, warning
+from spoonfold.knowledge.families import families
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Recipe
@@ -21,28 +22,9 @@ _NOT_HERE = re.compile(
 )
 """Words in front of a food that doesn't go in: “without milk”, “the size of a walnut”."""
 
-_KINDS: Mapping[str, tuple[str, ...]] = {
-    "cheese": ("milk",),
-    "cream": ("milk",),
-    "nut": ("tree nut",),
-    "noodle": ("wheat",),
-    "fish": ("fish",),
-    "crab": ("crustacean",),
-    "shellfish": ("crustacean", "mollusc"),
-    "sesame": ("sesame",),
-    "beef": ("beef",),
-    "lamb": ("lamb",),
-    "pork": ("pork",),
-    "chicken": ("poultry",),
-    "turkey": ("poultry",),
-    "sausage": ("meat",),
-}
-"""Words for many foods, each of which the pantry has by a longer name (“feta cheese”): the
-allergens or tags of most of them (common practice)."""
-
 _THE_FOOD = re.compile(r"\b(?:add|any|in|into|little|more|of|some|the|with)\s+$", re.IGNORECASE)
-_OFTEN_VERBS = frozenset({"cream", "fish"})
-"""Foods only where a word in front says so: “fish out the pips”, “cream the butter”."""
+"""Words in front of a family that is also a verb: “fish out the pips”, “cream the butter” aren't
+foods."""
 
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
@@ -71,7 +53,10 @@ class _Foods:
     def __init__(self, pantry: Pantry) -> None:
         self.pantry = pantry
         # An author may have a food of her own by such a name.
-        self.kinds = {kind: of for kind, of in _KINDS.items() if kind not in pantry.called}
+        self.kinds = {
+            word: family for word, family in families().items() if word not in pantry.called
+        }
+        self.verbs = frozenset(word for word, each in self.kinds.items() if each.often_a_verb)
         self.foods = (*pantry.names, *self.kinds)
         self.names = Names.of_pantry(pantry, tuple(self.kinds))
         self.position = {name: index for index, name in enumerate(pantry.names)}
@@ -91,13 +76,14 @@ class _Foods:
     def _danger(self, mention: Mention) -> _Danger | None:
         word = mention.words.casefold()
         if _NOT_HERE.search(mention.before) or (
-            word in _OFTEN_VERBS and not _THE_FOOD.search(mention.before)
+            word in self.verbs and not _THE_FOOD.search(mention.before)
         ):
             return None
         named = [self.foods[index] for index in sorted(mention.meant)]
         if len(named) == 1 and named[0] in self.kinds:
-            carried = tuple(each for each in self.kinds[named[0]] if each in ALLERGENS)
-            return _Danger(mention, named[0], carried, is_kind=True)
+            family = self.kinds[named[0]]
+            carried = tuple(each for each in family.known_by if each in ALLERGENS)
+            return _Danger(mention, family.name, carried, is_kind=True)
         meant = [item for name in named if (item := self.pantry.find(name)) is not None]
         found = [item for item in meant if item.allergens or item.raw or "animal" in item.tags]
         if len(found) < len(meant):
@@ -122,7 +108,12 @@ def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
     }
     # What most of a kind carry stands on every sheet, where a listed food carries it.
     carried = {each for item in items for each in (*item.allergens, *item.tags)}
-    kinds = {kind for kind, of in foods.kinds.items() if not carried.isdisjoint(of)}
+    labels = {each for item in items for each in item.check_label}
+    kinds = {
+        kind
+        for kind, of in foods.kinds.items()
+        if not (carried if of.is_sure else carried | labels).isdisjoint(of.known_by)
+    }
     told: set[str] = set()
     for danger in found:
         if danger.name not in told | kinds and not _is_own(danger.mention, own, words):
