@@ -9,25 +9,24 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-SPECIFIC_HEAT = Fraction(4186)
-"""Of water, in joules to warm one kilogram by one kelvin (OpenStax, College Physics, ch. 14)."""
+from spoonfold.knowledge.times import known_time
 
-KILOGRAMS_A_LITRE = Fraction(1)
-"""Of water (OpenStax, College Physics, ch. 14, rounds so too)."""
+SPECIFIC_HEAT = known_time("heat of water")
+"""In joules to warm one kilogram by one kelvin."""
 
-EFFICIENCY = Fraction(74, 100)
-"""The share of an electric cooker's heat that reaches the pot (about 74 %: Sweeney, Dols,
-Fortenbery, Sharp, "Induction Cooking Technology Design and Assessment", EPRI, 2014)."""
+KILOGRAMS_A_LITRE = known_time("weight of water")
 
-COLD_TAP = Fraction(15)
-"""Degrees Celsius; common practice for a kitchen tap."""
+EFFICIENCY = known_time("electric cooker")
+"""The share of its heat that reaches the pot."""
 
-BOILING = Fraction(100)
+COLD_TAP = known_time("cold tap")
+"""Degrees Celsius."""
+
+BOILING = known_time("boiling water")
 """Degrees Celsius, at sea level."""
 
-CIRCUIT_WATTS = 1800
-"""What a common household circuit in the United States carries: 15 amperes at 120 volts (from
-memory)."""
+CIRCUIT_WATTS = int(known_time("household circuit"))
+"""What a common one in the United States carries."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
 
+from spoonfold.knowledge.times import known_time
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Step
 from spoonfold.plan.amounts.eaters import portions_at_tables
@@ -37,15 +38,14 @@ from spoonfold.plan.clock.tasks import (
 )
 from spoonfold.plan.clock.times import Boil, ClassWork, Dish, boil_of, loads_of, work_seconds
 
-WASH_SECONDS = 40
-"""One person at the tap: wet, soap, twenty seconds of rubbing, rinse (common practice)."""
+WASH_SECONDS = int(known_time("wash hands"))
+"""One person at the tap."""
 
 MOST_LOADS = 40
 """More loads than this are planned as one long one: nobody cooks so, and each would be placed by
 itself."""
 
-PROBE_SECONDS = 120
-"""Two readings and a wipe of the probe between them (common practice)."""
+PROBE_SECONDS = int(known_time("probe a food"))
 
 
 def tasks_of(work: ClassWork) -> Tasks:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from spoonfold.knowledge.times import known_time
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe, Step
@@ -22,8 +23,8 @@ from spoonfold.plan.clock.boil import minutes_to_boil
 from spoonfold.quantity.number import Number, scan_number, starts_number
 from spoonfold.quantity.unit import Dimension
 
-EASIER = Fraction(2, 3)
-"""Of a step's time that its easier way takes (common practice): a rough guess, as sheets say."""
+EASIER = known_time("easier way")
+"""Of a step's time that its easier way takes."""
 
 _LITRE = known_unit("l")
 

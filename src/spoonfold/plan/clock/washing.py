@@ -14,6 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
+from spoonfold.knowledge.times import known_time
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.clock.tasks import SINK, Placed, equipment_of, is_vessel, tool
 
@@ -143,16 +144,14 @@ def _last_word(name: str) -> str:
     return name.casefold().rpartition(" ")[2]
 
 
-PIECE_SECONDS = 30
-"""One piece at the tap, for a practised pair: wash, rinse, dry (common practice). Times the
-class's pace."""
+PIECE_SECONDS = int(known_time("wash one piece"))
+"""Of a practised pair at the tap; times the class's pace."""
 
 PAIR = 2
 """Children at a tap: one washes, one dries."""
 
-LONGEST = 10 * 60
-"""Seconds; then another pair takes over, so that nobody spends the class at the sink (common
-practice)."""
+LONGEST = int(known_time("longest at the sink"))
+"""Seconds; then another pair takes over, so that nobody spends the class at the sink."""
 
 SHORTEST = 3 * 60
 """Seconds; for less nobody is sent to the sink (common practice)."""
