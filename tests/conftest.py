@@ -69,7 +69,12 @@ def demo_with(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]
 
 
 # Much of a build of the demo class is printing, which takes longer than all tests that don't.
-_SLOW = frozenset({"demo_with", "built_class", "browser"})
+_SLOW = frozenset(
+    {
+        *("demo_with", "built_class", "small_built", "outcome", "sheets", "tiny_pack"),
+        *("all_sites", "odd_sites", "tongues_site", "browser", "running"),
+    }
+)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

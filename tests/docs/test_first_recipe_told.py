@@ -43,6 +43,7 @@ def write(fence: Fence) -> None:
     path.write_text("\n".join(lines), encoding="utf-8")
 
 
+@pytest.mark.slow
 def test_a_first_recipe(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Every command answers what the guide says, and in the end the card and the page are there."""
     monkeypatch.chdir(tmp_path)

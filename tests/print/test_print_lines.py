@@ -10,6 +10,7 @@ from spoonfold.press.pdf import _unbroken
 
 weasyprint = pytest.importorskip("weasyprint")
 
+pytestmark = pytest.mark.slow
 WIDTHS = range(90, 330, 3)
 _TEXT = "Bake the kofta on two sheets until a thermometer says {} in the middle of a thick one."
 

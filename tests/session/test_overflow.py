@@ -10,6 +10,7 @@ from spoonfold.build import Outcome, build
 from spoonfold.problem import Level
 from tiny_class import RICE, write_class
 
+pytestmark = pytest.mark.slow
 SLOW = "Look at the grains from all sides while they swell, and say what you see. "
 LONG_STEP = RICE.replace("in the water with salt.", f"in the water with salt. {SLOW * 90}")
 LONG_TALK = RICE.replace("## Steps", f"## Talk\n\n- {SLOW * 200}\n\n## Steps")

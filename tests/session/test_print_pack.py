@@ -45,7 +45,7 @@ def pack(lesson: Printed, brief: Printed) -> bytes:
 
 
 @pytest.fixture(scope="module")
-def tiny(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def tiny_pack(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The tiny class with two tables, and all that is in its pack."""
     folder = tmp_path_factory.mktemp("tiny")
     text = CLASS.replace("tables: [4]", "tables: [4, 3]").replace("helpers: 1", "helpers: 2")
@@ -244,9 +244,9 @@ class TestWanted:
 class TestBuilt:
     """As a build makes it."""
 
-    def test_the_pack_holds_every_sheet(self, tiny: Path) -> None:
+    def test_the_pack_holds_every_sheet(self, tiny_pack: Path) -> None:
         """The pages are those of the sheets beside it, in their number, and the slip is first."""
-        own = tiny / "class/session-01"
+        own = tiny_pack / "class/session-01"
         pack = texts((own / "print-pack-en.pdf").read_bytes())
         assert squeezed("Print it once, on both sides") in pack[0]
         for path, copies in (
@@ -259,27 +259,27 @@ class TestBuilt:
             (own / "home-labels-en.pdf", 1),
             (own / "worksheet-grade-5-en.pdf", 7),
             (own / "worksheet-grade-5-key-en.pdf", 1),
-            (tiny / "class/safety-sheet-en.pdf", 1),
-            (tiny / "families/card-rice-en-2.pdf", 7),
+            (tiny_pack / "class/safety-sheet-en.pdf", 1),
+            (tiny_pack / "families/card-rice-en-2.pdf", 7),
         ):
             for page in texts(path.read_bytes()):
                 assert not page or pack.count(page) == copies, path.name
 
-    def test_the_slip_counts_the_paper(self, tiny: Path) -> None:
+    def test_the_slip_counts_the_paper(self, tiny_pack: Path) -> None:
         """The sum on the slip is the paper that the file takes, printed on both sides."""
-        pdf = (tiny / "class/session-01/print-pack-en.pdf").read_bytes()
+        pdf = (tiny_pack / "class/session-01/print-pack-en.pdf").read_bytes()
         assert page_count(pdf) % 2 == 0
         words = pypdfium2.PdfDocument(pdf)[0].get_textpage().get_text_range().split()
         assert int(words[words.index("All") + 1]) == page_count(pdf) // 2
 
-    def test_it_is_accessible(self, tiny: Path) -> None:
+    def test_it_is_accessible(self, tiny_pack: Path) -> None:
         """The strict checker has no finding in the real file."""
-        assert failures((tiny / "class/session-01/print-pack-en.pdf").read_bytes()) == []
+        assert failures((tiny_pack / "class/session-01/print-pack-en.pdf").read_bytes()) == []
 
-    def test_one_part_by_itself(self, tiny: Path) -> None:
+    def test_one_part_by_itself(self, tiny_pack: Path) -> None:
         """`--only print-pack` joins what was made before, and gives the same file."""
-        path = tiny / "class/session-01/print-pack-en.pdf"
+        path = tiny_pack / "class/session-01/print-pack-en.pdf"
         before = path.read_bytes()
         path.unlink()
-        assert build(tiny.parent, tiny, ["print-pack"]).files
+        assert build(tiny_pack.parent, tiny_pack, ["print-pack"]).files
         assert path.read_bytes() == before

@@ -60,6 +60,7 @@ def tiny(folder: Path, recipe: str = TOLD) -> tuple[Office, StoryCard | None]:
     return office, story_card(office.read, office.classroom, office.session(1), office.texts)
 
 
+@pytest.mark.slow
 class TestSheet:
     """As it is printed."""
 

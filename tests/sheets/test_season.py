@@ -174,6 +174,7 @@ def words(path: Path) -> Iterator[str]:
         yield from (page.get_textpage().get_text_range() for page in document)
 
 
+@pytest.mark.slow
 class TestPrivacy:
     def test_no_name_reaches_families_or_the_world(self, made: Path) -> None:
         """Nothing in site/ or families/ says a name of the children's list, in any letters."""

@@ -29,6 +29,7 @@ from spoonfold.build import build
 from spoonfold.check import examine
 from spoonfold.problem import has_errors
 
+pytestmark = pytest.mark.slow
 HERE = Path(__file__).resolve().parent
 FIELDS: tuple[tuple[str, Field], ...] = tuple(
     (name, field) for name, text in FILES.items() for field in fields_of(name, text)

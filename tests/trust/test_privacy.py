@@ -15,6 +15,7 @@ from made_once import handed_out
 from spoonfold.build import build
 from spoonfold.problem import has_errors
 
+pytestmark = pytest.mark.slow
 NAMES = ("Zorabelle", "Quincephas", "Yxandra")
 NEED, KEPT_OUT = "zqneedberry", "zqkeptberry"
 NOTE, KEPT, CHANGED, WRITTEN = "zqsessionnote", "zqkept", "zqchanged", "zqwritten"

@@ -247,6 +247,7 @@ def tree(output: Path, *tops: str) -> dict[str, str]:
     }
 
 
+@pytest.mark.slow
 def test_needs_reach_neither_families_nor_the_world(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
