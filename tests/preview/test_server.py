@@ -12,7 +12,6 @@ import pytest
 from click.testing import CliRunner
 
 from spoonfold.cli import NOT_HERE, main
-from spoonfold.preview import port as ports
 from spoonfold.preview.board import State
 from spoonfold.preview.server import Open, PreviewServer, Taken, open_server
 from tiny_class import write_class
@@ -135,7 +134,7 @@ class TestPorts:
         self, served: PreviewServer, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         """Where another preview is at the usual port, it is named and the next one tried."""
-        monkeypatch.setattr(ports, "USUAL_PORT", served.server_port)
+        monkeypatch.setattr("spoonfold.preview.server.USUAL_PORT", served.server_port)
         opened = open_server(None, served.served)
         assert isinstance(opened, Open)
         opened.server.server_close()
