@@ -14,8 +14,8 @@ from written import COMMANDS, GUIDE, chapter, codes, fences, file_chapters, list
 
 from spoonfold.author.guide import chapters, chapters_about, sections
 from spoonfold.author.schema import schema_of
+from spoonfold.knowledge.equipment import about_kinds
 from spoonfold.model.caution import ADULT, CAUTIONS
-from spoonfold.plan.clock.tasks import COOKERS
 from spoonfold.read.folder import read_folder
 from spoonfold.read.recipe import SECTIONS, STEPS
 from spoonfold.read.shape import Choice
@@ -108,12 +108,11 @@ def test_every_caution_is_told() -> None:
     assert adult - {"adult"} == set(ADULT)
 
 
-def test_every_word_for_what_heats_is_told() -> None:
-    """By which a piece of equipment is taken for a fire, and no other word."""
-    (told,) = re.findall(
-        r"What heats is known by the last word of its name: (.*?);", chapter("class.yaml").text
-    )
-    assert set(codes(told)) == COOKERS
+def test_every_kind_of_tool_is_told() -> None:
+    """With what it means, as the list of equipment has it."""
+    (told,) = re.findall(r"- `kind`: one or more of (.*)\.\n", section("Tools of your own"))
+    said = ", ".join(f"`{kind}` ({about})" for kind, about in about_kinds().items())
+    assert told == said
 
 
 def test_a_session_is_moved_as_the_guide_says(make_class: Any) -> None:

@@ -16,11 +16,12 @@ from in_full import sampled
 from spoonfold.plan.clock.clock import MORE_PASSES, ClassClock
 from spoonfold.plan.clock.schedule import USUAL_PASSES
 from spoonfold.plan.clock.steps import tasks_of
-from spoonfold.plan.clock.tasks import SINK, equipment_of, tool
+from spoonfold.plan.clock.tasks import equipment_of, tool
 from spoonfold.plan.clock.times import ClassWork
 from spoonfold.plan.clock.vessels import Placement, place
 from spoonfold.plan.clock.washing import LONGEST, SHORTEST
 
+SINK = "sink"
 EQUIPMENT = {"burner": 2, "pot": 4, "knife": 8, "board": 8, "mixing bowl": 6, "whisk": 2, SINK: 1}
 CUT = "class time: 10 min\nhands: 4\nneeds: knife x4, board x4"
 SIMMER = "class time: 2 min\nwait: 30 min\nhands: 1\nneeds: burner, pot"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from spoonfold.check.rule import Facts, Rule, warning
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient
@@ -20,7 +21,6 @@ TOLERANCE = Fraction(1, 10)
 """Two measures of one thing may differ by this much: cups are filled that unevenly
 (common practice)."""
 
-SCALES = ("scale", "kitchen scale", "scales", "balance")
 _RAW_BY_WEIGHT = frozenset(
     ("poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish")
 )
@@ -101,9 +101,7 @@ def _has_scale(facts: Facts) -> bool:
         classroom.setting,
         *(session.setting for session in classroom.sessions),
     )
-    return any(
-        name in SCALES and count for each in settings for name, count in each.equipment.items()
-    )
+    return any(each.listed(Kind.SCALE) for each in settings)
 
 
 def no_way_to_weigh(facts: Facts) -> Iterator[Problem]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, advice, key_place, settings_of, warning
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.plan.clock.advice import Saving, savings_of
 from spoonfold.plan.clock.boil import CIRCUIT_WATTS
 from spoonfold.plan.clock.class_work import Timed, times_at
 from spoonfold.plan.clock.clock import Idle
-from spoonfold.plan.clock.tasks import equipment_of, is_cooker
+from spoonfold.plan.clock.tasks import equipment_of
 from spoonfold.plan.safety.cold import limit, sums, times_out
 from spoonfold.problem import Place, Problem
 
@@ -72,7 +73,7 @@ def no_cooker(facts: Facts) -> Iterator[Problem]:
                 name: step.number
                 for step in reversed(dish.recipe.steps)
                 for name in equipment_of(step)
-                if step.when != "day before" and is_cooker(name)
+                if step.when != "day before" and name in step.named(Kind.HOT)
             }
             for name, number in sorted(needed.items(), key=lambda pair: pair[1]):
                 # What no session lists at all is told by its name.

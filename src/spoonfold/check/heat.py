@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.plan.safety.flow import FROZEN, Flow, Journey
 from spoonfold.plan.safety.limits import RAW_NEEDS
 from spoonfold.problem import Place, Problem
 from spoonfold.quantity.temperature import Temperature, show_temperature
 
-THERMOMETERS = frozenset({"thermometer", "probe thermometer", "probe", "food thermometer"})
 _WORDS = {
     "egg": ", or words such as “until yolk and white are firm” for eggs by themselves",
     "fish": ", or the words “until it is opaque and flakes”",
@@ -124,7 +124,7 @@ def no_thermometer(facts: Facts) -> Iterator[Problem]:
     """A temperature that nobody could measure."""
     for flow in flows_of(facts):
         for step in flow.recipe.steps:
-            if step.heat is not None and not step.tools & THERMOMETERS:
+            if step.heat is not None and not step.has(Kind.THERMOMETER):
                 kept = ", ".join(_need(each.name, each.count) for each in step.needs)
                 yield error(
                     "no-thermometer",

@@ -28,7 +28,7 @@ from spoonfold.plan.clock.advice import Advice, advice_of
 from spoonfold.plan.clock.class_work import Timed, timed
 from spoonfold.plan.clock.late import LATE
 from spoonfold.plan.clock.schedule import Unschedulable
-from spoonfold.plan.clock.tasks import SINK, Placed, equipment_of
+from spoonfold.plan.clock.tasks import Placed, equipment_of
 from spoonfold.plan.clock.washing import WashUp
 from spoonfold.plan.shop.left import with_children
 from spoonfold.sheets.clock_washing import left_to_wash, meanwhile_text, things_text
@@ -210,7 +210,7 @@ def _washing(one: WashUp, each: Timed, names: Names, width: int) -> Iterator[str
     times = f"{moment(setting, one.start, texts)}–{moment(setting, one.end, texts)}"
     words = f"Wash up {things_text(one.things, names)}, {meanwhile_text(one, names)}"
     hands = f"{one.hands} {'child' if one.hands == 1 else 'children'}"
-    yield from _cells(times, "", words, [hands, SINK], width)
+    yield from _cells(times, "", words, [hands, setting.sink], width)
 
 
 def _cells(times: str, number: str, words: str, needs: Sequence[str], width: int) -> Iterator[str]:

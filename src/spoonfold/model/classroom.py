@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from spoonfold.knowledge.equipment import Kind, Tool, tool_named
+from spoonfold.knowledge.names import fold
 from spoonfold.model.recipe import Acceptance, Term
 from spoonfold.problem import Place
 
@@ -104,8 +106,27 @@ class Setting:
     kept: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     """Equipment by where it is kept: `site`, `home`, `helpers`; anything else is in the class's
     boxes. Empty: nobody said."""
+    tools: Mapping[str, Tool] = field(default_factory=dict)
+    """What the class itself says of a tool, by its folded name."""
     places: Mapping[str, Place] = field(default_factory=dict)
     """Where each key stands."""
+
+    def tool(self, name: str) -> Tool | None:
+        """What is known of a thing; None: nothing."""
+        return self.tools.get(fold(name)) or tool_named(name)
+
+    def listed(self, kind: Kind) -> tuple[str, ...]:
+        """The equipment of a kind that there is, by its names, in the order of the list."""
+        return tuple(
+            name
+            for name, count in self.equipment.items()
+            if count and (known := self.tool(name)) is not None and kind in known.kinds
+        )
+
+    @property
+    def sink(self) -> str:
+        """What the class calls its sink."""
+        return next(iter(self.listed(Kind.SINK)), Kind.SINK.value)
 
 
 @dataclass(frozen=True, slots=True)

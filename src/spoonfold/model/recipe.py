@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
+from spoonfold.knowledge.equipment import Kind, Tool, tool_named
 from spoonfold.model.prose import Inline, Prose, plain
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
@@ -133,6 +134,12 @@ class Need:
     name: str
     count: int
     place: Place
+    tool: Tool | None = None
+    """What is known of it; None: nothing, and the class doesn't describe it."""
+
+    def __post_init__(self) -> None:
+        if self.tool is None:
+            object.__setattr__(self, "tool", tool_named(self.name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +196,8 @@ class Step:
     """Each of them alone, without its punctuation."""
     tools: frozenset[str] = field(init=False, repr=False, compare=False)
     """The names of the equipment in lower case."""
+    kinds: frozenset[Kind] = field(init=False, repr=False, compare=False)
+    """What its equipment is, all together."""
 
     def __post_init__(self) -> None:
         # Some forty rules ask for them, each of every step.
@@ -196,6 +205,22 @@ class Step:
         object.__setattr__(self, "words", words)
         object.__setattr__(self, "word_set", words_in(words))
         object.__setattr__(self, "tools", frozenset(need.name.casefold() for need in self.needs))
+        known = (need.tool.kinds for need in self.needs if need.tool is not None)
+        object.__setattr__(self, "kinds", frozenset[Kind]().union(*known))
+
+    def has(self, *kinds: Kind) -> bool:
+        """Whether any of its equipment is of one of these kinds."""
+        return not self.kinds.isdisjoint(kinds)
+
+    def named(self, *kinds: Kind) -> frozenset[str]:
+        """The names, as they are written, of its equipment of these kinds."""
+        if not self.has(*kinds):
+            return frozenset()
+        return frozenset(
+            need.name
+            for need in self.needs
+            if need.tool is not None and not need.tool.kinds.isdisjoint(kinds)
+        )
 
     @property
     def said(self) -> tuple[Inline, ...]:

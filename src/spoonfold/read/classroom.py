@@ -13,6 +13,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from spoonfold.knowledge.equipment import Kind, Tool, Washed, described, nearest_tools, tool_named
+from spoonfold.knowledge.names import fold
+from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import (
     FROM_HOME,
     LETTER,
@@ -30,7 +33,7 @@ from spoonfold.quantity.unit import unit_named
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_price
-from spoonfold.read.nodes import Mapping, Node, node_from_yaml
+from spoonfold.read.nodes import Mapping, Node, node_from_yaml, shorten
 from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
 from spoonfold.read.shape import Choice, Day, Found, Line, Named, Parsed, Shape, Whole, YesNo, add
 
@@ -131,6 +134,61 @@ _KEPT = Record(
     "where equipment is kept",
 )
 
+
+def _known_tool(name: str) -> str | Refusal:
+    if tool_named(name) is not None:
+        return name
+    close = nearest_tools(name)
+    return Refusal(
+        "unknown-tool",
+        f"Nothing is known of “{shorten(name)}” either.",
+        0,
+        close[0] if close else "knife",
+    )
+
+
+_TOOL = Record(
+    (
+        Key("like", Parsed(_known_tool, "a tool that is known"), "what it is used like"),
+        Key("kind", ListOf(Choice(tuple(map(str, Kind))), or_one=True, least=1), "what it is"),
+        Key("watch", ListOf(Choice(tuple(CAUTIONS)), or_one=True), "cautions wherever it is used"),
+        Key("washed", Choice(tuple(map(str, Washed))), "who washes it up, and when"),
+    ),
+    "a tool",
+)
+
+
+class _OwnTool:
+    """What the class says of a thing that isn't known; its name is added later."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_TOOL,)
+
+    def read(self, node: Node, found: Found) -> dict[str, Any] | None:
+        before = len(found)
+        values = _TOOL.read(node, found)
+        if values is not None and len(found) == before and not {"like", "kind"} & values.keys():
+            add(
+                found,
+                "missing-key",
+                node.place,
+                "A tool needs `like` or `kind`: what it is used like, or what it is.",
+                "For example:\nlike: knife",
+            )
+            return None
+        return values
+
+
+def _tools(values: Map[str, dict[str, Any]]) -> dict[str, Tool]:
+    return {
+        fold(name): described(
+            name, said.get("kind", ()), said.get("watch", ()), said.get("washed"), said.get("like")
+        )
+        for name, said in values.items()
+    }
+
+
 SETTING_KEYS = (
     Key("starts", Parsed(_clock, "a time of day"), "when a session starts", True, '"10:00"'),
     Key("minutes", Whole(15, 600, "minutes"), "how long a session is", True, "100"),
@@ -216,6 +274,7 @@ def setting_of(values: Map[str, Any], places: Map[str, Place]) -> Setting | None
         from_home=values.get("from home", FROM_HOME),
         hot_days=values.get("hot days", False),
         circuits=values.get("circuits"),
+        tools=_tools(values.get("tools", {})),
         places={name: places[name] for name in values if name in places},
     )
 
@@ -306,6 +365,7 @@ CLASS = Record(
         ),
         Key("paper", Choice(tuple(PAPERS)), "the paper"),
         *SETTING_KEYS,
+        Key("tools", MapOf(_OwnTool()), "what a piece of equipment is that isn't known"),
         Key(
             "sessions",
             ListOf(_SessionEntry(), most=MOST_SESSIONS),
@@ -365,7 +425,7 @@ def _sessions(values: Map[str, Any], setting: Setting) -> tuple[Session, ...]:
     off = frozenset(values.get("not on", ()))
     rhythm = datetime.timedelta(days=_RHYTHM[values.get("every", "week")])
     day = values["first day"]
-    base = {name: values[name] for name in _SETTING_NAMES if name in values}
+    base = {name: values[name] for name in (*_SETTING_NAMES, "tools") if name in values}
     sessions = []
     for number, (own, mapping) in enumerate(values["sessions"], 1):
         while day in off:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
+from spoonfold.knowledge.equipment import Tool
+from spoonfold.knowledge.names import fold
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.recipe import Recipe
+from spoonfold.model.recipe import Recipe, Step
 from spoonfold.model.teaching import After, Lesson, Skill, Word
 from spoonfold.model.translation import Translation
 from spoonfold.problem import Level, Place, Problem
@@ -99,6 +101,9 @@ class _Reader:
         words: dict[str, Word] = self.one(WORDS_FILE, read_words) or {}
         skills: dict[str, Skill] = self.one(SKILLS_FILE, read_skills) or {}
         recipes, unread = self.recipes()
+        if classroom is not None and classroom.setting.tools:
+            tools = classroom.setting.tools
+            recipes = {name: _with_tools(each, tools) for name, each in recipes.items()}
         folder = ClassFolder(
             classroom=classroom,
             recipes=recipes,
@@ -219,6 +224,18 @@ class _Reader:
                     f"Did you mean {close}?" if close else _where_to(path),
                 )
             )
+
+
+def _with_tools(recipe: Recipe, tools: Mapping[str, Tool]) -> Recipe:
+    """The recipe with what the class says of its own tools."""
+
+    def told(step: Step) -> Step:
+        if not any(fold(need.name) in tools for need in step.needs):
+            return step
+        needs = (replace(need, tool=tools.get(fold(need.name), need.tool)) for need in step.needs)
+        return replace(step, needs=tuple(needs))
+
+    return replace(recipe, steps=tuple(map(told, recipe.steps)))
 
 
 _WRITTEN = (".md", ".yaml", ".yml", ".markdown", ".txt", ".doc", ".docx", ".odt", ".rtf", ".pages")

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
+from spoonfold.knowledge.equipment import wash_words
 from spoonfold.model.prose import Inline, Paragraph, Text
 from spoonfold.model.recipe import Need, Step, Term
 from spoonfold.problem import Place
@@ -32,7 +33,7 @@ from spoonfold.read.shape import (
 MOST_STEPS = 200
 WHEN = ("day before", "before class")
 FREE_NOTES = ("watch", "adult", "easier")
-WASHED = ("hands", "board", "knife", "bowl", "table", "grater", "peeler", "thermometer")
+WASHED = ("hands", *wash_words())
 
 
 class _Terms:

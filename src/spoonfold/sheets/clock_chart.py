@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import BUFFER
-from spoonfold.plan.clock.tasks import LEAD, ROVING, Placed, equipment_of, is_cooker, tool
+from spoonfold.plan.clock.tasks import LEAD, ROVING, Placed, equipment_of, tool
 from spoonfold.sheets.clock_words import Names, day_time, moment
 
 _CLOCK_EVERY = 10
@@ -98,13 +99,13 @@ def chart_of(each: Timed, names: Names) -> ChartView:
 def _shared(each: Timed) -> list[str]:
     """Equipment that tables have to share: cookers, and what there is fewer of than tables."""
     setting = each.session.setting
-    used = dict.fromkeys(
-        name for placed in each.clock.placed for name in equipment_of(placed.task.step)
-    )
+    steps = [placed.task.step for placed in each.clock.placed]
+    used = dict.fromkeys(name for step in steps for name in equipment_of(step))
+    cookers = {name for step in steps for name in step.named(Kind.HOT)}
     return [
         name
         for name in used
-        if is_cooker(name) or 0 < setting.equipment.get(name, 0) < len(setting.tables)
+        if name in cookers or 0 < setting.equipment.get(name, 0) < len(setting.tables)
     ]
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import ANCHOR
-from spoonfold.plan.clock.tasks import equipment_of, is_cooker
 from spoonfold.plan.clock.washing import Washing, WashUp
 from spoonfold.sheets.clock_words import Names, day_time
 
@@ -55,7 +55,7 @@ def meanwhile_text(turn: WashUp, names: Names) -> str:
         return names.texts.say("while the others work")
     dish, number = turn.during
     step = next(one for one in names.recipes[dish].steps if one.number == number)
-    if any(is_cooker(name) for name in equipment_of(step)):
+    if step.has(Kind.HOT):
         return names.texts.say("while step {number} cooks", number=names.number(dish, number))
     return names.texts.say("while step {number} rests", number=names.number(dish, number))
 

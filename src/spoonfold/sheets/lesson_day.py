@@ -128,7 +128,7 @@ def set_up_of(
     say, setting = names.texts.say, each.session.setting
     recipes = [dish.recipe for dish in each.work.dishes]
     packed = [one for things in packing_of(recipes, setting).by_keeper.values() for one in things]
-    boards = sum(one.count for one in packed if one.name.casefold().endswith("board"))
+    boards = sum(one.count for one in packed if one.is_board)
     blades = [one for one in packed if one.is_sharp]
     lines = [say("Wash your hands, the tables and the sink. Soap, paper towels and a bin there.")]
     lines += _beforehand(each, names)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Measuring, Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock.step_order import StepKey
 from spoonfold.plan.people.packing import BOXES, HELPERS, HOME, SITE, packing_of
-from spoonfold.plan.safety.words import OVENS
 from spoonfold.quantity.show import show_number
 
 SPOONS_EACH = 2
@@ -61,10 +61,7 @@ def packing_view(
     packing = packing_of(recipes, setting, apart)
     sharp = [each for things in packing.by_keeper.values() for each in things if each.is_sharp]
     boards = sum(
-        each.count
-        for things in packing.by_keeper.values()
-        for each in things
-        if each.name.casefold().endswith("board")
+        each.count for things in packing.by_keeper.values() for each in things if each.is_board
     )
     own = {
         keeper: tuple(PackRow(each.name, each.count) for each in things if not each.is_sharp)
@@ -138,7 +135,7 @@ def _towels(count: int, texts: Texts) -> tuple[PackRow, ...]:
 def _is_oven_used(recipes: Sequence[Recipe]) -> bool:
     """In class: what was baked the day before is carried cold."""
     return any(
-        step.when != "day before" and not step.tools.isdisjoint(OVENS)
+        step.when != "day before" and step.has(Kind.OVEN)
         for recipe in recipes
         for step in recipe.steps
     )

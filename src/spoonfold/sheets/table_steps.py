@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
@@ -207,10 +208,9 @@ def _elsewhere(
         return Elsewhere(kind, texts.say("Done for you, before class"), taken, glances)
     if kind == "tables":
         return Elsewhere(kind, texts.say("At the tables"), "", glances)
-    needed = {word for step in steps for need in step.needs for word in need.name.split()}
     title = (
         texts.say("From the big pot, once for everyone")
-        if "pot" in needed
+        if any(step.has(Kind.BIG_POT) for step in steps)
         else texts.say("Once for everyone")
     )
     note = (

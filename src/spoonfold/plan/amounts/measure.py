@@ -11,6 +11,7 @@ from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Measuring, Setting
 from spoonfold.model.pantry import Item
 from spoonfold.plan.amounts.convert import (
@@ -109,7 +110,7 @@ def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
 
 def class_kitchen(setting: Setting) -> Kitchen:
     """What the class measures with."""
-    return kitchen_of(setting.measuring, scale=bool(setting.equipment.get("scale")))
+    return kitchen_of(setting.measuring, scale=bool(setting.listed(Kind.SCALE)))
 
 
 @lru_cache(maxsize=1 << 14)

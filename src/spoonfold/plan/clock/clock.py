@@ -16,7 +16,7 @@ from spoonfold.model.classroom import Setting
 from spoonfold.plan.clock.boil import Circuits, circuits_for
 from spoonfold.plan.clock.schedule import USUAL_PASSES, Unschedulable, latest_starts
 from spoonfold.plan.clock.steps import WASH_SECONDS, tasks_of
-from spoonfold.plan.clock.tasks import SINK, Placed, Tasks, tool
+from spoonfold.plan.clock.tasks import Placed, Tasks, tool
 from spoonfold.plan.clock.times import ClassWork
 from spoonfold.plan.clock.vessels import Placement, place
 from spoonfold.plan.clock.washing import Washing, washing_of
@@ -257,7 +257,7 @@ def _clock(minutes: int) -> datetime.time:
 
 def _arrival(setting: Setting) -> Arrival:
     people = sum(setting.tables) + setting.helpers
-    taps = max(1, setting.equipment.get(SINK, 0))
+    taps = max(1, setting.equipment.get(setting.sink, 0))
     return Arrival(
         people, taps, -(-people // taps) * WASH_SECONDS, setting.fixed.get("arrive", 0) * 60
     )

@@ -16,6 +16,7 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Text, plain
@@ -24,10 +25,10 @@ from spoonfold.plan.amounts.mentions import Names, mentions_in
 from spoonfold.plan.clock.clock import SURE_PASSES, ClassClock, clock_of
 from spoonfold.plan.clock.step_order import Order
 from spoonfold.plan.clock.steps import tasks_of
-from spoonfold.plan.clock.tasks import equipment_of, is_cooker, is_vessel
+from spoonfold.plan.clock.tasks import equipment_of
 from spoonfold.plan.clock.times import ClassWork, Dish
 from spoonfold.plan.clock.vessels import Placement, place
-from spoonfold.plan.safety.words import on_heat, says_wash, speaks_of_it, speaks_of_mix
+from spoonfold.plan.safety.words import says_wash, speaks_of_it, speaks_of_mix
 
 TASTING = "taste"
 """The skill of a step that only tastes."""
@@ -64,11 +65,7 @@ def steps_made_easier(recipe: Recipe) -> tuple[int, ...]:
     return tuple(
         step.number
         for step in recipe.steps
-        if step.easier
-        and step.when is None
-        and step.heat is None
-        and not on_heat(step)
-        and not _at_cooker(step)
+        if step.easier and step.when is None and step.heat is None and not step.has(Kind.HOT)
     )
 
 
@@ -80,15 +77,10 @@ def _is_harmless(step: Step) -> bool:
         or step.heat is not None
         or step.wait
         or step.wash
-        or on_heat(step)
-        or _at_cooker(step)
+        or step.has(Kind.HOT)
         or any(each is None or each.icon != "knife" for each in known)
         or any(not _SHOWING.search(term.text) for term in step.adult)
     )
-
-
-def _at_cooker(step: Step) -> bool:
-    return any(is_cooker(name) for name in equipment_of(step))
 
 
 def _is_of_spare_food(dish: Dish, step: Step, order: Order, pantry: Pantry) -> bool:
@@ -106,7 +98,7 @@ def _is_of_spare_food(dish: Dish, step: Step, order: Order, pantry: Pantry) -> b
         return False
     # Other food goes through it: in its vessel, or as "it" or "everything".
     steps = {each.number: each for each in recipe.steps}
-    vessels = {name for name in equipment_of(step) if is_vessel(name)}
+    vessels = step.named(Kind.VESSEL)
     if any(vessels & equipment_of(steps[n]).keys() for n in order.before[step.number]):
         return False
     return not order.direct[step.number] or not (

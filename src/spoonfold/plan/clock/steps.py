@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.knowledge.times import known_time
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Step
@@ -22,8 +23,6 @@ from spoonfold.plan.clock.schedule import Activity, Hold
 from spoonfold.plan.clock.tasks import (
     LEAD,
     ROVING,
-    SINK,
-    THERMOMETER,
     Beforehand,
     Kept,
     Shortage,
@@ -31,8 +30,6 @@ from spoonfold.plan.clock.tasks import (
     Tasks,
     equipment_of,
     hands_of,
-    is_cooker,
-    is_vessel,
     tool,
     waits_for,
 )
@@ -172,7 +169,8 @@ class _Gathering:
     ) -> Task:
         setting, (work, wait) = self.work.setting, times
         count = sum(hands.values()) or 1 if any(each.text == "hands" for each in step.wash) else 0
-        taps = max(1, setting.equipment.get(SINK, 0))
+        sink = setting.sink
+        taps = max(1, setting.equipment.get(sink, 0))
         wash = -(-count // taps) * WASH_SECONDS
         held = [Hold(hands_of(each), n, 0, work + wash) for each, n in hands.items()]
         adult = None
@@ -181,17 +179,19 @@ class _Gathering:
             # Without children it is the adult who washes.
             held.append(Hold(adult, 1, 0, work if hands else work + wash))
         until = work if step.wait_aside else work + wait
+        # What is only needed at the end of a step, however long that waits.
+        probes = step.named(Kind.THERMOMETER)
         for name, needed in equipment_of(step).items():
             has = setting.equipment.get(name, 0)
             begin, end = 0, until
-            if name.rpartition(" ")[2] == THERMOMETER:
+            if name in probes:
                 begin, end = max(0, work + wait - PROBE_SECONDS), work + wait
             held.append(Hold(tool(name), min(needed, has), begin, end))
         # A step that soaks something in the sink keeps the tap, and its hands are washed there.
-        kept = until > work and SINK in equipment_of(step)
-        if wash and SINK in setting.equipment and not kept:
-            at_once = min(count, setting.equipment[SINK])
-            held.append(Hold(tool(SINK), at_once, work, work + wash))
+        kept = until > work and sink in equipment_of(step)
+        if wash and sink in setting.equipment and not kept:
+            at_once = min(count, setting.equipment[sink])
+            held.append(Hold(tool(sink), at_once, work, work + wash))
         for each, n in hands.items():
             self.busy[each] += n * (work + wash)
         id = f"{dish.recipe.key} {step.number} {table or 'class'} {load[0]}"
@@ -267,10 +267,10 @@ class _Gathering:
                 ),
                 None,
             )
+            stays = each.step.named(Kind.VESSEL, Kind.HOT)
             for name, count in equipment_of(each.step).items():
                 has = self.work.setting.equipment.get(name, 0)
-                stays = is_vessel(name) or is_cooker(name)
-                if until is not None and has and stays and name in equipment_of(until.step):
+                if until is not None and has and name in stays and name in equipment_of(until.step):
                     yield Kept(name, min(count, has), until.activity.id)
 
 

@@ -11,31 +11,6 @@ from spoonfold.model.recipe import Step
 from spoonfold.plan.clock.schedule import Activity
 from spoonfold.plan.clock.times import Boil
 
-VESSELS = frozenset(
-    {
-        "basin",
-        "bowl",
-        "casserole",
-        "dish",
-        "pan",
-        "pot",
-        "saucepan",
-        "sheet",
-        "skillet",
-        "tray",
-        "wok",
-    }
-)
-"""Equipment that food waits in, by the last word of its name. One that isn't named here is free
-as soon as a step is over."""
-
-COOKERS = frozenset({"burner", "cooktop", "griddle", "hotplate", "induction", "oven", "shelf"})
-"""Equipment that keeps food hot, by the last word of its name."""
-
-THERMOMETER = "thermometer"
-"""The last word of what is only needed at the end of a step, however long that waits."""
-
-SINK = "sink"
 ROVING, LEAD = "adult", "adult class"
 
 
@@ -131,16 +106,6 @@ class Tasks:
     """Steps whose `holds` counts something other than portions: taken as one load."""
     boils: tuple[Boil, ...]
     kept: tuple[Kept, ...]
-
-
-def is_vessel(name: str) -> bool:
-    """Whether food stays in it from one step to the next."""
-    return name.lower().rpartition(" ")[2] in VESSELS
-
-
-def is_cooker(name: str) -> bool:
-    """Whether food is cooked on it or in it."""
-    return name.lower().rpartition(" ")[2] in COOKERS
 
 
 def hands_of(table: int) -> str:

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.plan.clock.schedule import Activity, Schedule, Unschedulable, solve
-from spoonfold.plan.clock.tasks import Task, Tasks, is_vessel, tool
+from spoonfold.plan.clock.tasks import Task, Tasks, tool
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +67,10 @@ def _stays(tasks: Tasks) -> Mapping[str, list[_Stay]]:
     """Every stay of every vessel, and of what is in use from before the class."""
     kept = {each.name for each in tasks.kept}
     needed = {need.name for task in tasks.tasks for need in task.step.needs}
+    vessels = {name for task in tasks.tasks for name in task.step.named(Kind.VESSEL)}
     stays = {}
     for name in sorted(needed):
-        if tool(name) in tasks.capacities and (is_vessel(name) or name in kept):
+        if tool(name) in tasks.capacities and (name in vessels or name in kept):
             stays[name] = [
                 *(_Stay(None, each.until, each.count) for each in tasks.kept if each.name == name),
                 *_stays_of(name, tasks.tasks),
@@ -86,10 +88,11 @@ def _stays_of(name: str, tasks: Sequence[Task]) -> list[_Stay]:
         if not count:
             continue
         id = task.activity.id
+        is_vessel = name in task.step.named(Kind.VESSEL)
         before = [
             lasting.pop(each)
             for each in task.activity.after
-            if is_vessel(name) and each in lasting and tables[each] == task.table
+            if is_vessel and each in lasting and tables[each] == task.table
         ]
         first = before[0].first if before else id
         lasting[id] = _Stay(first, id, max([count, *(each.count for each in before)]))

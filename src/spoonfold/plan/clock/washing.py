@@ -14,40 +14,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
+from spoonfold.knowledge.equipment import Kind, Washed
 from spoonfold.knowledge.times import known_time
 from spoonfold.model.classroom import Setting
-from spoonfold.plan.clock.tasks import SINK, Placed, equipment_of, is_vessel, tool
-
-WASHABLE = frozenset(
-    {
-        "board",
-        "bowl",
-        "colander",
-        "cup",
-        "fork",
-        "grater",
-        "jug",
-        "juicer",
-        "knife",
-        "ladle",
-        "masher",
-        "opener",
-        "peeler",
-        "pin",
-        "scissors",
-        "sieve",
-        "spatula",
-        "spoon",
-        "strainer",
-        "tongs",
-        "tray",
-        "whisk",
-    }
-)
-"""What children wash, by the last word of its name."""
-
-HOLDING = frozenset({"board", "colander", "cup", "jug", "sieve", "strainer"})
-"""What food waits in or on until a later step takes it, besides the vessels."""
+from spoonfold.plan.clock.tasks import Placed, equipment_of, tool
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,15 +41,17 @@ def pieces_of(
     spans: dict[str, dict[int | None, list[Span]]] = {}
     for one in placed:
         id, own_wash = one.task.activity.id, _washed(one)
-        for name, count in equipment_of(one.task.step).items():
-            word, until = _last_word(name), one.end
-            holds = is_vessel(name) or word in HOLDING
-            if holds:
-                until = taken.get(id, end + 1)
+        step, until = one.task.step, taken.get(id, end + 1)
+        kept = step.named(Kind.VESSEL, Kind.HOLDER)
+        by_name = {need.name: need.tool for need in step.needs}
+        for name, count in equipment_of(step).items():
+            known, holds = by_name[name], name in kept
+            if known is None or known.washed is not Washed.CHILDREN:
+                continue
             washed = own_wash | (emptied.get(id, frozenset()) if holds else frozenset())
-            if word in WASHABLE and word not in washed:
+            if known.wash not in washed:
                 spans.setdefault(name, {}).setdefault(one.task.table, []).append(
-                    (one.start, max(until, one.end), count)
+                    (one.start, max(until, one.end) if holds else one.end, count)
                 )
     pieces: dict[int | None, list[Piece]] = {}
     for name, groups in spans.items():
@@ -111,8 +83,8 @@ def _taken(placed: Sequence[Placed]) -> tuple[Mapping[str, int], Mapping[str, fr
 
 
 def _washed(one: Placed) -> frozenset[str]:
-    """What the step itself has washed, by the last word."""
-    return frozenset(_last_word(term.text) for term in one.task.step.wash)
+    """What the step itself has washed."""
+    return frozenset(term.text for term in one.task.step.wash)
 
 
 def _peak(spans: Sequence[Span]) -> int:
@@ -138,10 +110,6 @@ def _freed(spans: Sequence[Span], has: int | None) -> Iterator[int]:
         done = total - min(total, later)
         yield from [at] * max(0, done - free)
         free = max(free, done)
-
-
-def _last_word(name: str) -> str:
-    return name.casefold().rpartition(" ")[2]
 
 
 PIECE_SECONDS = int(known_time("wash one piece"))
@@ -192,7 +160,7 @@ class _Sink:
     def __init__(self, setting: Setting, placed: Sequence[Placed]) -> None:
         self.setting = setting
         self.placed = placed
-        self.taps = setting.equipment.get(SINK, 0)
+        self.taps = setting.equipment.get(setting.sink, 0)
         self.each = ceil(PIECE_SECONDS * setting.pace)
         self.end = max((one.end for one in placed), default=0)
         self.waiting = pieces_of(setting, placed, self.end)
@@ -200,7 +168,7 @@ class _Sink:
             (one.start + hold.begin, one.start + hold.end, hold.amount)
             for one in placed
             for hold in one.task.activity.holds
-            if hold.resource == tool(SINK)
+            if hold.resource == tool(setting.sink)
         ]
         self.washed: Counter[int] = Counter()
         """Seconds at the sink so far, by table."""

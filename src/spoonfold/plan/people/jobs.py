@@ -21,11 +21,12 @@ from dataclasses import dataclass, field
 from enum import Enum
 from itertools import count
 
+from spoonfold.knowledge.equipment import Kind as Gear
 from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.clock.step_order import StepKey, steps_before
-from spoonfold.plan.clock.tasks import COOKERS, waits_for
+from spoonfold.plan.clock.tasks import waits_for
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -82,12 +83,6 @@ class Kind(Enum):
     """Leads the washing up and counts the tools back in."""
 
 
-_TOOLS = (
-    (Kind.KNIFE, frozenset({"knife", "scissors"})),
-    (Kind.GRATE, frozenset({"grater", "peeler", "opener"})),
-)
-"""By the last word of what a step needs."""
-
 _SKILLS = (
     (Kind.HEAT, frozenset({"stir at the heat", "flip"})),
     (Kind.KNIFE, frozenset({"claw grip", "bridge hold", "slice", "dice", "snip"})),
@@ -123,16 +118,16 @@ class Post:
 
 def kind_of(step: Step) -> Kind:
     """The kind of a step: the one that takes most care, where it could be several."""
-    tools = {need.name.casefold().rpartition(" ")[2] for need in step.needs}
     skills = {term.text.casefold() for term in step.skills}
-    if tools & COOKERS:
+    if step.has(Gear.HOT):
         return Kind.HEAT
     for kind, named in _SKILLS[:1]:
         if skills & named:
             return kind
-    for kind, named in _TOOLS:
-        if tools & named:
-            return kind
+    if step.has(Gear.KNIFE):
+        return Kind.KNIFE
+    if step.has(Gear.BLADE, Gear.MOVING_BLADE, Gear.OPENER):
+        return Kind.GRATE
     for kind, named in _SKILLS[1:]:
         if skills & named:
             return kind

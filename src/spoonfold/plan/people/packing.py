@@ -10,21 +10,15 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from spoonfold.knowledge.equipment import Kind, Tool
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock.step_order import StepKey, steps_before
-from spoonfold.plan.clock.tasks import equipment_of, is_vessel
+from spoonfold.plan.clock.tasks import equipment_of
 
 SITE, HOME, HELPERS, BOXES = "site", "home", "helpers", "boxes"
 KEEPERS = (HOME, BOXES, HELPERS, SITE)
 """In the order in which a car is loaded; what is at the site is only looked for there."""
-
-_BLADES = frozenset({"knife", "scissors", "peeler", "grater", "shears", "mandoline"})
-_STIRRERS = frozenset({"ladle", "spatula", "spoon", "tongs", "whisk"})
-"""What touches the food in a pot. With the pots, a portion that is cooked apart has its own (FDA
-on cross-contact, from memory); knives, boards and burners are washed or free again, for it is
-made first."""
-_BOARD, _TOWEL, _COOLER = "board", "towel", "cooler"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +29,18 @@ class Packed:
     count: int
     has: int | None
     """How many the class has; None: class.yaml doesn't list it."""
+    tool: Tool | None
+    """What is known of it."""
 
     @property
     def is_sharp(self) -> bool:
         """Whether it is counted before anything else."""
-        return _last_word(self.name) in _BLADES
+        return self.tool is not None and self.tool.is_sharp
+
+    @property
+    def is_board(self) -> bool:
+        """Whether a towel lies under it."""
+        return self.tool is not None and Kind.BOARD in self.tool.kinds
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,14 +63,19 @@ def packing_of(
     shared step makes beside the one for all (`plan/safety/apart.py`); who asks for blades and
     boards alone needs none."""
     counts = _counts(recipes, setting, apart or {})
-    boards = sum(n for name, n in counts.items() if _last_word(name) == _BOARD)
-    towel = next((name for name in setting.equipment if _last_word(name) == _TOWEL), None)
+    tools = {
+        need.name: need.tool for recipe in recipes for step in recipe.steps for need in step.needs
+    }
+    tools |= {name: setting.tool(name) for name in counts.keys() - tools.keys()}
+    boards = sum(
+        n for name, n in counts.items() if (known := tools[name]) and Kind.BOARD in known.kinds
+    )
+    towel = next(iter(setting.listed(Kind.TOWEL)), None)
     if towel is not None:
         counts[towel] = max(counts.get(towel, 0), min(boards, setting.equipment[towel]))
-    for name in setting.equipment:
+    for name in setting.listed(Kind.COOLER):
         # What is bought must stay cold on its way, whether a step says so or not.
-        if _last_word(name) == _COOLER:
-            counts.setdefault(name, min(1, setting.equipment[name]))
+        counts.setdefault(name, 1)
     keepers = {term.text: keeper for keeper, terms in setting.kept.items() for term in terms}
     listed = list(setting.equipment)
     order = sorted(
@@ -79,7 +85,12 @@ def packing_of(
     by_keeper: dict[str, tuple[Packed, ...]] = {}
     for keeper in KEEPERS:
         own = tuple(
-            Packed(name, counts[name], setting.equipment.get(name))
+            Packed(
+                name,
+                counts[name],
+                setting.equipment.get(name),
+                tools.get(name) or setting.tool(name),
+            )
             for name in order
             if counts[name] and keepers.get(name, BOXES) == keeper
         )
@@ -87,10 +98,6 @@ def packing_of(
             by_keeper[keeper] = own
     laid = counts[towel] if towel is not None else 0
     return Packing(by_keeper, bool(setting.kept), max(0, boards - laid))
-
-
-def _last_word(name: str) -> str:
-    return name.casefold().rpartition(" ")[2]
 
 
 def _counts(
@@ -119,6 +126,10 @@ def _wants(
     for recipe in recipes:
         for step in recipe.steps:
             times = 1 if step.shared else len(setting.tables)
+            # What touches the food in a pot: with the pot, a portion that is cooked apart has its
+            # own (FDA on cross-contact, from memory). Knives, boards and burners are washed or
+            # free again, for it is made first.
+            own = step.named(Kind.VESSEL, Kind.STIRRER)
             for name, count in equipment_of(step).items():
                 # What is done at home is done with what is there; only what then travels, such
                 # as the cooler, is packed.
@@ -126,22 +137,27 @@ def _wants(
                     continue
                 key = (recipe.key, step.number)
                 yield name, key, min(count * times, _ENOUGH)
-                if key in apart and (is_vessel(name) or _last_word(name) in _STIRRERS):
+                if key in apart and name in own:
                     yield _another(name, count, setting), key, min(count * apart[key], _ENOUGH)
 
 
 def _another(name: str, count: int, setting: Setting) -> str:
     """What a table's own portion is cooked in, where the class has no more of the large one."""
-    if setting.equipment.get(name, _ENOUGH) > count:
+    known = setting.tool(name)
+    if setting.equipment.get(name, _ENOUGH) > count or known is None:
         return name
-    return next(
-        (
-            each
-            for each in setting.equipment
-            if each != name and _last_word(each) == _last_word(name)
-        ),
-        name,
+    alike = (
+        each
+        for each in setting.equipment
+        if each != name and (other := setting.tool(each)) and _is_alike(known, other)
     )
+    return next(alike, name)
+
+
+def _is_alike(one: Tool, other: Tool) -> bool:
+    """Whether one can stand in for the other: the same thing, or a pot of another size."""
+    pots = Kind.POT in one.kinds and one.kinds ^ other.kinds <= {Kind.BIG_POT}
+    return one.name == other.name or (pots and one.cautions == other.cautions)
 
 
 def most_at_once(

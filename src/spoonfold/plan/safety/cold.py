@@ -10,12 +10,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Ingredient, Step
 from spoonfold.plan.safety.flow import Flow, Hazard
 from spoonfold.plan.safety.limits import MOST_OUT, MOST_OUT_HOT
 from spoonfold.plan.safety.needs import replaced
-from spoonfold.plan.safety.words import COLD_PLACES, cuts, on_heat
+from spoonfold.plan.safety.words import cuts, on_heat
 from spoonfold.problem import Place
 
 Times = Mapping[int, tuple[Fraction, Fraction]]
@@ -79,7 +80,7 @@ def times_out(flow: Flow, setting: Setting, times: Times) -> Iterator[TimeOut]:
             continue
         for number in dict.fromkeys(use.step for use in flow.uses.of(listed)):
             step = flow.steps[number]
-            cut = "cut tcs" in item.tags and (cuts(step) or "knife" in step.tools)
+            cut = "cut tcs" in item.tags and (cuts(step) or step.has(Kind.BLADE))
             if "perishable" in item.tags or (listed is used and listed.key in cooked):
                 since = -setting.from_home
             elif cut:
@@ -100,7 +101,7 @@ def _one(
     if not in_class:
         return None
     # In the refrigerator or among ice until a step takes it out.
-    chilled = [n for n in touched if flow.steps[n].tools & COLD_PLACES]
+    chilled = [n for n in touched if flow.steps[n].has(Kind.COLD_PLACE)]
     early = [n for n in chilled if n not in times]
     if early or in_class[0] in chilled:
         since = max(since, times[in_class[0]][0])

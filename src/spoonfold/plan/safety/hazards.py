@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Step
@@ -20,12 +21,6 @@ from spoonfold.plan.safety.limits import (
 )
 from spoonfold.plan.safety.needs import answers_of
 from spoonfold.plan.safety.words import (
-    BIG_POTS,
-    CORDED,
-    GRIDDLES,
-    OVENS,
-    STOVES,
-    VESSELS,
     boils_water,
     cuts,
     drains,
@@ -39,9 +34,7 @@ from spoonfold.plan.safety.words import (
 )
 from spoonfold.quantity.unit import unit_named
 
-_TURNERS = frozenset({"spatula", "tongs"})
 _MUCH = Fraction(1, 4)  # cups
-BLADES = frozenset({"knife", "paring knife", "chef's knife", "cleaver"})
 YOUNG_WITH_BLADES = 8
 """Below it an adult sits beside each blade; common practice."""
 
@@ -68,32 +61,41 @@ def _just_before(flow: Flow, step: Step) -> list[Step]:
 
 def hot_things(flow: Flow, step: Step) -> Iterator[CautionDue]:
     """Handles, fat, griddle, oven, steam, boiling water, food that waits warm."""
-    number, tools, items = step.number, step.tools, items_in(flow, step)
+    number, items = step.number, items_in(flow, step)
     before = _just_before(flow, step)
     in_class = step.when is None
-    carried = [each for each in before if on_stove(each) and each.tools & tools & VESSELS]
-    hot_before = [each for each in before if on_stove(each) or each.tools & OVENS]
-    if in_class and (carried or (on_stove(step) and tools & VESSELS)):
+    pots = step.named(Kind.POT)
+    carried = [each for each in before if on_stove(each) and each.named(Kind.POT) & pots]
+    hot_before = [each for each in before if on_stove(each) or each.has(Kind.OVEN)]
+    if in_class and (carried or (on_stove(step) and pots)):
         yield CautionDue(number, "hot handle", "the pot or pan from the heat")
     fat = any(item.tags & {"oil", "solid fat"} for item in items)
-    if fat and (on_stove(step) or tools & GRIDDLES):
+    if fat and (on_stove(step) or step.has(Kind.GRIDDLE)):
         yield CautionDue(number, "hot oil", "the fat in the hot pan")
-    if tools & GRIDDLES or (tools & _TURNERS and any(each.tools & GRIDDLES for each in before)):
-        yield CautionDue(number, "hot griddle", "the griddle")
-    if tools & OVENS:
-        yield CautionDue(number, "hot oven", "the oven")
-    elif in_class and any(each.tools & OVENS for each in before):
+    turned = step.has(Kind.TURNER) and any(each.has(Kind.GRIDDLE) for each in before)
+    if step.has(Kind.GRIDDLE) or turned:
+        yield CautionDue(number, "hot griddle", f"the {_called(Kind.GRIDDLE, step, *before)}")
+    if step.has(Kind.OVEN):
+        yield CautionDue(number, "hot oven", f"the {_called(Kind.OVEN, step)}")
+    elif in_class and any(each.has(Kind.OVEN) for each in before):
         yield CautionDue(number, "hot pan", "the pan from the oven")
-    poured = on_stove(step) and any(
+    wet = on_stove(step) or (step.has(Kind.HEAT_SOURCE) and not step.has(Kind.OVEN, Kind.GRIDDLE))
+    poured = wet and any(
         "liquid" in item.tags and "oil" not in item.tags and _is_much(flow, step, item)
         for item in items
     )
-    if poured or (on_stove(step) and steams(step)) or (hot_before and still_steams(step)):
+    if poured or (wet and steams(step)) or (hot_before and still_steams(step)):
         yield CautionDue(number, "steam", "the hot liquid")
     if on_stove(step) and (_water_alone(flow, step) or boils_water(step) or drains(step)):
         yield CautionDue(number, "boiling water", "the water on the stove")
     if waits_hot(step) and any(_controlled(item) for item in _mixture(flow, step)):
         yield CautionDue(number, "keep hot", "food that waits while it is warm")
+
+
+def _called(kind: Kind, *steps: Step) -> str:
+    """What the first thing of a kind is, among the equipment of steps."""
+    tools = (need.tool for step in steps for need in step.needs)
+    return next(each.name for each in tools if each is not None and kind in each.kinds)
 
 
 def _water_alone(flow: Flow, step: Step) -> bool:
@@ -130,12 +132,12 @@ def _controlled(item: Item) -> bool:
 def big_pots(flow: Flow) -> Iterator[CautionDue]:
     """Where it first comes to the heat, and wherever it is moved."""
     first = next(
-        (step for step in flow.recipe.steps if on_stove(step) and step.tools & BIG_POTS), None
+        (step for step in flow.recipe.steps if on_stove(step) and step.has(Kind.BIG_POT)), None
     )
     for step in flow.recipe.steps:
-        own = step.tools & BIG_POTS
+        own = step.has(Kind.BIG_POT)
         from_pot = any(
-            on_stove(each) and each.tools & BIG_POTS for each in _just_before(flow, step)
+            on_stove(each) and each.has(Kind.BIG_POT) for each in _just_before(flow, step)
         )
         moved = (own and (on_stove(step) or from_pot) and moves_pot(step)) or (
             from_pot and tips_pot(step)
@@ -146,16 +148,17 @@ def big_pots(flow: Flow) -> Iterator[CautionDue]:
 
 def cords(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
     """Once a dish for each thing on a cord; a burner has one where class.yaml has its watts."""
-    corded = CORDED | GRIDDLES | (STOVES & setting.watts.keys())
     told: set[str] = set()
     for step in flow.recipe.steps:
         if step.when is not None:
             continue
-        tools = step.tools & corded
-        if on_stove(step):
-            tools -= GRIDDLES  # It stands on the burner.
-        new = tools - told
-        told |= tools
+        corded = {name.casefold() for name in step.named(Kind.CORD)}
+        corded |= {name.casefold() for name in step.named(Kind.HOT) if name in setting.watts}
+        if step.has(Kind.STOVE):
+            # It stands on the burner.
+            corded -= {name.casefold() for name in step.named(Kind.GRIDDLE)}
+        new = corded - told
+        told |= corded
         if new:
             yield CautionDue(step.number, "cord", f"the cord of the {min(new)}")
 
@@ -168,28 +171,17 @@ def adult_due(step: Step, youngest: int) -> str:
     """
     if step.when is not None:
         return ""  # Done beforehand, by an adult.
-    if step.tools & GRIDDLES:
+    if step.has(Kind.GRIDDLE):
         return "stays at the griddle"
-    if step.tools & OVENS:
+    if step.has(Kind.OVEN):
         return "opens the oven"
-    if on_heat(step):
+    if step.has(Kind.HOT):
         return "stays at the burner"
-    if youngest < YOUNG_WITH_BLADES and step.tools & (BLADES | {"peeler", "grater"}):
+    if youngest < YOUNG_WITH_BLADES and step.has(Kind.BLADE, Kind.MOVING_BLADE):
         return "sits beside the cutting board"
     return ""
 
 
-_TOOLS: Mapping[str, tuple[str, frozenset[str]]] = {
-    "sharp edge": ("the knife", BLADES),
-    "peeler edge": ("the peeler", frozenset({"peeler"})),
-    "grater edge": (
-        "the grater",
-        frozenset({"grater", "box grater", "zester", "mandoline", "microplane"}),
-    ),
-    "can lid edge": ("the can opener", frozenset({"can opener"})),
-    "scissor points": ("the scissors", frozenset({"scissors", "kitchen scissors"})),
-    "blender blade": ("the blade", frozenset({"blender", "food processor"})),
-}
 _RAW_CAUTIONS: Mapping[str, str] = {
     "poultry": "raw poultry",
     "ground poultry": "raw poultry",
@@ -212,7 +204,6 @@ _FINE = (
     "chopped fine",
     "finely chopped",
 )
-_CUT_BY = frozenset({"knife", "grater", "scissors"})
 # Below it pork and steaks need their three minutes: the chart's single step above 145 °F.
 _NO_REST_FROM = fahrenheit(160)
 
@@ -229,9 +220,10 @@ def cautions_due(flow: Flow, settings: Sequence[Setting]) -> Iterator[CautionDue
 def _all(flow: Flow, settings: Sequence[Setting]) -> Iterator[CautionDue]:
     for step in flow.recipe.steps:
         yield from (
-            CautionDue(step.number, name, why)
-            for name, (why, tools) in _TOOLS.items()
-            if step.tools & tools
+            CautionDue(step.number, caution, f"the {need.tool.name}")
+            for need in step.needs
+            if need.tool is not None
+            for caution in need.tool.cautions
         )
         yield from hot_things(flow, step)
         yield from _ingredients(flow, step)
@@ -274,7 +266,7 @@ def _cooled(flow: Flow) -> Iterator[CautionDue]:
 def _cut(flow: Flow) -> Iterator[CautionDue]:
     """Melon, tomato and leaves that are cut and eaten as they are; fruit cut beforehand."""
     for step in flow.recipe.steps:
-        if not (step.tools & _CUT_BY or cuts(step)):
+        if not (step.has(Kind.BLADE, Kind.KNIFE) or cuts(step)):
             continue
         for use in flow.uses.by_step.get(step.number, ()):
             item = flow.item_of(use.ingredient)

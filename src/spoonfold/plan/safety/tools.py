@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.recipe import Step
 from spoonfold.plan.safety.flow import MEATS, Flow, Journey
 from spoonfold.plan.safety.words import bowls, goes_elsewhere, on_heat, ready_one, works_dough
 
 HANDLED_KINDS = MEATS | {"egg", "flour"}
 """Sprouts are rinsed and cooked like a vegetable; their germs are inside."""
-CARRIED = ("board", "knife", "grater", "peeler")
+CARRIED = frozenset({Kind.BOARD, Kind.BLADE, Kind.KNIFE})
 """Tools that go from hand to hand; a bowl stays with what is in it."""
 
 
@@ -90,7 +91,7 @@ def _probe(flow: Flow) -> Iterator[WashDue]:
     """The thermometer goes from a food that may still be raw to the next one."""
     for journey in handled_raw(flow):
         for number in journey.touched:
-            if "thermometer" in flow.steps[number].tools:
+            if flow.steps[number].has(Kind.THERMOMETER):
                 yield WashDue(number, "thermometer", journey.hazard.name)
 
 
@@ -101,18 +102,30 @@ def _carried(flow: Flow) -> Iterator[WashDue]:
     for journey in journeys:
         for number in journey.handled:
             step = flow.steps[number]
-            for tool in CARRIED:
-                if tool not in step.tools or tool in washed(step):
+            for name, wash in _carried_in(step):
+                if wash in washed(step):
                     continue
                 for other in flow.recipe.steps:
-                    if other.number not in raw_steps and _meets(flow, journey, step, other, tool):
-                        yield WashDue(number, tool, journey.hazard.name, other.number)
+                    if other.number not in raw_steps and _meets(
+                        flow, journey, step, other, name, wash
+                    ):
+                        yield WashDue(number, wash, journey.hazard.name, other.number)
                         break
 
 
-def _meets(flow: Flow, journey: Journey, step: Step, other: Step, tool: str) -> bool:
+def _carried_in(step: Step) -> Iterator[tuple[str, str]]:
+    """The tools of a step that go from hand to hand, and what the note `wash` calls each."""
+    carried = step.named(*CARRIED)
+    for need in step.needs:
+        if need.name in carried and need.tool is not None and need.tool.wash is not None:
+            yield need.name.casefold(), need.tool.wash
+
+
+def _meets(flow: Flow, journey: Journey, step: Step, other: Step, name: str, wash: str) -> bool:
+    """Whether the thing of that name comes to the other step as it is. Things that the class
+    calls by two names are two."""
     order = flow.order
-    if tool not in other.tools or ready_one(other, tool):
+    if name not in other.tools or ready_one(other, wash):
         return False
     if other.number in order.before[step.number]:
         return False
@@ -122,7 +135,7 @@ def _meets(flow: Flow, journey: Journey, step: Step, other: Step, tool: str) -> 
     if end is not None and (end == other.number or end in order.following[other.number]):
         return False  # It is cooked together with the raw food.
     return not any(
-        tool in washed(flow.steps[n])
+        wash in washed(flow.steps[n])
         for n in order.following[step.number] & order.before[other.number]
     )
 
@@ -145,5 +158,5 @@ def boards_of(flow: Flow) -> Mapping[int, Board]:
     return {
         step.number: Board.RAW if step.number in raw else Board.READY
         for step in flow.recipe.steps
-        if "board" in step.tools
+        if step.has(Kind.BOARD)
     }

@@ -6,69 +6,12 @@ English words, from memory; a recipe in another language is judged by its notes 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
+from spoonfold.knowledge.equipment import Kind, all_tools, tool_named
 from spoonfold.knowledge.names import singulars
 from spoonfold.model.recipe import Step, words_in
-
-STOVES = frozenset({"burner", "stove", "stovetop", "cooktop", "hot plate", "hob"})
-OVENS = frozenset({"oven", "oven shelf", "toaster oven"})
-GRIDDLES = frozenset({"griddle", "electric griddle", "plancha"})
-OTHER_HEAT = frozenset(
-    {
-        "grill",
-        "microwave",
-        "air fryer",
-        "rice cooker",
-        "slow cooker",
-        "waffle iron",
-        "electric skillet",
-        "fryer",
-    }
-)
-HEAT_SOURCES = STOVES | OVENS | GRIDDLES | OTHER_HEAT
-CORDED = frozenset(
-    {
-        "blender",
-        "food processor",
-        "hand mixer",
-        "mixer",
-        "kettle",
-        "electric kettle",
-        "toaster",
-        "toaster oven",
-        "microwave",
-        "air fryer",
-        "rice cooker",
-        "slow cooker",
-        "waffle iron",
-        "electric skillet",
-        "electric griddle",
-        "fryer",
-        "hot plate",
-    }
-)
-VESSELS = frozenset(
-    {
-        "pot",
-        "big pot",
-        "large pot",
-        "stockpot",
-        "stock pot",
-        "small pot",
-        "saucepan",
-        "skillet",
-        "frying pan",
-        "pan",
-        "wok",
-        "saute pan",
-        "kettle",
-    }
-)
-BIG_POTS = frozenset({"big pot", "large pot", "stockpot", "stock pot"})
-COLD_PLACES = frozenset({"refrigerator", "fridge", "cooler", "freezer"})
-_CONTAINERS = re.compile(r"\b(pan|pot|skillet|griddle|oven|burner|sheet|tray|dish|wok|stockpot)\b")
 
 _TOKEN = re.compile(r"[^\W\d_]{3,}")
 
@@ -133,13 +76,28 @@ _WORKED = re.compile(r"\b(knead|roll (it |the dough |them )?out|dust|shape)\b")
 _SHELLFISH = re.compile(r"\b(opaque|pearly|shells? (are )?open)\b")
 _SCRUB, _WIPE = _forms("wash scrub", "es"), frozenset({"wash", "wipe"})
 _WASHES = re.compile(rf"\b{_either(_SCRUB)}\b[^.;]*\bhands\b")
-_WASHED = {
-    thing: re.compile(rf"\b{_either(_WIPE)}\b[^.;]*\bthe (raw )?{thing}s?\b")
-    for thing in ("table", "board", "knife", "bowl", "grater")
-}
+
+
+@lru_cache(maxsize=1)
+def _washed() -> Mapping[str, re.Pattern[str]]:
+    """The words that say that a thing is washed, by what the note `wash` calls it."""
+    names: dict[str, list[str]] = {}
+    for tool in all_tools():
+        if tool.wash is not None:
+            names.setdefault(tool.wash, []).extend((tool.name, *tool.names.get("en", ())))
+    return {
+        wash: re.compile(
+            rf"\b{_either(_WIPE)}\b[^.;]*\bthe (raw )?({'|'.join(map(re.escape, called))})s?\b"
+        )
+        for wash, called in names.items()
+    }
+
+
 _THROWN = re.compile(r"\b(throw|discard|bin|drain|pour off|away|wipe|leave|left)\b")
 # Words that make a tool one of its own: “the second board”.
-_READY_ONE = r"(ready|second|other|another|clean|fresh|new|own|separate)"
+_READY_ONE = re.compile(
+    r"\b(?:ready|second|other|another|clean|fresh|new|own|separate)\s+(?=(\w+(?: \w+)?))"
+)
 
 
 def tokens_of(words: Iterable[str]) -> frozenset[str]:
@@ -165,28 +123,29 @@ def _notes_say(step: Step, words: frozenset[str]) -> bool:
 
 
 def on_stove(step: Step) -> bool:
-    """At a burner."""
-    return not step.tools.isdisjoint(STOVES)
+    """At a burner, or in a pot with a heat of its own."""
+    return step.has(Kind.STOVE, Kind.HEATED_POT)
 
 
 def on_heat(step: Step) -> bool:
-    """At anything hot."""
-    return not step.tools.isdisjoint(HEAT_SOURCES)
+    """Where food is cooked."""
+    return step.has(Kind.HEAT_SOURCE)
 
 
 def is_chilled(step: Step) -> bool:
     """It ends in the cold."""
-    return not step.tools.isdisjoint(COLD_PLACES)
+    return step.has(Kind.COLD_PLACE)
 
 
 def bowls(step: Step) -> int:
     """How many bowls it needs."""
-    return sum(need.count for need in step.needs if "bowl" in need.name.casefold().split())
+    names = step.named(Kind.BOWL)
+    return sum(need.count for need in step.needs if need.name in names)
 
 
 def goes_elsewhere(step: Step) -> bool:
     """Whether what was in a bowl comes into a pan, a tray or the heat."""
-    return any(_CONTAINERS.search(name) for name in step.tools)
+    return step.has(Kind.HEAT_SOURCE) or not (step.named(Kind.VESSEL) <= step.named(Kind.BOWL))
 
 
 def boils_water(step: Step) -> bool:
@@ -254,8 +213,7 @@ def speaks_of_it(step: Step) -> bool:
 
 def works_dough(step: Step) -> bool:
     """Flour comes onto the table."""
-    on_table = step.tools & {"board", "rolling pin", "table"}
-    return bool(on_table) or bool(_WORKED.search(step.words))
+    return step.has(Kind.SURFACE) or bool(_WORKED.search(step.words))
 
 
 def firm_egg(step: Step) -> bool:
@@ -281,7 +239,7 @@ def says_wash(step: Step) -> tuple[str, ...]:
     by_skill = any(term.text.casefold() == "wash hands" for term in step.skills)
     found = ["hands"] if by_skill or (washes and _WASHES.search(text)) else []
     if washes:
-        found += (thing for thing, washed in _WASHED.items() if washed.search(text))
+        found += (thing for thing, washed in _washed().items() if washed.search(text))
     return tuple(found)
 
 
@@ -294,5 +252,8 @@ def sauces_with_marinade(step: Step) -> bool:
 
 
 def ready_one(step: Step, tool: str) -> bool:
-    """The words give ready food a tool of its own."""
-    return bool(re.search(rf"\b{_READY_ONE}\s+{tool}", step.words))
+    """The words give ready food a tool of its own; `tool` as the note `wash` calls it."""
+    return any(
+        (known := tool_named(match[1])) is not None and known.wash == tool
+        for match in _READY_ONE.finditer(step.words)
+    )
