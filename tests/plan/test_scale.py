@@ -14,7 +14,7 @@ from spoonfold.model.classroom import HOME_MEASURING, Measuring, Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.amounts.measure import kitchen_of
-from spoonfold.plan.amounts.scale import Scaled, ScaledLine, scaled, scaled_for_class
+from spoonfold.plan.amounts.scale import Scaled, ScaledLine, is_tasted, scaled, scaled_for_class
 from spoonfold.plan.amounts.uses import uses_of
 from spoonfold.problem import Problem
 from spoonfold.quantity.show import show_amount
@@ -266,3 +266,24 @@ def test_exact_until_shown(portions: F, key: str) -> None:
             continue
         assert each.exact is not None and each.exact.low == listed.low * portions / recipe.serves
         assert each.amounts and all(amount.low > 0 for amount in each.amounts)
+
+
+@pytest.mark.parametrize(
+    ("listed", "steps", "tasted"),
+    [
+        ("1 tsp salt", "1. Stir the salt into the water.\n    - time: 5 min", True),
+        ("1 tsp olive oil", "1. Stir the olive oil into the water.\n    - time: 5 min", False),
+        ("1 tsp moon dust", "1. Stir the moon dust into the water.\n    - time: 5 min", False),
+        ("salt, to taste", "1. Stir the salt into the water.\n    - time: 5 min", False),
+        (
+            "1 tsp salt\n2 eggs",
+            "1. Beat the eggs and salt into the water.\n    - time: 5 min",
+            False,
+        ),
+    ],
+)
+def test_only_what_is_strong_and_safe_is_tasted(listed: str, steps: str, tasted: bool) -> None:
+    """Salt is; oil, what nobody knows, what has no amount, and salt among raw egg are not."""
+    recipe = recipe_of(f"1 cup water\n{listed}", steps)
+    uses = uses_of(recipe, PANTRY)
+    assert is_tasted(recipe, uses, recipe.ingredients[1], PANTRY) is tasted

@@ -223,6 +223,7 @@ class TestCorner:
         grams = 750 / POUND * F("6.15") * 152
         assert canned.amount is not None and canned.amount.low - grams < 1
         assert canned.purchase is not None and canned.purchase.packages[0][0] == 7
+        assert canned.purchase.left == 7 - grams / 253
 
     @pytest.mark.parametrize(
         ("listed", "named", "grams"),
@@ -261,6 +262,22 @@ class TestCorner:
         beans = _found(_trips(demo)[5], "white beans").line
         (dry,) = others_of(beans, demo.read.folder.pantry, ())
         assert (dry.item.name, dry.amount, dry.purchase) == ("dry white bean", None, None)
+
+
+class TestOverBudget:
+    @pytest.mark.parametrize(
+        ("sessions", "others"), [(1, ""), (2, "Over it too: session 1."), (3, "sessions 1, 3.")]
+    )
+    def test_every_session_over_it_is_named(
+        self, make_class: MakeClass, sessions: int, others: str
+    ) -> None:
+        """One warning for one budget: the dearest session in full, the others by number."""
+        head, _, listed = CLASS.replace("budget: 3", 'budget: "0.10"').partition("sessions:\n")
+        lines = "\n".join(listed.splitlines()[:sessions])
+        examined = _examined(make_class, {"class.yaml": f"{head}sessions:\n{lines}\n"})
+        (over,) = (each for each in examined.problems if each.code == "over-budget")
+        assert over.message.startswith(f"Session {min(sessions, 2)} costs")
+        assert over.message.endswith(others) and ("Over it too" in over.message) == bool(others)
 
 
 class TestTheDemo:
