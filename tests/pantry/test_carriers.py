@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from spoonfold.knowledge.carriers import kinds, made_of
+from spoonfold.knowledge.corner import all_food
 from spoonfold.knowledge.data import data
 from spoonfold.read.pantry import ALLERGENS, TAGS, read_pantry
 
@@ -30,6 +31,15 @@ def test_carriers_are_foods_of_the_pantry() -> None:
     for each in kinds().values():
         assert {*each.tags, *each.label_tags, *each.ask_tags} <= set(TAGS)
         assert each.allergens <= set(ALLERGENS)
+
+
+def test_a_small_shop_has_foods_of_the_pantry() -> None:
+    """By their own names, and each row with its source."""
+    known = data("corner.json")
+    rows = known["instead"]
+    assert all(row["source"] for row in rows) and known["all food"]["source"]
+    named = {food for row in rows for food in (row["food"], *row["instead"])} | all_food()
+    assert named <= set(PANTRY.names)
 
 
 def test_every_time_has_its_source_and_is_asked_for() -> None:

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from spoonfold.knowledge.corner import instead
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item, Package, Pantry
 from spoonfold.model.recipe import Recipe
@@ -53,62 +54,6 @@ class Other:
     findings: tuple[Finding, ...]
 
 
-_BY_WEIGHT: Mapping[str, tuple[str, ...]] = {
-    "blueberry": ("frozen blueberry",),
-    "broccoli": ("frozen broccoli",),
-    "canned corn": ("frozen corn",),
-    "canned crushed tomato": ("canned diced tomato", "canned whole tomato"),
-    "canned diced tomato": ("canned whole tomato", "canned crushed tomato"),
-    "corn": ("canned corn", "frozen corn"),
-    "frozen corn": ("canned corn",),
-    "frozen pea": ("canned green pea",),
-    "green bean": ("frozen green bean", "canned green bean"),
-    "mango": ("frozen mango",),
-    "okra": ("frozen okra",),
-    "orange": ("canned mandarin orange",),
-    "peach": ("canned peach", "frozen peach"),
-    "pineapple": ("canned pineapple",),
-    "red bell pepper": ("roasted red pepper",),
-    "spinach": ("frozen spinach",),
-    "strawberry": ("frozen strawberry",),
-    "tomato": ("canned diced tomato",),
-}
-_COOKED = frozenset({"broccoli", "green bean", "okra", "spinach", "red bell pepper", "tomato"})
-
-_CUPS_A_POUND: Mapping[tuple[str, str], Fraction] = {
-    # Quarter-cups of cooked beans a pound of dry ones: Texas Department of Agriculture, "Helper
-    # Sheets", excerpts from the USDA Food Buying Guide, April 2007: Great Northern 25.5,
-    # pinto 21.0. Of black, kidney and garbanzo beans, the Guide from memory.
-    ("white bean", "dry white bean"): Fraction(255, 40),
-    ("pinto bean", "dry pinto bean"): Fraction(210, 40),
-    ("black bean", "dry black bean"): Fraction(181, 40),
-    ("kidney bean", "dry kidney bean"): Fraction(248, 40),
-    ("chickpea", "dry chickpea"): Fraction(246, 40),
-}
-_BY_SPOON: Mapping[str, tuple[str, Fraction]] = {
-    # Dried herbs: a third of the fresh ones (common practice).
-    **{
-        herb: (f"dried {herb}", Fraction(1, 3))
-        for herb in (
-            "basil",
-            "dill",
-            "marjoram",
-            "mint",
-            "oregano",
-            "parsley",
-            "rosemary",
-            "sage",
-            "tarragon",
-            "thyme",
-        )
-    },
-    # A quarter teaspoon of the ground for a tablespoon of the fresh (common practice).
-    "ginger": ("ground ginger", Fraction(1, 12)),
-}
-_CLOVE_IN_POWDER = Fraction(1, 8)
-"""Teaspoons of garlic powder for a clove (common practice)."""
-
-_JUICES = {"lemon": "lemon juice", "lime": "lime juice"}
 _CAN = Package(
     Amount(Fraction(1), known_unit("can"), None, None, Amount(Fraction(15), known_unit("oz"))), None
 )
@@ -135,11 +80,12 @@ def _by_weight(
 ) -> list[Other]:
     found = []
     grams = _grams(parts, item)
-    for name in _BY_WEIGHT.get(item.name, ()):
+    known = instead()
+    for name in known.by_weight.get(item.name, ()):
         other = pantry.find(name)
         if other is not None:
             state = State.FROZEN if other.section == "frozen" else State.CANNED
-            found.append(_other(other, state, grams, pantry, words, item.name in _COOKED))
+            found.append(_other(other, state, grams, pantry, words, item.name in known.only_cooked))
     return found
 
 
@@ -147,7 +93,7 @@ def _beans(
     item: Item, parts: tuple[Part, ...], pantry: Pantry, words: tuple[str, ...]
 ) -> list[Other]:
     found = []
-    for (canned, dry), cups in _CUPS_A_POUND.items():
+    for (canned, dry), cups in instead().cups_a_pound.items():
         if item.name not in (canned, dry):
             continue
         other = pantry.find(dry if item.name == canned else canned)
@@ -170,10 +116,11 @@ def _beans(
 def _by_spoon(
     item: Item, parts: tuple[Part, ...], pantry: Pantry, words: tuple[str, ...]
 ) -> list[Other]:
-    name, share = _BY_SPOON.get(item.name, ("", Fraction(0)))
+    known = instead()
+    name, share = known.by_spoon.get(item.name, ("", Fraction(0)))
     tsp = needed(parts, Scale(Kind.VOLUME), item) if name else None
-    if item.name == "garlic":
-        name, share = "garlic powder", _CLOVE_IN_POWDER
+    if item.name in known.by_clove:
+        name, share = known.by_clove[item.name]
         clove = Amount(Fraction(1), known_unit("clove"))
         tsp = needed(parts, Scale(Kind.PIECES, clove), item)
     other = pantry.find(name) if name else None
@@ -189,7 +136,8 @@ def _juices(
     line: Line, item: Item, parts: tuple[Part, ...], pantry: Pantry, words: tuple[str, ...]
 ) -> list[Other]:
     """Bottled juice for fruit of which only the juice is used."""
-    other = pantry.find(_JUICES[item.name]) if item.name in _JUICES else None
+    bottled = instead().juices.get(item.name)
+    other = pantry.find(bottled) if bottled else None
     uses = [said for taking in line.takings for said in taking.preparations]
     juice = item.pieces.get("juice")
     if other is None or juice is None or not uses or not all("juice" in said for said in uses):

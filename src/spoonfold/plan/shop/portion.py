@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from spoonfold.knowledge.corner import all_food
 from spoonfold.model.pantry import Item, Package, Weight
 from spoonfold.plan.amounts.convert import GRAM, TSP, grams_of_one
 from spoonfold.quantity.amount import Amount
@@ -31,37 +32,6 @@ _FITS_WHOLE = (Fraction(9, 10), Fraction(11, 10))
 """A published can is of one size that isn't always said. It is taken for a can on the shelf
 where its weight, drained or whole, is such a share of the printed one (common practice)."""
 
-_ALL_FOOD = frozenset(
-    {
-        "applesauce",
-        "canned crushed tomato",
-        "canned diced tomato",
-        "canned pumpkin",
-        "canned whole tomato",
-        "chipotle in adobo",
-        "coconut cream",
-        "coconut milk",
-        "cream-style corn",
-        "evaporated milk",
-        "jam",
-        "kimchi",
-        "pasta sauce",
-        "refried beans with lard",
-        "salsa",
-        "sweetened condensed milk",
-        "tomato juice",
-        "tomato paste",
-        "tomato puree",
-        "tomato sauce",
-        "vegetarian refried beans",
-        "beef broth",
-        "chicken broth",
-        "dashi",
-        "fish stock",
-        "vegetable broth",
-    }
-)
-"""Canned foods of which nothing is poured away (from memory)."""
 _CANNED = "cans and jars"
 
 _WORD = re.compile(r"[a-z]+")
@@ -238,7 +208,7 @@ def _contents(
         return None if of_one is None else of_one * each.low
     printed = each.to(GRAM).low
     poured = "drained" in unit.marks and (
-        _DRAINED in words or (item.section == _CANNED and item.name not in _ALL_FOOD)
+        _DRAINED in words or (item.section == _CANNED and item.name not in all_food())
     )
     if not poured:
         # The printed weight is food.
