@@ -17,6 +17,7 @@ ROOMS = (
     "quantity",
     "model",
     "read",
+    "kitchen",
     "plan",
     "teach",
     "check",

@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from spoonfold.kitchen.reading import Sentence, sentences_of
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
 from spoonfold.plan.amounts.uses import Uses
@@ -99,21 +100,31 @@ class Flow:
         return Order(self.recipe.steps)
 
     @cached_property
+    def calls(self) -> Mapping[str, frozenset[str]]:
+        """Every word that may mean an ingredient, by its key."""
+        return {
+            each.key: _calls(each.name, self.pantry.find(each.name))
+            for each in self.recipe.ingredients
+        }
+
+    @cached_property
     def named(self) -> Mapping[int, frozenset[str]]:
         """Which ingredients the words of a step may mean, by their keys.
 
         Looser than the sums, which must not guess: “the chicken” is the chicken breast, though
         it takes nothing of it.
         """
-        calls = {
-            each.key: _calls(each.name, self.pantry.find(each.name))
-            for each in self.recipe.ingredients
-        }
+        calls = self.calls
         said = {step.number: tokens_of(step.word_set) for step in self.recipe.steps}
         return {
             number: frozenset(key for key, names in calls.items() if names & words)
             for number, words in said.items()
         }
+
+    @cached_property
+    def sentences(self) -> Mapping[int, tuple[Sentence, ...]]:
+        """What the words of each step say, by number."""
+        return {number: sentences_of(step) for number, step in self.steps.items()}
 
     @cached_property
     def raw(self) -> tuple[Journey, ...]:

@@ -1,0 +1,281 @@
+"""Foods, tools and habits that can hurt a child in any dish: the list of `knowledge/dangers`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import cache
+
+from spoonfold.check.kitchen import heats, read_flows
+from spoonfold.check.rule import Facts, Rule, error, settings_of
+from spoonfold.kitchen.reading import Sentence
+from spoonfold.kitchen.wordings import Phrase, Phrases
+from spoonfold.knowledge.dangers import Danger, boil_minutes, dangers, listed, not_dry
+from spoonfold.model.recipe import Ingredient, words_in
+from spoonfold.plan.safety.flow import MEATS, Flow
+from spoonfold.plan.safety.words import is_chilled, on_heat
+from spoonfold.problem import Place, Problem
+
+_MACHINES = frozenset({"blender", "liquidizer", "liquidiser"})
+_DENIALS = ("no", "not", "never", "don't", "without", "isn't")
+_IN_THE_POT = frozenset({"stick blender", "immersion blender", "hand blender"})
+
+
+@cache
+def _phrases(code: str) -> Phrases:
+    """The foods of one row, or the words of one list."""
+    rows = {row.code: row.foods for row in dangers()}
+    return Phrases({code: rows.get(code) or listed(code)}, _DENIALS)
+
+
+def _words(ingredient: Ingredient) -> tuple[str, ...]:
+    text = f"{ingredient.name} {ingredient.preparation or ''}".casefold().replace("-", " ")
+    return tuple(text.replace(",", " ").split())
+
+
+def _lines(flow: Flow) -> Iterator[Ingredient]:
+    yield from flow.recipe.ingredients
+    yield from (swap.use for swap in flow.recipe.swaps)
+
+
+def unpasteurised(facts: Facts) -> Iterator[Problem]:
+    """Milk, cheese, cider or juice that isn't pasteurised and isn't boiled."""
+    for row, words, place in _refused(facts, "unpasteurised"):
+        yield error("unpasteurised", place, row.say.format(words=words), row.write)
+
+
+def poison(facts: Facts) -> Iterator[Problem]:
+    """Plants and parts of plants that poison."""
+    for row, words, place in _refused(facts, "poison"):
+        yield error("poison", place, row.say.format(words=words), row.write)
+
+
+def too_young(facts: Facts) -> Iterator[Problem]:
+    """Food on which small children choke, at a class of that age."""
+    for row, words, place in _refused(facts, "too-young"):
+        yield error("too-young", place, row.say.format(words=words), row.write)
+
+
+def _refused(facts: Facts, code: str) -> Iterator[tuple[Danger, str, Place]]:
+    """Where a food of one row stands, and nothing answers it."""
+    row = next(each for each in dangers() if each.code == code)
+    if row.ages_below is not None and _youngest(facts) >= row.ages_below:
+        return
+    for flow in read_flows(facts):
+        if not any(step.word_set & row.answered_by for step in flow.recipe.steps):
+            for phrase, place in _met(flow, code, row.in_steps):
+                yield row, phrase.words, place
+
+
+def _youngest(facts: Facts) -> int:
+    if facts.folder.classroom is None:
+        return 99
+    return min(setting.ages[0] for setting, _ in settings_of(facts.folder.classroom))
+
+
+def _met(flow: Flow, code: str, in_steps: bool) -> Iterator[tuple[Phrase, Place]]:
+    for ingredient in _lines(flow):
+        for phrase in _phrases(code).found(_words(ingredient)).get(code, ()):
+            if not phrase.denied:
+                yield phrase, ingredient.place
+    if in_steps:
+        for sentence in _sentences(flow):
+            for phrase in _said(code, sentence):
+                yield phrase, sentence.places[phrase.at]
+
+
+def _sentences(flow: Flow) -> Iterator[Sentence]:
+    for sentences in flow.sentences.values():
+        yield from sentences
+
+
+def _said(code: str, sentence: Sentence) -> Iterator[Phrase]:
+    for phrase in _phrases(code).found(sentence.words).get(code, ()):
+        if not phrase.denied:
+            yield phrase
+
+
+def beans_boiled(facts: Facts) -> Iterator[Problem]:
+    """Dry kidney beans that aren't boiled hard."""
+    for flow in read_flows(facts):
+        for ingredient in _lines(flow):
+            words = _words(ingredient)
+            found = _phrases("dry beans").found(words).get("dry beans", ())
+            unit = (
+                ingredient.amount.unit.name if ingredient.amount and ingredient.amount.unit else ""
+            )
+            item = flow.item_of(ingredient)
+            canned = item is not None and item.section == "cans and jars"
+            if not found or canned or not_dry() & {*words, unit}:
+                continue
+            if not any(_boils_for(each) for each in _sentences(flow)):
+                yield error(
+                    "beans-boiled",
+                    ingredient.place,
+                    f"Dry {ingredient.name} carry a poison that only a hard boil destroys, and no "
+                    "step boils them for ten minutes and more.",
+                    "Soak them, pour the water away, and write: “Boil them hard in fresh water "
+                    "for 30 minutes.” Or use canned ones.",
+                )
+
+
+def _boils_for(sentence: Sentence) -> bool:
+    words = frozenset(sentence.words)
+    minutes = sentence.minutes
+    boils = words & {"boil", "boils", "boiling", "boiled"}
+    return bool(boils) and minutes is not None and minutes >= boil_minutes()
+
+
+def oil_kept(facts: Facts) -> Iterator[Problem]:
+    """Garlic or herbs under oil that are kept out of the cold."""
+    for flow in read_flows(facts):
+        names = [set(_words(each)) for each in flow.recipe.ingredients]
+        if not any("oil" in each for each in names):
+            continue
+        plants = [
+            each
+            for each in flow.recipe.ingredients
+            if _phrases("oil kept").found(_words(each)).get("oil kept")
+        ]
+        for number, step in flow.steps.items():
+            for sentence in flow.sentences[number]:
+                kept = sentence.kinds & {"rest"} and {"jar", "bottle", "oil"} & set(sentence.words)
+                far = sentence.said("long") or (sentence.minutes or 0) > 120
+                away = sentence.said("out of the cold")
+                cold = sentence.said("cold") or is_chilled(step) or on_heat(step)
+                if plants and kept and (far or away) and not cold:
+                    yield error(
+                        "oil-kept",
+                        sentence.places[0],
+                        f"{plants[0].name.capitalize()} under oil, out of the cold, can grow "
+                        "the germ of botulism.",
+                        "Write: “Keep it in the refrigerator and use it within four days.” Or "
+                        "make only what is eaten today.",
+                    )
+
+
+def for_adults_alone(facts: Facts) -> Iterator[Problem]:
+    """A blade, a flame or a heat that no child works with, without an adult who does."""
+    code = "adults' tools"
+    for flow in read_flows(facts):
+        for number, step in flow.steps.items():
+            if step.adult or step.when is not None:
+                continue
+            tools = tuple(word for name in sorted(step.tools) for word in name.split())
+            noted = next(iter(_phrases(code).found(tools).get(code, ())), None)
+            for sentence in flow.sentences[number]:
+                phrase = next(_said(code, sentence), noted)
+                if phrase is not None and not _an_adult_does(flow, number):
+                    yield error(
+                        "for-adults-alone",
+                        step.place if phrase is noted else sentence.places[phrase.at],
+                        f"“{phrase.words}” is for an adult alone: a child is cut or burnt badly "
+                        "by it.",
+                        "- adult: does this",
+                    )
+                    break
+
+
+def _an_adult_does(flow: Flow, number: int) -> bool:
+    words = words_in(flow.steps[number].words)
+    return bool(words & {"adult", "adults", "helper", "lead", "grown"})
+
+
+def bursts(facts: Facts) -> Iterator[Problem]:
+    """A closed can, or an egg in its shell in a microwave, that is heated."""
+    for flow in read_flows(facts):
+        for number, step in flow.steps.items():
+            for sentence in flow.sentences[number]:
+                phrase = next(_said("bursts", sentence), None)
+                if phrase is None:
+                    continue
+                shell = "egg" in phrase.words
+                zapped = "microwave" in step.tools or "microwave" in sentence.words
+                heated = on_heat(step) or sentence.said("heat") or zapped
+                if zapped if shell else heated:
+                    yield error(
+                        "bursts",
+                        sentence.places[phrase.at],
+                        f"“{phrase.words}”, heated, bursts: steam has no way out.",
+                        "Open the can, or crack the egg into a bowl, before anything gets hot.",
+                    )
+
+
+def fire_indoors(facts: Facts) -> Iterator[Problem]:
+    """Charcoal or a camp stove in a room."""
+    for flow in read_flows(facts):
+        for sentence in _sentences(flow):
+            outside = {"outdoors", "outside", "yard", "garden"} & set(sentence.words)
+            for phrase in _said("fire indoors", sentence):
+                if not outside:
+                    yield error(
+                        "fire-indoors",
+                        sentence.places[phrase.at],
+                        f"“{phrase.words}” gives off carbon monoxide, which kills in a room "
+                        "without a smell.",
+                        "Use the burner or the oven; or write “outdoors”, with an adult at the "
+                        "fire.",
+                    )
+                    break
+
+
+def hot_in_blender(facts: Facts) -> Iterator[Problem]:
+    """Hot food that goes into a closed blender."""
+    for flow in read_flows(facts):
+        for number, step in flow.steps.items():
+            hot = any(heats(flow, n) for n in (number, *flow.order.direct[number]))
+            words = words_in(step.words)
+            blends = (step.tools | words) & _MACHINES and not step.tools & _IN_THE_POT
+            if not hot or not blends or any(each.said("cooled") for each in flow.sentences[number]):
+                continue
+            yield error(
+                "hot-in-blender",
+                step.place,
+                f"Step {number} blends what comes from the heat: steam throws the lid off, and "
+                "burns whoever stands there.",
+                "Write: “Let it cool for ten minutes. An adult blends it, the jar at most half "
+                "full, the cap of the lid out and a towel over it.”",
+            )
+
+
+def rinsed_raw(facts: Facts) -> Iterator[Problem]:
+    """Raw poultry or meat that is rinsed."""
+    for flow in read_flows(facts):
+        raw = {each.hazard.ingredient.key: each for each in flow.raw if each.hazard.kind in MEATS}
+        for journey in raw.values():
+            if journey.hazard.kind in ("fish", "shellfish"):
+                continue
+            calls = flow.calls[journey.hazard.ingredient.key]
+            for number in journey.handled:
+                for place in _rinsing(flow.sentences[number], calls):
+                    yield error(
+                        "rinsed-raw",
+                        place,
+                        f"Rinsing raw {journey.hazard.name} splashes its germs over sink, salad "
+                        "and clothes.",
+                        "Write: “Don't rinse it. Pat it dry with paper, throw the paper away and "
+                        "wash your hands.”",
+                    )
+
+
+def _rinsing(sentences: Sequence[Sentence], calls: frozenset[str]) -> Iterator[Place]:
+    for sentence in sentences:
+        for clause in sentence.clauses:
+            if clause.verb is None or clause.negated or clause.verb.name not in ("rinse", "wash"):
+                continue
+            behind = clause.words[1:4]
+            if any(word in calls or word.removesuffix("s") in calls for word in behind):
+                yield clause.place
+
+
+RULES = (
+    Rule("unpasteurised", unpasteurised),
+    Rule("poison", poison),
+    Rule("too-young", too_young),
+    Rule("beans-boiled", beans_boiled),
+    Rule("oil-kept", oil_kept),
+    Rule("for-adults-alone", for_adults_alone),
+    Rule("bursts", bursts),
+    Rule("fire-indoors", fire_indoors),
+    Rule("hot-in-blender", hot_in_blender),
+    Rule("rinsed-raw", rinsed_raw),
+)

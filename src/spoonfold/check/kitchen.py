@@ -1,0 +1,321 @@
+"""What the words of a step say that notes don't: food that isn't done, or warm, or dirty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spoonfold.check.rule import Facts, Rule, error, flows_of
+from spoonfold.kitchen.reading import Sentence
+from spoonfold.kitchen.wordings import Phrase
+from spoonfold.knowledge.dangers import keeps_warm
+from spoonfold.plan.safety.flow import MEATS, Flow, Journey
+from spoonfold.plan.safety.limits import MOST_OUT
+from spoonfold.plan.safety.words import is_chilled, on_heat, tokens_of
+from spoonfold.problem import Place, Problem
+
+_DONE = {"egg": "egg", "fish": "fish", "shellfish": "fish"}
+"""Which list of doneness words goes with a raw hazard; the others are meat."""
+_NOT_JUDGED = frozenset({"flour", "sprouts"})
+_MAY_BE_PINK = frozenset({"whole meat", "pork"})
+"""At their temperature, with their rest, these are done though rosy (the chart's own words)."""
+_LIES = frozenset({"rest", "thaw", "cold", "soak", "cover", "move", "mix", "open"})
+_MOST_KINDS = MEATS | {"egg"}
+
+
+def stops_short(facts: Facts) -> Iterator[Problem]:
+    """Raw food that the words call done before it is."""
+    for flow in read_flows(facts):
+        told: set[Place] = set()
+        for journey in flow.raw:
+            for sentence, phrase in _undone(flow, journey):
+                place = sentence.places[phrase.at]
+                if place not in told:
+                    told.add(place)
+                    yield error(
+                        "stops-short",
+                        place,
+                        f"“{phrase.words}” is not done: {journey.hazard.name} may still carry "
+                        "living germs then.",
+                        "Say how far it is cooked: “until the middle reaches "
+                        f"{_least(journey)} °F”. If the word means something else here, "
+                        "say it in other words.",
+                    )
+
+
+def _saying(name: str, flow: Flow, number: int) -> Iterator[Sentence]:
+    """The sentences of a step that have words of a list."""
+    for sentence in flow.sentences[number]:
+        if sentence.said(name):
+            yield sentence
+
+
+def _least(journey: Journey) -> int:
+    least = journey.hazard.least
+    return 165 if least is None else least.whole_fahrenheit
+
+
+def _undone(flow: Flow, journey: Journey) -> Iterator[tuple[Sentence, Phrase]]:
+    hazard = journey.hazard
+    if hazard.kind in _NOT_JUDGED:
+        return
+    if hazard.kind in _MAY_BE_PINK and journey.cooked is not None:
+        return
+    key, name = hazard.ingredient.key, f"stops short {_DONE.get(hazard.kind, 'meat')}"
+    for number in flow.steps:
+        near = number in journey.touched or (
+            number in flow.order.following[hazard.start] and key in flow.named[number]
+        )
+        if not near:
+            continue
+        for sentence in flow.sentences[number]:
+            for phrase in sentence.said(name):
+                if not _of_another(flow, key, sentence):
+                    yield sentence, phrase
+
+
+def _of_another(flow: Flow, key: str, sentence: Sentence) -> bool:
+    """Whether a sentence names other foods of the list, and not this one."""
+    named = _named(flow, sentence)
+    return bool(named) and key not in named
+
+
+def _named(flow: Flow, sentence: Sentence) -> frozenset[str]:
+    words = tokens_of(sentence.words)
+    return frozenset(key for key, calls in flow.calls.items() if calls & words)
+
+
+def tasted_raw(facts: Facts) -> Iterator[Problem]:
+    """Raw meat, egg, batter or dough that somebody is told to taste."""
+    for flow in read_flows(facts):
+        told: set[Place] = set()
+        for journey in flow.raw:
+            if journey.hazard.kind == "sprouts":
+                continue
+            for number in journey.handled:
+                # Where it is cooked in this very step, tasting comes after the heat.
+                if number == journey.cooked or heats(flow, number):
+                    continue
+                for sentence in _saying("tasted", flow, number):
+                    phrase = sentence.said("tasted")[0]
+                    place = sentence.places[phrase.at]
+                    if place in told or _of_another(flow, journey.hazard.ingredient.key, sentence):
+                        continue
+                    told.add(place)
+                    yield error(
+                        "tasted-raw",
+                        place,
+                        f"Step {number} has somebody taste while {journey.hazard.name} in it is "
+                        "still raw.",
+                        "Let them taste after it is cooked, or taste a part that was set aside "
+                        "before the raw food went in, and say so.",
+                    )
+
+
+def met_raw_again(facts: Facts) -> Iterator[Problem]:
+    """A plate, tool or hand that met raw food and comes back to other food unwashed."""
+    for flow in read_flows(facts):
+        told: set[Place] = set()
+        for journey in flow.raw:
+            if journey.hazard.kind not in _MOST_KINDS:
+                continue
+            for number in sorted(
+                flow.order.following[journey.hazard.start] | {journey.hazard.start}
+            ):
+                for sentence in flow.sentences[number]:
+                    phrase = _again(flow, journey, number, sentence)
+                    if phrase is not None and sentence.places[phrase.at] not in told:
+                        told.add(sentence.places[phrase.at])
+                        yield error(
+                            "met-raw-again",
+                            sentence.places[phrase.at],
+                            f"“{phrase.words}”: what met raw {journey.hazard.name} carries its "
+                            "germs to what is eaten.",
+                            "Say what is clean: “on a clean plate”, “with clean tongs”, or “wash "
+                            "the board, the knife and your hands” before it is used again.",
+                        )
+
+
+def heats(flow: Flow, number: int) -> bool:
+    """Whether something is hot at a step, by its notes or by what it tells to do."""
+    return on_heat(flow.steps[number]) or any(
+        sentence.kinds & {"cook", "wet"} for sentence in flow.sentences[number]
+    )
+
+
+def _first_heat(flow: Flow, journey: Journey) -> int | None:
+    """Where a raw food first comes to the heat, also by words alone."""
+    start = journey.hazard.start
+    along = (n for n in flow.order.sorted if n == start or n in flow.order.following[start])
+    return next((n for n in along if heats(flow, n)), None)
+
+
+def _again(flow: Flow, journey: Journey, number: int, sentence: Sentence) -> Phrase | None:
+    """The words by which something comes back, if any does."""
+    if sentence.said("washed") and not _without_washing(sentence):
+        return None
+    hot = _first_heat(flow, journey)
+    cooked = hot is not None and (number == hot or number in flow.order.following[hot])
+    for phrase in sentence.phrases.get("unwashed", ()):
+        meets = _named(flow, sentence) - {journey.hazard.ingredient.key}
+        if phrase.words.startswith("same"):
+            if cooked or (meets and number in _next_to(flow, journey)):
+                return phrase
+        elif number in _next_to(flow, journey) and _of_tools(sentence, phrase):
+            return phrase
+    if not cooked:
+        return None
+    containers = sentence.said("container")
+    for phrase in (*sentence.said("came from"), *sentence.said("back to")):
+        near = [each for each in containers if 0 < abs(each.at - phrase.at) <= 5]
+        if any("pan" not in each.words and "sheet" not in each.words for each in near):
+            return phrase
+    return None
+
+
+def _next_to(flow: Flow, journey: Journey) -> frozenset[int]:
+    """The steps where it is handled and those right after."""
+    handled = set(journey.handled)
+    return frozenset(handled | {n for n in flow.steps if handled & set(flow.order.direct[n])})
+
+
+def _without_washing(sentence: Sentence) -> bool:
+    return any(not each.words.startswith("same") for each in sentence.phrases.get("unwashed", ()))
+
+
+def _of_tools(sentence: Sentence, phrase: Phrase) -> bool:
+    """“without washing” alone, or with hands or a tool behind it: no need to wash rice is right."""
+    end = phrase.at + phrase.length
+    behind = sentence.words[end : end + 3]
+    tools = [each for each in sentence.phrases.get("hands and tools", ()) if each.at >= end]
+    return not behind or any(each.at <= end + 3 for each in tools)
+
+
+def left_warm(facts: Facts) -> Iterator[Problem]:
+    """Food that spoils, out of the cold for longer than two hours by the words of a step."""
+    for flow in read_flows(facts):
+        for number, step in flow.steps.items():
+            if on_heat(step) or is_chilled(step):
+                continue
+            for sentence in flow.sentences[number]:
+                food = _spoils(flow, number)
+                if food is None or sentence.said("cold") or not sentence.kinds & _LIES:
+                    continue
+                minutes, lies = sentence.minutes, sentence.kinds & {"rest", "thaw"}
+                if minutes is not None and minutes > MOST_OUT and not sentence.said("heat"):
+                    yield _warm(sentence, number, food, f"for about {_hours(float(minutes))}")
+                elif minutes is None and sentence.said("out of the cold") and lies:
+                    yield _warm(sentence, number, food, "and the words don't say how long")
+
+
+def _hours(minutes: float) -> str:
+    return f"{minutes / 60:g} hours"
+
+
+def _warm(sentence: Sentence, number: int, food: str, how_long: str) -> Problem:
+    return error(
+        "left-warm",
+        sentence.places[0],
+        f"Step {number} leaves {food} out of the cold, {how_long}: it spoils after two hours.",
+        "Say where it is cold (“in the refrigerator”), or a time of two hours at most; or the "
+        "note:\n- needs: refrigerator",
+    )
+
+
+def _spoils(flow: Flow, number: int) -> str | None:
+    """A food in a step that needs the cold, as it is then."""
+    before = flow.order.before[number] | {number}
+    for ingredient in flow.recipe.ingredients:
+        item = flow.item_of(ingredient)
+        if item is None or item.name in keeps_warm():
+            continue
+        into = {use.step for use in flow.uses.of(ingredient)} & before
+        if not into:
+            continue
+        if "perishable" in item.tags or item.raw in MEATS:
+            return ingredient.name
+        if "cooked tcs" in item.tags and any(heats(flow, n) for n in before):
+            return f"cooked {ingredient.name}".replace("cooked cooked", "cooked")
+    return None
+
+
+def thawed_warm(facts: Facts) -> Iterator[Problem]:
+    """Meat, fish or poultry that thaws anywhere but in the cold, in cold water or a microwave."""
+    for flow in read_flows(facts):
+        raw = [each for each in flow.raw if each.hazard.kind in MEATS]
+        for number, step in flow.steps.items():
+            names = [each.hazard.name for each in raw if number in each.touched]
+            if not names or is_chilled(step) or "microwave" in step.tools:
+                continue
+            for sentence in flow.sentences[number]:
+                clause = next(
+                    (each for each in sentence.clauses if each.verb and each.verb.kind == "thaw"),
+                    None,
+                )
+                cold = sentence.said("cold") or {"cold", "microwave"} & set(sentence.words)
+                if clause is not None and not clause.negated and not cold:
+                    yield error(
+                        "thawed-warm",
+                        clause.place,
+                        f"{names[0].capitalize()} thaws here, and the words don't say in the cold.",
+                        "Write “in the refrigerator, the day before”, or “in cold water that is "
+                        "changed every half hour”, and cook it at once.",
+                    )
+
+
+def heat_of_nothing(facts: Facts) -> Iterator[Problem]:
+    """A temperature noted where nothing is hot."""
+    for flow in flows_of(facts):
+        for number, step in flow.steps.items():
+            before = flow.order.direct[number]
+            if step.heat is None or any(heats(flow, n) for n in (number, *before)):
+                continue
+            yield error(
+                "heat-of-nothing",
+                step.notes.get("heat", step.place),
+                f"Step {number} notes a temperature, and nothing is hot there: no burner, oven or "
+                "other heat is needed in it or in the step before it.",
+                "Name what heats it under `needs` (“- needs: burner, skillet”), or move the note "
+                "to the step that cooks.",
+            )
+
+
+def not_understood(facts: Facts) -> Iterator[Problem]:
+    """A word where a command stands, beside raw food, that isn't known."""
+    for flow in read_flows(facts):
+        told: set[Place] = set()
+        for journey in flow.raw:
+            if journey.hazard.kind not in _MOST_KINDS:
+                continue
+            for number in journey.touched:
+                for sentence in flow.sentences[number]:
+                    for clause in sentence.clauses:
+                        if clause.unread is None or clause.place in told:
+                            continue
+                        told.add(clause.place)
+                        yield error(
+                            "not-understood",
+                            clause.place,
+                            f"Step {number} handles raw {journey.hazard.name}, and “"
+                            f"{clause.unread}” isn't a word for something that is done that "
+                            "Spoonfold knows: whether it is safe can't be told.",
+                            "Say it with a plainer word (cut, mix, put, fry, bake ...).",
+                        )
+
+
+def read_flows(facts: Facts) -> Iterator[Flow]:
+    """The recipes whose words can be read."""
+    language = facts.folder.classroom.languages[0] if facts.folder.classroom else "en"
+    for flow in flows_of(facts):
+        if (flow.recipe.language or language).split("-")[0] == "en":
+            yield flow
+
+
+RULES = (
+    Rule("stops-short", stops_short),
+    Rule("tasted-raw", tasted_raw),
+    Rule("met-raw-again", met_raw_again),
+    Rule("left-warm", left_warm),
+    Rule("thawed-warm", thawed_warm),
+    Rule("heat-of-nothing", heat_of_nothing),
+    Rule("not-understood", not_understood),
+)

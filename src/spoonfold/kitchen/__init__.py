@@ -1,0 +1,1 @@
+"""What happens in the kitchen: each step understood from its own words."""

@@ -1,0 +1,76 @@
+"""Foods, tools and habits that can hurt a child whatever the dish, with their sources."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from spoonfold.knowledge.data import data
+
+
+@dataclass(frozen=True, slots=True)
+class Danger:
+    """Foods that are refused unless the words say what makes them safe."""
+
+    code: str
+    foods: tuple[str, ...]
+    """What they are called, in words without hyphens."""
+    say: str
+    """What is told of them; `{words}` stands for what was found."""
+    write: str
+    """What to write instead."""
+    answered_by: frozenset[str]
+    """Words of a step that make them safe; empty: nothing does."""
+    in_steps: bool
+    """They are looked for in the steps as in the list."""
+    ages_below: int | None
+    """Refused only where a child may be younger than this."""
+
+
+@cache
+def _known() -> Mapping[str, Any]:
+    known: Mapping[str, Any] = data("dangers.json")
+    return known
+
+
+@cache
+def dangers() -> tuple[Danger, ...]:
+    """Every food of this kind that is known."""
+    return tuple(
+        Danger(
+            row["code"],
+            tuple(row["foods"]),
+            row["say"],
+            row["write"],
+            frozenset(row["answered by"]),
+            row.get("also in steps", False),
+            row.get("ages below"),
+        )
+        for row in _known()["rows"]
+    )
+
+
+@cache
+def listed(name: str) -> tuple[str, ...]:
+    """One list of the file by its name: `bursts`, `fire indoors` ..."""
+    return tuple(_known()[name]["words"])
+
+
+@cache
+def boil_minutes() -> int:
+    """How long dry kidney beans boil at least."""
+    return int(_known()["dry beans"]["boil minutes"])
+
+
+@cache
+def not_dry() -> frozenset[str]:
+    """Words that say of beans that they were cooked before."""
+    return frozenset(_known()["dry beans"]["not"])
+
+
+@cache
+def keeps_warm() -> frozenset[str]:
+    """Foods of the pantry that a refrigerator keeps longer, and that spoil no child without it."""
+    return frozenset(_known()["keeps warm"]["words"])

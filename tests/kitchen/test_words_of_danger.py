@@ -1,0 +1,75 @@
+"""What the words of a step give away: each danger with a neighbour that is right.
+
+`cases.txt` holds small dishes as a cook writes them, without the notes that other rules ask for:
+a title, `= CODE` where something must be found, the list, the steps. Temperatures are those of
+the USDA FSIS chart, 2019; times and cooling those of the FDA Food Code, 2017.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from spoonfold.check import dangers, examine, kitchen
+from tiny_class import CLASS, write_class
+
+CODES = frozenset(rule.code for family in (kitchen, dangers) for rule in family.RULES)
+
+
+@dataclass(frozen=True)
+class Dish:
+    title: str
+    found: tuple[str, ...]
+    ages: str
+    lines: tuple[str, ...]
+    steps: tuple[str, ...]
+
+
+def dishes() -> list[Dish]:
+    text = (Path(__file__).parent / "cases.txt").read_text("utf-8")
+    made = []
+    for block in text.strip().split("\n\n"):
+        lines = block.split("\n")
+        made.append(
+            Dish(
+                lines[0].removeprefix("# "),
+                tuple(each.removeprefix("= ") for each in lines if each.startswith("= ")),
+                next((each[6:] for each in lines if each.startswith("ages: ")), "9-12"),
+                tuple(each for each in lines if each.startswith("- ")),
+                tuple(each for each in lines if re.match(r"\d|    - ", each)),
+            )
+        )
+    return made
+
+
+def codes_in(folder: Path, dish: Dish) -> set[str]:
+    """The codes of these rules in a class that cooks the dish."""
+    recipe = (
+        "---\ntitle: A dish\nplace: Lima, Peru\ncountry: PE\nserves: 4\ningredients:\n"
+        + "\n".join(f"  {line}" for line in dish.lines)
+        + "\n---\n\n## Steps\n\n"
+        + "\n".join(dish.steps)
+        + "\n"
+    )
+    made = write_class(
+        folder,
+        {
+            "class.yaml": CLASS.replace("ages: 9-12", f"ages: {dish.ages}"),
+            "recipes/rice.md": recipe,
+        },
+    )
+    return {each.code for each in examine(made).problems if each.code in CODES}
+
+
+@pytest.mark.parametrize("dish", dishes(), ids=lambda dish: dish.title)
+def test_dish(dish: Dish, tmp_path: Path) -> None:
+    """Just what the case names is found, and nothing in the neighbour that is right."""
+    assert codes_in(tmp_path, dish) == set(dish.found)
+
+
+def test_every_code_has_a_case() -> None:
+    """A rule that no case can set off might as well not be there."""
+    assert {code for dish in dishes() for code in dish.found} == CODES
