@@ -3,28 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cache
 
 from spoonfold.check.kitchen import heats, read_flows
 from spoonfold.check.rule import Facts, Rule, error, settings_of
 from spoonfold.kitchen.reading import Sentence
-from spoonfold.kitchen.wordings import Phrase, Phrases
-from spoonfold.knowledge.dangers import Danger, boil_minutes, dangers, listed, not_dry
-from spoonfold.model.recipe import Ingredient, words_in
+from spoonfold.kitchen.wordings import Phrase, wordings
+from spoonfold.knowledge.dangers import Danger, boil_minutes, dangers, not_dry
+from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.safety.flow import MEATS, Flow
 from spoonfold.plan.safety.words import is_chilled, on_heat
 from spoonfold.problem import Place, Problem
 
 _MACHINES = frozenset({"blender", "liquidizer", "liquidiser"})
-_DENIALS = ("no", "not", "never", "don't", "without", "isn't")
 _IN_THE_POT = frozenset({"stick blender", "immersion blender", "hand blender"})
-
-
-@cache
-def _phrases(code: str) -> Phrases:
-    """The foods of one row, or the words of one list."""
-    rows = {row.code: row.foods for row in dangers()}
-    return Phrases({code: rows.get(code) or listed(code)}, _DENIALS)
 
 
 def _words(ingredient: Ingredient) -> tuple[str, ...]:
@@ -74,24 +65,20 @@ def _youngest(facts: Facts) -> int:
 
 def _met(flow: Flow, code: str, in_steps: bool) -> Iterator[tuple[Phrase, Place]]:
     for ingredient in _lines(flow):
-        for phrase in _phrases(code).found(_words(ingredient)).get(code, ()):
+        for phrase in wordings().found(_words(ingredient)).get(code, ()):
             if not phrase.denied:
                 yield phrase, ingredient.place
     if in_steps:
-        for sentence in _sentences(flow):
-            for phrase in _said(code, sentence):
+        for sentence in _sentences(flow, code):
+            for phrase in sentence.said(code):
                 yield phrase, sentence.places[phrase.at]
 
 
-def _sentences(flow: Flow) -> Iterator[Sentence]:
-    for sentences in flow.sentences.values():
-        yield from sentences
-
-
-def _said(code: str, sentence: Sentence) -> Iterator[Phrase]:
-    for phrase in _phrases(code).found(sentence.words).get(code, ()):
-        if not phrase.denied:
-            yield phrase
+def _sentences(flow: Flow, code: str) -> Iterator[Sentence]:
+    """The sentences of the steps that may have words of a list."""
+    for number, step in flow.steps.items():
+        if wordings().may_say(step.word_set, code):
+            yield from flow.sentences[number]
 
 
 def beans_boiled(facts: Facts) -> Iterator[Problem]:
@@ -99,7 +86,7 @@ def beans_boiled(facts: Facts) -> Iterator[Problem]:
     for flow in read_flows(facts):
         for ingredient in _lines(flow):
             words = _words(ingredient)
-            found = _phrases("dry beans").found(words).get("dry beans", ())
+            found = wordings().found(words).get("dry beans", ())
             unit = (
                 ingredient.amount.unit.name if ingredient.amount and ingredient.amount.unit else ""
             )
@@ -107,7 +94,8 @@ def beans_boiled(facts: Facts) -> Iterator[Problem]:
             canned = item is not None and item.section == "cans and jars"
             if not found or canned or not_dry() & {*words, unit}:
                 continue
-            if not any(_boils_for(each) for each in _sentences(flow)):
+            boiled = any(_boils_for(each) for said in flow.sentences.values() for each in said)
+            if not boiled:
                 yield error(
                     "beans-boiled",
                     ingredient.place,
@@ -134,15 +122,15 @@ def oil_kept(facts: Facts) -> Iterator[Problem]:
         plants = [
             each
             for each in flow.recipe.ingredients
-            if _phrases("oil kept").found(_words(each)).get("oil kept")
+            if wordings().found(_words(each)).get("oil kept")
         ]
-        for number, step in flow.steps.items():
+        for number, step in flow.steps.items() if plants else ():
             for sentence in flow.sentences[number]:
                 kept = sentence.kinds & {"rest"} and {"jar", "bottle", "oil"} & set(sentence.words)
                 far = sentence.said("long") or (sentence.minutes or 0) > 120
                 away = sentence.said("out of the cold")
                 cold = sentence.said("cold") or is_chilled(step) or on_heat(step)
-                if plants and kept and (far or away) and not cold:
+                if kept and (far or away) and not cold:
                     yield error(
                         "oil-kept",
                         sentence.places[0],
@@ -158,12 +146,14 @@ def for_adults_alone(facts: Facts) -> Iterator[Problem]:
     code = "adults' tools"
     for flow in read_flows(facts):
         for number, step in flow.steps.items():
-            if step.adult or step.when is not None:
+            named = {word for name in step.tools for word in name.split()}
+            may = wordings().may_say(step.word_set | named, code)
+            if not may or step.adult or step.when is not None:
                 continue
             tools = tuple(word for name in sorted(step.tools) for word in name.split())
-            noted = next(iter(_phrases(code).found(tools).get(code, ())), None)
+            noted = next(iter(wordings().found(tools).get(code, ())), None)
             for sentence in flow.sentences[number]:
-                phrase = next(_said(code, sentence), noted)
+                phrase = next(iter(sentence.said(code)), noted)
                 if phrase is not None and not _an_adult_does(flow, number):
                     yield error(
                         "for-adults-alone",
@@ -176,16 +166,17 @@ def for_adults_alone(facts: Facts) -> Iterator[Problem]:
 
 
 def _an_adult_does(flow: Flow, number: int) -> bool:
-    words = words_in(flow.steps[number].words)
-    return bool(words & {"adult", "adults", "helper", "lead", "grown"})
+    return bool(flow.steps[number].word_set & {"adult", "adults", "helper", "lead", "grown"})
 
 
 def bursts(facts: Facts) -> Iterator[Problem]:
     """A closed can, or an egg in its shell in a microwave, that is heated."""
     for flow in read_flows(facts):
         for number, step in flow.steps.items():
+            if not wordings().may_say(step.word_set, "bursts"):
+                continue
             for sentence in flow.sentences[number]:
-                phrase = next(_said("bursts", sentence), None)
+                phrase = next(iter(sentence.said("bursts")), None)
                 if phrase is None:
                     continue
                 shell = "egg" in phrase.words
@@ -203,9 +194,9 @@ def bursts(facts: Facts) -> Iterator[Problem]:
 def fire_indoors(facts: Facts) -> Iterator[Problem]:
     """Charcoal or a camp stove in a room."""
     for flow in read_flows(facts):
-        for sentence in _sentences(flow):
+        for sentence in _sentences(flow, "fire indoors"):
             outside = {"outdoors", "outside", "yard", "garden"} & set(sentence.words)
-            for phrase in _said("fire indoors", sentence):
+            for phrase in sentence.said("fire indoors"):
                 if not outside:
                     yield error(
                         "fire-indoors",
@@ -222,10 +213,10 @@ def hot_in_blender(facts: Facts) -> Iterator[Problem]:
     """Hot food that goes into a closed blender."""
     for flow in read_flows(facts):
         for number, step in flow.steps.items():
-            hot = any(heats(flow, n) for n in (number, *flow.order.direct[number]))
-            words = words_in(step.words)
-            blends = (step.tools | words) & _MACHINES and not step.tools & _IN_THE_POT
-            if not hot or not blends or any(each.said("cooled") for each in flow.sentences[number]):
+            blends = (step.tools | step.word_set) & _MACHINES and not step.tools & _IN_THE_POT
+            if not blends or not any(heats(flow, n) for n in (number, *flow.order.direct[number])):
+                continue
+            if any(each.said("cooled") for each in flow.sentences[number]):
                 continue
             yield error(
                 "hot-in-blender",
@@ -246,6 +237,8 @@ def rinsed_raw(facts: Facts) -> Iterator[Problem]:
                 continue
             calls = flow.calls[journey.hazard.ingredient.key]
             for number in journey.handled:
+                if not {"rinse", "wash"} & flow.steps[number].word_set:
+                    continue
                 for place in _rinsing(flow.sentences[number], calls):
                     yield error(
                         "rinsed-raw",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.kitchen.reading import Sentence
-from spoonfold.kitchen.wordings import Phrase
+from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.dangers import keeps_warm
 from spoonfold.plan.safety.flow import MEATS, Flow, Journey
 from spoonfold.plan.safety.limits import MOST_OUT
@@ -19,6 +19,8 @@ _NOT_JUDGED = frozenset({"flour", "sprouts"})
 _MAY_BE_PINK = frozenset({"whole meat", "pork"})
 """At their temperature, with their rest, these are done though rosy (the chart's own words)."""
 _LIES = frozenset({"rest", "thaw", "cold", "soak", "cover", "move", "mix", "open"})
+_THAWS = frozenset({"thaw", "thaws", "thawed", "thawing", "defrost", "defrosts"})
+_TIMES = frozenset({"hour", "hours", "hr", "hrs", "day", "days"})
 _MOST_KINDS = MEATS | {"egg"}
 
 
@@ -44,6 +46,8 @@ def stops_short(facts: Facts) -> Iterator[Problem]:
 
 def _saying(name: str, flow: Flow, number: int) -> Iterator[Sentence]:
     """The sentences of a step that have words of a list."""
+    if not wordings().may_say(flow.steps[number].word_set, name):
+        return
     for sentence in flow.sentences[number]:
         if sentence.said(name):
             yield sentence
@@ -65,7 +69,7 @@ def _undone(flow: Flow, journey: Journey) -> Iterator[tuple[Sentence, Phrase]]:
         near = number in journey.touched or (
             number in flow.order.following[hazard.start] and key in flow.named[number]
         )
-        if not near:
+        if not near or not wordings().may_say(flow.steps[number].word_set, name):
             continue
         for sentence in flow.sentences[number]:
             for phrase in sentence.said(name):
@@ -194,10 +198,13 @@ def left_warm(facts: Facts) -> Iterator[Problem]:
     """Food that spoils, out of the cold for longer than two hours by the words of a step."""
     for flow in read_flows(facts):
         for number, step in flow.steps.items():
-            if on_heat(step) or is_chilled(step):
+            timed = _TIMES & step.word_set or wordings().may_say(
+                step.word_set, "long", "out of the cold"
+            )
+            if not timed or on_heat(step) or is_chilled(step):
                 continue
+            food = _spoils(flow, number)
             for sentence in flow.sentences[number]:
-                food = _spoils(flow, number)
                 if food is None or sentence.said("cold") or not sentence.kinds & _LIES:
                     continue
                 minutes, lies = sentence.minutes, sentence.kinds & {"rest", "thaw"}
@@ -244,7 +251,8 @@ def thawed_warm(facts: Facts) -> Iterator[Problem]:
         raw = [each for each in flow.raw if each.hazard.kind in MEATS]
         for number, step in flow.steps.items():
             names = [each.hazard.name for each in raw if number in each.touched]
-            if not names or is_chilled(step) or "microwave" in step.tools:
+            thaws = not _THAWS.isdisjoint(step.word_set)
+            if not thaws or not names or is_chilled(step) or "microwave" in step.tools:
                 continue
             for sentence in flow.sentences[number]:
                 clause = next(

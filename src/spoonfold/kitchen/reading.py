@@ -28,6 +28,25 @@ _UNTIL = re.compile(r"\b(?:until|till|til)\b")
 
 
 @dataclass(frozen=True, slots=True)
+class Run:
+    """A step's text and where its characters were written."""
+
+    text: str
+    """Folded."""
+    starts: tuple[tuple[int, Place], ...]
+    """From which character on a piece of the text stands at a place."""
+
+    def place(self, at: int) -> Place:
+        """Where one of its characters was written."""
+        found, begin = self.starts[0][1], 0
+        for start, place in self.starts:
+            if start > at:
+                break
+            found, begin = place, start
+        return Place(found.path, found.line, found.column + at - begin if found.column else 0)
+
+
+@dataclass(frozen=True, slots=True)
 class Clause:
     """A run of words with at most one command."""
 
@@ -45,11 +64,27 @@ class Clause:
 class Sentence:
     """Words between two full stops."""
 
-    words: tuple[str, ...]
-    """Folded, without signs and hyphens."""
-    places: tuple[Place, ...]
-    """Where each of the words stands."""
-    clauses: tuple[Clause, ...]
+    run: Run
+    """The step that it stands in."""
+    begin: int
+    """Its first character there."""
+    end: int
+
+    @cached_property
+    def words(self) -> tuple[str, ...]:
+        """Folded, without signs and hyphens."""
+        return tuple(_ALONE.findall(self.run.text, self.begin, self.end))
+
+    @cached_property
+    def places(self) -> tuple[Place, ...]:
+        """Where each of the words stands."""
+        found = _ALONE.finditer(self.run.text, self.begin, self.end)
+        return tuple(self.run.place(match.start()) for match in found)
+
+    @cached_property
+    def clauses(self) -> tuple[Clause, ...]:
+        """Its parts, each with at most one command."""
+        return tuple(_clauses(self.run, self.begin, self.end))
 
     @property
     def kinds(self) -> frozenset[str]:
@@ -71,22 +106,6 @@ class Sentence:
         return longest_said(self.words)
 
 
-@dataclass(frozen=True, slots=True)
-class _Run:
-    """A step's text and where its characters were written."""
-
-    text: str
-    starts: tuple[tuple[int, Place], ...]
-
-    def place(self, at: int) -> Place:
-        found, begin = self.starts[0][1], 0
-        for start, place in self.starts:
-            if start > at:
-                break
-            found, begin = place, start
-        return Place(found.path, found.line, found.column + at - begin if found.column else 0)
-
-
 def sentences_of(step: Step) -> tuple[Sentence, ...]:
     """A step's sentences in order, in English."""
     run = _run(step.text, step.place)
@@ -95,12 +114,12 @@ def sentences_of(step: Step) -> tuple[Sentence, ...]:
     for match in (*_SENTENCE_END.finditer(run.text), None):
         end = len(run.text) if match is None else match.start()
         if run.text[begin:end].strip():
-            found.append(_sentence(run, begin, end))
+            found.append(Sentence(run, begin, end))
         begin = end if match is None else match.end()
     return tuple(found)
 
 
-def _run(children: Sequence[Inline], place: Place) -> _Run:
+def _run(children: Sequence[Inline], place: Place) -> Run:
     text, starts = "", [(0, place)]
     for leaf in leaves(tuple(children)):
         match leaf:
@@ -114,22 +133,17 @@ def _run(children: Sequence[Inline], place: Place) -> _Run:
                 pass
     folded = text.casefold().replace("’", "'")
     # Folding may lengthen a letter; then places are only as good as their line.
-    return _Run(folded, tuple(starts))
+    return Run(folded, tuple(starts))
 
 
-def _sentence(run: _Run, begin: int, end: int) -> Sentence:
-    text = run.text[begin:end]
-    clauses: list[Clause] = []
-    at = 0
-    for match in (*_CLAUSE.finditer(text), None):
-        stop = len(text) if match is None else match.start()
-        if text[at:stop].strip():
-            clauses.append(_clause(run, begin + at, begin + stop, first=not clauses))
+def _clauses(run: Run, begin: int, end: int) -> Iterator[Clause]:
+    at, first = begin, True
+    for match in (*_CLAUSE.finditer(run.text, begin, end), None):
+        stop = end if match is None else match.start()
+        if run.text[at:stop].strip():
+            yield _clause(run, at, stop, first)
+            first = False
         at = stop if match is None else match.end()
-    words = [(match[0], run.place(begin + match.start())) for match in _ALONE.finditer(text)]
-    return Sentence(
-        tuple(word for word, _ in words), tuple(place for _, place in words), tuple(clauses)
-    )
 
 
 def _first_letter(text: str, at: int) -> int:
@@ -138,7 +152,7 @@ def _first_letter(text: str, at: int) -> int:
     return at
 
 
-def _clause(run: _Run, begin: int, end: int, first: bool) -> Clause:
+def _clause(run: Run, begin: int, end: int, first: bool) -> Clause:
     whole = run.text[begin:end]
     main = _UNTIL.split(whole, maxsplit=1)[0]
     found = [(match[0], match.start()) for match in _WORD.finditer(main)]

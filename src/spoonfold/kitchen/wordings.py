@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from operator import contains
 from typing import Any
 
+from spoonfold.knowledge.dangers import danger_words
 from spoonfold.knowledge.data import data
-from spoonfold.knowledge.names import singulars
 
 _LOOK_BACK = 3
 """Words in front of a phrase that may deny it: “no longer a bit pink”."""
@@ -34,54 +35,57 @@ class Phrases:
     """Lists of phrases, found in words: the longest first, each word in one phrase only."""
 
     def __init__(self, lists: Mapping[str, Iterable[str]], denials: Iterable[str]) -> None:
-        self._by_first: dict[str, list[tuple[tuple[str, ...], str]]] = defaultdict(list)
+        self._by_first: dict[str, list[tuple[tuple[frozenset[str], ...], str]]] = defaultdict(list)
         for name, phrases in lists.items():
             for phrase in phrases:
-                words = tuple(phrase.split())
-                self._by_first[words[0]].append((words, name))
-        self._denials = [tuple(each.split()) for each in denials]
+                words = tuple(map(_plurals, phrase.split()))
+                for first in words[0]:
+                    self._by_first[first].append((words, name))
+        for found in self._by_first.values():
+            found.sort(key=lambda each: -len(each[0]))
+        self._denials = frozenset(tuple(each.split()) for each in denials)
+        self._begin = {
+            name: frozenset(form for phrase in phrases for form in _plurals(phrase.split()[0]))
+            for name, phrases in lists.items()
+        }
+
+    def may_say(self, words: Set[str], *names: str) -> bool:
+        """False where no word begins a phrase of these lists: most steps need no closer look."""
+        return any(not self._begin[name].isdisjoint(words) for name in names)
 
     def found(self, words: Sequence[str]) -> Mapping[str, tuple[Phrase, ...]]:
         """What stands in the words, by the name of its list."""
         met: dict[str, list[Phrase]] = defaultdict(list)
         taken = -1
-        for at, word in enumerate(words):
+        # Most words begin no phrase.
+        for at in [at for at, word in enumerate(words) if word in self._by_first]:
             if at < taken:
                 continue
-            longest = 0
-            for name, length in self._at(words, at, word):
-                longest = max(longest, length)
-                text = " ".join(words[at : at + length])
-                met[name].append(Phrase(text, at, length, self._is_denied(words, at)))
+            length = 0
+            for phrase, name in self._by_first[words[at]]:
+                if len(phrase) < length:
+                    break
+                end = at + len(phrase)
+                if all(map(contains, phrase[1:], words[at + 1 : end])) and end <= len(words):
+                    length = len(phrase)
+                    text = " ".join(words[at:end])
+                    met[name].append(Phrase(text, at, length, self._is_denied(words, at)))
             # “pink salt” is seen whole; what begins inside it is no phrase of its own.
-            taken = max(taken, at + longest if longest > 1 else taken)
+            taken = at + length if length > 1 else taken
         return {name: tuple(phrases) for name, phrases in met.items()}
 
-    def _at(self, words: Sequence[str], at: int, word: str) -> Iterator[tuple[str, int]]:
-        """The lists that have the longest phrase beginning here."""
-        fits = [
-            (len(phrase), name)
-            for form in dict.fromkeys(singulars(word))
-            for phrase, name in self._by_first.get(form, ())
-            if _same(phrase, words[at : at + len(phrase)])
-        ]
-        most = max((length for length, _ in fits), default=0)
-        yield from dict.fromkeys((name, length) for length, name in fits if length == most)
-
     def _is_denied(self, words: Sequence[str], at: int) -> bool:
-        before = tuple(words[max(0, at - _LOOK_BACK) : at])
         return any(
-            before[i : i + len(denial)] == denial
-            for denial in self._denials
-            for i in range(len(before))
+            tuple(words[begin : begin + length]) in self._denials
+            for begin in range(max(0, at - _LOOK_BACK), at)
+            for length in range(1, at - begin + 1)
         )
 
 
-def _same(phrase: Sequence[str], words: Sequence[str]) -> bool:
-    return len(words) == len(phrase) and all(
-        word == wanted or wanted in singulars(word)
-        for wanted, word in zip(phrase, words, strict=True)
-    )
+def _plurals(word: str) -> frozenset[str]:
+    """A word and what its regular plural may be."""
+    ending = [f"{word[:-1]}ies"] if word.endswith("y") else []
+    return frozenset((word, f"{word}s", f"{word}es", *ending))
 
 
 @cache
@@ -92,9 +96,10 @@ def _data() -> Mapping[str, Any]:
 
 @cache
 def wordings() -> Phrases:
-    """Every list of wordings that ships, by its name."""
+    """Every list of wordings and of dangers that ships, by its name."""
     known = _data()
-    return Phrases({**known["phrases"], "long": tuple(known["minutes"])}, known["denied by"])
+    lists = {**known["phrases"], "long": tuple(known["minutes"]), **danger_words()}
+    return Phrases(lists, known["denied by"])
 
 
 def longest_said(words: Sequence[str]) -> Fraction | None:

@@ -53,9 +53,15 @@ def dangers() -> tuple[Danger, ...]:
 
 
 @cache
-def listed(name: str) -> tuple[str, ...]:
-    """One list of the file by its name: `bursts`, `fire indoors` ..."""
-    return tuple(_known()[name]["words"])
+def danger_words() -> Mapping[str, tuple[str, ...]]:
+    """Every list of names and words, by its code or its name in the file."""
+    lists = {row.code: row.foods for row in dangers()}
+    lists |= {
+        name: tuple(each["words"])
+        for name, each in _known().items()
+        if isinstance(each, dict) and "words" in each
+    }
+    return lists
 
 
 @cache
