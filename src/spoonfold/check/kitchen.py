@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spoonfold.check.rule import Facts, Rule, error, flows_of
+from spoonfold.check.rule import Facts, Rule, error, flows_of, key_place, warning
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.dangers import keeps_warm
@@ -310,11 +310,28 @@ def not_understood(facts: Facts) -> Iterator[Problem]:
                         )
 
 
+def words_not_read(facts: Facts) -> Iterator[Problem]:
+    """A class whose steps are in a language that can't be read."""
+    classroom = facts.folder.classroom
+    if classroom is not None and not _is_read(classroom.languages[0]):
+        yield warning(
+            "words-not-read",
+            key_place(classroom.setting, "languages", classroom.place),
+            f"The words of the steps are read in English alone: in “{classroom.languages[0]}” "
+            "every dish is judged by its notes, and a danger that only the words tell isn't seen.",
+            "Write all notes, and read the steps once more with raw food and time in mind.",
+        )
+
+
+def _is_read(language: str) -> bool:
+    return language.split("-")[0] == "en"
+
+
 def read_flows(facts: Facts) -> Iterator[Flow]:
     """The recipes whose words can be read."""
     language = facts.folder.classroom.languages[0] if facts.folder.classroom else "en"
     for flow in flows_of(facts):
-        if (flow.recipe.language or language).split("-")[0] == "en":
+        if _is_read(flow.recipe.language or language):
             yield flow
 
 
@@ -326,4 +343,5 @@ RULES = (
     Rule("thawed-warm", thawed_warm),
     Rule("heat-of-nothing", heat_of_nothing),
     Rule("not-understood", not_understood),
+    Rule("words-not-read", words_not_read),
 )
