@@ -216,7 +216,10 @@ def hot_in_blender(facts: Facts) -> Iterator[Problem]:
             blends = (step.tools | step.word_set) & _MACHINES and not step.tools & _IN_THE_POT
             if not blends or not any(heats(flow, n) for n in (number, *flow.order.direct[number])):
                 continue
-            if any(each.said("cooled") for each in flow.sentences[number]):
+            said = flow.sentences[number]
+            if any(each.said("cooled") for each in said) or not any(
+                "grind" in each.kinds for each in said
+            ):
                 continue
             yield error(
                 "hot-in-blender",
