@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from written_cases import BASE, Case, all_cases, write
 
-from spoonfold.check import RULES, examine
+from spoonfold.check import RULES, dangers, examine, kitchen
 from spoonfold.problem import Level, Problem
 
 CASES = tuple(all_cases())
@@ -70,7 +70,11 @@ def test_there_are_enough_cases() -> None:
     assert sum(not case.expected for case in CASES) >= 20
 
 
-@pytest.mark.parametrize("code", [rule.code for rule in RULES])
+# What the words of a step give away is held in the same way by tests/kitchen, a whole dish a case.
+OF_WORDS = frozenset(rule.code for family in (kitchen, dangers) for rule in family.RULES)
+
+
+@pytest.mark.parametrize("code", [rule.code for rule in RULES if rule.code not in OF_WORDS])
 def test_every_rule_has_a_wrong_case_and_a_right_one_beside_it(code: str) -> None:
     """What no case sets off might as well not be looked for; what no case just escapes might
     refuse what is right."""
