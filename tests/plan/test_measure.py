@@ -95,6 +95,22 @@ class TestMeasuring:
     def test_worked(self, text: str, name: str, expected: str) -> None:
         assert words(measured(text, name).shown) == expected
 
+    @pytest.mark.parametrize(
+        ("text", "name", "shown", "off"),
+        [
+            ("1/16 tsp", "salt", "1 pinch", F(0)),
+            ("1/20 tsp", "salt", "1 pinch", F(1, 4)),
+            ("248 g", "ground turkey", "250 g", F(2, 248)),
+            ("252 g", "ground turkey", "250 g", F(-2, 252)),
+            ("1 g", "ground turkey", "1 g", F(0)),
+        ],
+    )
+    def test_how_far_off(self, text: str, name: str, shown: str, off: F) -> None:
+        """What is shown is too much or too little by so much of what was asked. A pinch is a
+        sixteenth of a teaspoon (common practice)."""
+        got = measured(text, name)
+        assert (words(got.shown), got.off) == (shown, off)
+
     def test_a_weight_without_scale_or_weights_stays_a_weight(self) -> None:
         assert measured("8 oz", "ground beef").way is Way.WEIGHT
 

@@ -74,3 +74,12 @@ def test_a_name_does_not_cross_a_comma() -> None:
     """“brown, rice” is no brown rice: only a space, a hyphen or a new line joins a name."""
     uses = _uses(BOTH, ("Let it brown, rice and all.", "Boil the brown-rice."))
     assert _named(uses) == [(1, "rice"), (2, "brown rice")]
+
+
+def test_what_follows_a_doubtful_word_is_still_found() -> None:
+    """A word that could mean two hides none of the names behind it."""
+    uses = _uses(
+        ("1 cup brown rice", "1 cup wild rice", "1 carrot"), ("Boil the rice with the carrot.",)
+    )
+    assert _named(uses) == [(1, "carrot")]
+    assert [each.code for each in uses.problems] == ["two-could-be-meant"]
