@@ -16,7 +16,9 @@ import pytest
 from weasyprint.urls import FatalURLFetchingError
 
 from spoonfold.build import build
+from spoonfold.press.layouts import layouts_for
 from spoonfold.press.memo import NAME as MEMO
+from spoonfold.press.pdf import NoPdf, printer
 from spoonfold.sheets import PARTS, SITE
 from tiny_class import RICE, write_class
 
@@ -154,6 +156,13 @@ class TestOnly:
         assert digest(output) == before
 
 
+def refused(folder: Path) -> list[tuple[str, int, str]]:
+    """The errors that keep a class from being built: file, line, code."""
+    outcome = build(folder, folder / "build")
+    assert not (folder / "build").exists()
+    return [(each.place.path, each.place.line, each.code) for each in outcome.problems]
+
+
 class TestOverriding:
     def test_a_class_may_override_a_single_layout(self, tmp_path: Path) -> None:
         """A file in the class folder's own layouts/ stands for the one that ships."""
@@ -196,5 +205,52 @@ class TestOverriding:
         own = folder / "layouts" / "icons" / "adult.svg"
         own.parent.mkdir(parents=True)
         own.symlink_to(elsewhere)
-        with pytest.raises(FatalURLFetchingError, match="outside the class folder"):
-            build(folder, folder / "build")
+        assert refused(folder) == [("layouts/icons/adult.svg", 0, "link-outside")]
+
+    def test_a_link_to_a_private_file_is_not_followed(self, tmp_path: Path) -> None:
+        """A stylesheet, an icon or a folder of the class that is a link isn't printed."""
+        folder = write_class(tmp_path / "class", {"private/adult.svg": "<svg/>"})
+        (folder / "layouts/look").mkdir(parents=True)
+        (folder / "layouts/look/paper.css").symlink_to("../../content/private/adult.svg")
+        (folder / "layouts/icons").symlink_to("../content/private")
+        assert refused(folder) == [
+            ("layouts/icons", 0, "link-to-folder"),
+            ("layouts/look/paper.css", 0, "link-to-file"),
+        ]
+
+    @pytest.mark.parametrize(
+        "address",
+        [
+            "../../content/private/adult.svg",
+            "../%2e%2e/content/private/adult.svg",
+            "../icons/../../content/class.yaml",
+            "file:///etc/hostname",
+            "https://example.org/adult.svg",
+            "//example.org/adult.svg",
+            "/etc/hostname",
+            "\\2e\\2e/\\2e\\2e/content/private/adult.svg",
+        ],
+    )
+    def test_an_address_out_of_the_layouts(self, tmp_path: Path, address: str) -> None:
+        """A stylesheet of the class shows no file from elsewhere, and that line is told."""
+        folder = write_class(tmp_path, {"private/adult.svg": "<svg/>"})
+        style = folder / "layouts/look/paper.css"
+        style.parent.mkdir(parents=True)
+        style.write_text(
+            f"/* url({address}) */\nh1 {{\n  background: url('../icons/pot.svg'), "
+            f'url(data:,x), url("{address}") }}\n',
+            encoding="utf-8",
+        )
+        assert refused(folder) == [("layouts/look/paper.css", 3, "layout-outside")]
+
+    def test_the_printer_reads_the_layouts_alone(self, tmp_path: Path) -> None:
+        """Whatever a page asks for, no file of content/ is printed."""
+        folder = write_class(tmp_path, {"private/adult.svg": "<svg/>"})
+        (folder / "layouts").mkdir()
+        press = printer(layouts_for(folder))
+        if isinstance(press, NoPdf):
+            pytest.skip(press.message)
+        page = b"<!doctype html><html lang=en><title>A</title><img alt=A src=%s>"
+        private = (folder / "content/private/adult.svg").as_uri().encode()
+        with pytest.raises(FatalURLFetchingError, match="outside the layouts"):
+            press.print([page % private], ROOT / "layouts/look/paper.css")

@@ -200,7 +200,7 @@ def test_fewer_labels_fill_their_page() -> None:
         texts,
     )
     layouts = layouts_for(ROOT)
-    press = printer(layouts, ROOT)
+    press = printer(layouts)
     if isinstance(press, NoPdf):
         pytest.skip(press.message)
     html = rendered(environment_for(layouts, texts), "home-labels.html", sheet=sheet, size="4")

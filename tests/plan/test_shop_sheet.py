@@ -27,7 +27,7 @@ def _printed(paper: Paper) -> dict[int, bytes]:
     examined = examine(DEMO)
     folder, texts, layouts = examined.read.folder, Texts("en"), layouts_for(DEMO)
     assert folder.classroom is not None
-    press = printer(layouts, DEMO)
+    press = printer(layouts)
     if not isinstance(press, Printer):
         pytest.skip(press.message)
     environment = environment_for(layouts, texts)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import errno
 import os
+import stat
+import sys
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -46,6 +48,24 @@ class TestCommit:
             build(output, word, journal=journal)
             assert read_tree(output) == tree_of(word) | {".gitkeep": b"keep\n"}
         assert names_in(output.parent) == ["build"]
+
+    @pytest.mark.skipif(sys.platform == "win32", reason="folders have no such permissions there")
+    @MODES
+    @pytest.mark.parametrize("mode", [0o700, 0o750, 0o755, 0o770, 0o2775])
+    def test_permissions(self, output: Path, journal: bool, mode: int) -> None:
+        """Whom the owner let into the folder, and into those inside, is let in after a build, and
+        nobody else, also while it is made."""
+        build(output, "plum", journal=journal)
+        inside = next(each for each in sorted(output.iterdir()) if each.is_dir())
+        output.chmod(mode)
+        inside.chmod(0o700)
+        stage = stage_of(output)
+        assert stat.S_IMODE(stage.folder.stat().st_mode) == mode
+        for name in NAMES:
+            stage.write(name, content_of("pear", name))
+        assert commit(stage, journal=journal) is None
+        assert stat.S_IMODE(output.stat().st_mode) == mode
+        assert stat.S_IMODE(inside.stat().st_mode) == 0o700
 
     @MODES
     def test_replaces_whole(self, output: Path, journal: bool) -> None:

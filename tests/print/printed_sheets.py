@@ -60,7 +60,7 @@ class Press:
         self.uses = facts_of(self.read).uses
         self.texts = load_texts("en", shipped_layouts())
         self.layouts = layouts_for(folder)
-        made = printer(self.layouts, folder)
+        made = printer(self.layouts)
         if not isinstance(made, Printer):
             pytest.skip(made.message)
         self.printer = made

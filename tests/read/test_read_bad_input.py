@@ -214,11 +214,13 @@ def test_a_link_to_a_picture_outside(make_class: Make, tmp_path: Path) -> None:
     assert _found(folder) == [("pictures/pot.png", "link-outside")]
 
 
-def test_a_link_inside_the_folder_is_followed(make_class: Make) -> None:
-    """A link to a file of the same class folder is as good as the file."""
-    folder = make_class({RECIPE: _prose("![A pot](../pictures/pot.png)"), "pictures/x.png": "x"})
-    (folder / "content/pictures/pot.png").symlink_to("x.png")
-    assert _found(folder) == []
+@pytest.mark.parametrize("target", ["x.png", "../private/x.png", "../../x.png"])
+def test_a_link_inside_the_folder(make_class: Make, target: str) -> None:
+    """A link to a file of the same class folder isn't followed: it may be a private one."""
+    files = {RECIPE: _prose("![A pot](../pictures/pot.png)"), "pictures/x.png": "x"}
+    folder = make_class({**files, "private/x.png": "x", "../x.png": "x"})
+    (folder / "content/pictures/pot.png").symlink_to(target)
+    assert _found(folder) == [("pictures/pot.png", "link-to-file")]
 
 
 @pytest.mark.parametrize(

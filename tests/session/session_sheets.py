@@ -62,7 +62,7 @@ class Office:
         self.texts = load_texts("en", shipped_layouts())
         self.season = jobs_of(self.classroom, self.read.recipes)
         self.layouts = layouts_for(folder)
-        self.printer = printer(self.layouts, folder)
+        self.printer = printer(self.layouts)
         self.environment = environment_for(self.layouts, self.texts)
 
     def session(self, number: int) -> Session:

@@ -60,7 +60,7 @@ class Desk:
     def printer(self) -> Printer | NoPdf:
         """The printer, or why there is none here."""
         if self._printer is None:
-            self._printer = printer(self.layouts, self.folder)
+            self._printer = printer(self.layouts)
         return self._printer
 
 

@@ -115,9 +115,8 @@ class PrintError(Exception):
     """The printer complained: a missing alternative text, an unreadable font."""
 
 
-def printer(layouts: Layouts, folder: Path) -> Printer | NoPdf:
-    """A printer that reads from the layouts and the class folder alone, or why there can't be
-    one here."""
+def printer(layouts: Layouts) -> Printer | NoPdf:
+    """A printer that reads from the layouts alone, or why there can't be one here."""
     try:
         import weasyprint
     except OSError as error:
@@ -127,7 +126,7 @@ def printer(layouts: Layouts, folder: Path) -> Printer | NoPdf:
             "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.",
         )
     fonts = [layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")]
-    return Printer(weasyprint, _fetcher_for(layouts, folder), faces_of(fonts))
+    return Printer(weasyprint, _fetcher_for(layouts), faces_of(fonts))
 
 
 def _mend(document: Any, pdf: Any) -> None:
@@ -146,24 +145,22 @@ def _first_line(error: OSError) -> str:
     return str(error).strip().split("\n", 1)[0]
 
 
-def _fetcher_for(layouts: Layouts, folder: Path) -> Any:
+def _fetcher_for(layouts: Layouts) -> Any:
     from urllib.parse import urlsplit
     from urllib.request import url2pathname
 
     from weasyprint.urls import FatalURLFetchingError, URLFetcher
 
-    allowed = (*layouts.folders, folder.resolve())
-
     class Confined(URLFetcher):  # type: ignore[misc]  # WeasyPrint ships no types
-        """Files of the layouts and the class folder, and data addresses; nothing else."""
+        """Files of the layouts, and data addresses; nothing else. Photos come as data."""
 
         def fetch(self, url: str, headers: Any = None) -> Any:
             parts = urlsplit(url)
             if parts.scheme == "file":
                 named = Path(url2pathname(parts.path)).resolve()
                 path = layouts.in_place_of(named).resolve()
-                if not any(path.is_relative_to(folder) for folder in allowed):
-                    raise FatalURLFetchingError(f"outside the class folder: {path.name}")
+                if not any(path.is_relative_to(folder) for folder in layouts.folders):
+                    raise FatalURLFetchingError(f"outside the layouts: {path.name}")
                 url = path.as_uri()
             return super().fetch(url, headers)
 

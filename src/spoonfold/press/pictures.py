@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import os
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -105,8 +106,11 @@ class Gallery:
         return None
 
     def _read(self, path: Path, widest: int) -> Prepared | Unfit:
-        if not path.resolve().is_relative_to(self._folder.resolve()):
-            return Unfit("leads out of the class folder.", "Copy it into content/pictures/.")
+        # As it is named and as it is found are the same, or a link lies between.
+        top = (self._folder / "content").resolve()
+        below = os.path.relpath(path, self._folder / "content")
+        if below.startswith(("..", "private")) or path.resolve() != top / below:
+            return Unfit("isn't where it says.", "Copy the picture itself into content/pictures/.")
         try:
             data = path.read_bytes()
         except OSError:

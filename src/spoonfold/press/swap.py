@@ -23,6 +23,7 @@ import itertools
 import os
 import re
 import shutil
+import stat
 import sys
 import time
 from contextlib import suppress
@@ -185,7 +186,36 @@ def make_staging(output: Path) -> Places:
         with suppress(FileExistsError):
             places.staging.mkdir()
             break
+    # Before anything is in it: whoever may not look into the old folder may not look in here.
+    _give_permissions(output, places.staging)
     return places
+
+
+def _give_permissions(old: Path, new: Path) -> None:
+    """Lets those into a folder whom its owner lets into the old one; nobody else.
+
+    The owner may always write: the next build has to. On Windows a folder takes its permissions
+    from the one around it.
+    """
+    if sys.platform == "win32" or not _is_plain_folder(old):
+        return
+    before, now = old.stat(), new.stat()
+    mode = stat.S_IMODE(before.st_mode) | stat.S_IRWXU
+    if before.st_gid != now.st_gid:
+        try:
+            os.chown(new, -1, before.st_gid)
+        except OSError:
+            # The same bits would let another group in.
+            mode &= ~stat.S_IRWXG
+    if mode != stat.S_IMODE(now.st_mode):
+        new.chmod(mode)
+
+
+def _give_all_permissions(places: Places) -> None:
+    for folder, names, _ in os.walk(places.staging):
+        for name in names:
+            new = Path(folder) / name
+            _give_permissions(places.output / new.relative_to(places.staging), new)
 
 
 def swap_in(places: Places, *, journal: bool = False) -> None:
@@ -196,6 +226,7 @@ def swap_in(places: Places, *, journal: bool = False) -> None:
     exchange two folders in one step. The replaced folder is left for `recover` to remove.
     Raises OSError, with the old folder in place.
     """
+    _give_all_permissions(places)
     _sync_folders(places.staging)
     parent = places.output.parent
     if not os.path.lexists(places.output):
@@ -362,7 +393,11 @@ def _numbers(output: Path, kind: str) -> list[int]:
 
 
 def _is_our_folder(path: Path) -> bool:
-    return path.is_dir() and not path.is_symlink() and is_ours(path)
+    return _is_plain_folder(path) and is_ours(path)
+
+
+def _is_plain_folder(path: Path) -> bool:
+    return path.is_dir() and not path.is_symlink()
 
 
 def _is_plain_file(path: Path) -> bool:

@@ -11,11 +11,13 @@ there, and would run what a repository tells it to."""
 from __future__ import annotations
 
 import os
+import posixpath
 import re
 import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from urllib.parse import unquote
 
 from spoonfold.problem import Level, Place, Problem
 
@@ -206,8 +208,8 @@ class Source:
 def files_inside(folder: Path) -> Iterator[str | Problem]:
     """Every regular file below `content/` that really lies inside the class folder, in order.
 
-    Links to files are followed when they stay inside; other links are problems. Names that
-    begin with a dot are passed over.
+    No link is followed: what it leads to may be a private file, and would be published. Names
+    that begin with a dot are passed over.
     """
     root = folder.resolve()
     top = root / "content"
@@ -232,15 +234,8 @@ def files_inside(folder: Path) -> Iterator[str | Problem]:
                     "The name of this file holds a sign that isn't a letter.",
                     "Give it a new name of small letters, digits and hyphens.",
                 )
-            elif not _is_inside(path, root):
-                yield _refuse("link-outside", shown, *_OUTSIDE)
-            elif name in linked:
-                yield _refuse(
-                    "link-to-folder",
-                    shown,
-                    "This is a link to another folder, and links to folders aren't followed.",
-                    "Copy the files themselves to this place.",
-                )
+            elif path.is_symlink():
+                yield _link(path, shown, root)
             else:
                 yield shown
     for error in closed:
@@ -251,6 +246,92 @@ def files_inside(folder: Path) -> Iterator[str | Problem]:
             f"This folder can't be opened: {_reason(error)}.",
             "Check that you may read it.",
         )
+
+
+def problems_of_layouts(folder: Path) -> Iterator[Problem]:
+    """Links among the class's own `layouts/`, and stylesheets and drawings that show a file from
+    elsewhere: what lies there would be printed, be it a private one."""
+    root = folder.resolve()
+    top = root / LAYOUTS
+    if top.is_symlink():
+        yield _link(top, LAYOUTS, root)
+        return
+    for where, folders, names in os.walk(top):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted((*names, *folders)):
+            path = Path(where) / name
+            shown = path.relative_to(root).as_posix()
+            if path.is_symlink():
+                yield _link(path, shown.encode("utf-8", "replace").decode(), root)
+            elif name in names and name.lower().endswith(_WITH_ADDRESSES):
+                yield from _addresses_outside(path, shown)
+
+
+def _addresses_outside(path: Path, shown: str) -> Iterator[Problem]:
+    try:
+        with path.open("rb") as file:
+            text = _line_ends(file.read(MOST_BYTES).decode("utf-8", "replace"))
+    except OSError:
+        return
+    for match in _ADDRESS.finditer(_COMMENT.sub(lambda each: _blank(each[0]), text)):
+        address = unquote(match["address"].strip())
+        if re.match(r"(?i)data:|#", address):
+            continue
+        target = posixpath.normpath(posixpath.join(posixpath.dirname(shown), address))
+        has_scheme = re.match(r"[A-Za-z][A-Za-z0-9+.-]*:", address) is not None
+        if has_scheme or not target.startswith(f"{LAYOUTS}/") or "\\" in address:
+            place = _place(text, match.start("address"), shown)
+            yield _refuse(
+                "layout-outside",
+                place.path,
+                "This address leads out of layouts/, and nothing from elsewhere is printed: not "
+                "from the net, and no private file.",
+                "Copy the file into layouts/ and write its address from this file on.",
+                place.line,
+                place.column,
+            )
+
+
+LAYOUTS = "layouts"
+_WITH_ADDRESSES = (".css", ".svg")
+_ADDRESS = re.compile(
+    r"""(?ix)
+    (?: url\( \s* ["']? | @import \s* ["'] | \b(?:xlink:)?(?:href|src) \s* = \s* ["'] )
+    (?P<address> [^"')\n]* )
+    """
+)
+
+
+_COMMENT = re.compile(r"(?s)/\*.*?\*/|<!--.*?-->")
+
+
+def _blank(text: str) -> str:
+    """As many spaces, on as many lines."""
+    return re.sub(r"[^\n]", " ", text)
+
+
+def _link(path: Path, shown: str, root: Path) -> Problem:
+    """Why a link isn't followed, by where it leads."""
+    try:
+        is_inside = path.resolve(strict=True).is_relative_to(root)
+    except (OSError, RuntimeError):
+        is_inside = False
+    if not is_inside:
+        return _refuse("link-outside", shown, *_OUTSIDE)
+    if path.is_dir():
+        return _refuse(
+            "link-to-folder",
+            shown,
+            "This is a link to another folder, and links to folders aren't followed.",
+            "Copy the files themselves to this place.",
+        )
+    return _refuse(
+        "link-to-file",
+        shown,
+        "This is a link to another file, and links aren't followed: a private file could be "
+        "published through one.",
+        "Copy the file itself to this place.",
+    )
 
 
 _OUTSIDE = (
@@ -284,15 +365,6 @@ def _is_text(name: str) -> bool:
     except UnicodeEncodeError:
         return False
     return True
-
-
-def _is_inside(path: Path, root: Path) -> bool:
-    if not path.is_symlink():
-        return True
-    try:
-        return path.resolve(strict=True).is_relative_to(root)
-    except (OSError, RuntimeError):
-        return False
 
 
 def read_source(

@@ -16,7 +16,13 @@ from spoonfold.model.teaching import After, Lesson, Skill, Word
 from spoonfold.model.translation import Translation
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.classroom import read_children, read_classroom
-from spoonfold.read.files import Source, files_inside, private_tracked, read_source
+from spoonfold.read.files import (
+    Source,
+    files_inside,
+    private_tracked,
+    problems_of_layouts,
+    read_source,
+)
 from spoonfold.read.pantry import read_pantry
 from spoonfold.read.recipe import read_recipe
 from spoonfold.read.shape import Found, add, nearest
@@ -117,6 +123,7 @@ class _Reader:
             children=self.one(CHILDREN_FILE, read_children) or (),
             files=present,
         )
+        self.found.extend(problems_of_layouts(self.folder))
         tracked = private_tracked(self.folder)
         if tracked is not None:
             self.found.append(tracked)
