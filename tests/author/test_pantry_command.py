@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from authoring import run
 
-from spoonfold.author.known import lines_of, lines_to_add
+from spoonfold.author.known import lines_of
 from spoonfold.problem import Problem
 from spoonfold.read.files import Source
 from spoonfold.read.folder import read_folder
-from spoonfold.read.pantry import read_pantry
+from spoonfold.read.pantry import lines_to_add, read_pantry
 from tiny_class import write_class
 
 PANTRY = """\

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from spoonfold.author.words import yaml_text
 from spoonfold.model.pantry import Item, Keeping, Pantry, Weight
 from spoonfold.problem import Place
 from spoonfold.quantity.show import show_amount, show_number
 from spoonfold.quantity.unit import PIECE
 from spoonfold.read.files import Source
 from spoonfold.read.nodes import Mapping, node_from_yaml
+from spoonfold.read.yaml_text import yaml_text
 
 BY_KIND = "by what the food is; brands differ, so read every label"
 NOT_SAID = "none that Spoonfold knows of"
@@ -206,17 +206,3 @@ def _list(key: str, values: tuple[str, ...] | list[str]) -> Iterator[str]:
         return
     yield f"{key}:"
     yield from (f"  - {yaml_text(value)}" for value in values)
-
-
-def lines_to_add(name: str) -> tuple[str, ...]:
-    """The entry that a name needs. Unchanged it is refused: of allergens nothing is assumed."""
-    return (
-        f"{yaml_text(name)}:",
-        "  allergens: read the label   # then what it contains: [milk, wheat], or []",
-        "  check label: []             # what only some brands contain",
-        "  section: dry goods          # where the shop has it",
-        "  tags: [plant]               # or animal, meat, perishable, choking ...",
-        "  # So that cups can be weighed: how many grams one cup of it has.",
-        "  # weights: [{measure: 1 cup, grams: 90, source: weighed by me}]",
-        "  # packages: [{size: 1 lb, price: 2.40}]",
-    )

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from spoonfold.author.grow import Grown, with_entry, with_session
-from spoonfold.author.words import clean, file_name, yaml_text
+from spoonfold.author.words import file_name
 from spoonfold.author.written import Refused, Written, write_new, write_over
 from spoonfold.problem import Problem
 from spoonfold.read.classroom import read_classroom
 from spoonfold.read.files import Source, read_source
 from spoonfold.read.folder import CLASS_FILE, WORDS_FILE
+from spoonfold.read.yaml_text import clean, yaml_text
 
 # Nothing stands where the cook's own facts belong: an example amount that she forgets to
 # change would be printed, and cooked.

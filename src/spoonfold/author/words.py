@@ -1,12 +1,13 @@
-"""A cook's words as file names, as YAML, as a comment, and as Markdown."""
+"""A cook's words as file names, as a comment, and as Markdown."""
 
 from __future__ import annotations
 
-import json
 import re
 import shlex
 import unicodedata
 from collections.abc import Iterable
+
+from spoonfold.read.yaml_text import clean
 
 LONGEST_NAME = 60
 """Characters of a file name; every file system and address takes that."""
@@ -32,22 +33,10 @@ _LETTERS = str.maketrans(
 _ENDS = (".", "!", "?", ":", ";", ")", "”", '"')
 """How a line ends that isn't broken off."""
 _NOT_IN_NAME = re.compile(r"[^a-z0-9]+")
-# What `read` refuses in a file, and what would end a line of its own.
-_NOT_PRINTED = re.compile(
-    "[\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ud800-\\udfff\\ufffe\\uffff\\ufeff\\u200b\\u200e\\u200f"
-    "\\u2060\\u202a-\\u202e\\u2066-\\u2069]+"
-)
-# Begins with a letter or a figure and holds nothing that YAML gives a meaning to.
-_PLAIN = re.compile(r"[^\W_](?:[^:#\[\]{}\"`&*!|>%@\\]*[^\s:#\[\]{}\"`&*!|>%@\\,])?")
 _MARKUP = re.compile(r"([\\`*_\[\]<>&])")
 # What the reader would take for a link or a tag that went wrong, even where its signs are escaped.
 _LINK_LIKE = re.compile(r"\](?=\()|<(?=[/A-Za-z!?])")
 _BLOCK_START = re.compile(r"(?:([0-9]{1,9})([.)])|([-+#=~|]))(?=.*)")
-
-
-def clean(text: str, most: int = 2_000) -> str:
-    """Words on one line, without signs that nobody sees; at most so many characters."""
-    return " ".join(_NOT_PRINTED.sub(" ", text).split())[:most].strip()
 
 
 def file_name(title: str) -> str:
@@ -60,12 +49,6 @@ def file_name(title: str) -> str:
         "-", "".join(each for each in plain if not unicodedata.combining(each))
     ).strip("-")
     return name[:LONGEST_NAME].strip("-") or "dish"
-
-
-def yaml_text(text: str) -> str:
-    """One line of words as a YAML value, in quotation marks only where it needs them."""
-    words = clean(text)
-    return words if _PLAIN.fullmatch(words) else json.dumps(words, ensure_ascii=False)
 
 
 def unwrapped(lines: Iterable[str]) -> list[str]:

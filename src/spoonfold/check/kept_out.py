@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from spoonfold.check.known import describe_food
 from spoonfold.check.needs import accept_line, named
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.recipe import Ingredient
@@ -79,12 +80,12 @@ def kept_out_unknown(facts: Facts) -> Iterator[Problem]:
     if PANTRY_FILE in facts.troubled:
         return
     for used, _, words, _ in _brought_in(facts, Match.UNKNOWN):
-        yield warning(
+        yield error(
             "kept-out-unknown",
             used.place,
             f"{words.capitalize()} must be kept out of the room. Whether {named(used)} has it "
             "can't be judged: the pantry doesn't know it.",
-            f"Describe it in {PANTRY_FILE} with its allergens, or name a known food.",
+            describe_food(facts, used.name),
         )
 
 

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 
 from spoonfold.check.rule import Facts
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.recipe import Term
-from spoonfold.read.pantry import ALLERGENS, TAGS
-from spoonfold.read.shape import nearest
+from spoonfold.read.folder import PANTRY_FILE
+from spoonfold.read.pantry import ALLERGENS, TAGS, lines_to_add
+from spoonfold.read.shape import nearest, quoted_list
+
+_REMARK = re.compile(r"\s+# .*$")
+"""A message's lines are wrapped, and half a remark would be read as part of the entry."""
 
 PRICE = "price"
 """The one reason for a swap that isn't something to be avoided."""
@@ -56,7 +61,9 @@ def label_word(name: str) -> str | None:
 
 def is_avoidable(facts: Facts, name: str) -> bool:
     """Whether a name is an allergen, a tag, or a food of the pantry."""
-    return _is_label_word(name) or facts.folder.pantry.find(name) is not None
+    food = facts.folder.pantry.find(name)
+    # Of a word for many foods the pantry can't say which of its own are meant.
+    return _is_label_word(name) or (food is not None and not food.is_family)
 
 
 def _is_label_word(name: str) -> bool:
@@ -68,6 +75,18 @@ def did_you_mean(name: str, known: Iterable[str], otherwise: str) -> str:
     listed = {each.casefold(): each for each in known}
     close = nearest(name, listed)
     return f"Did you mean `{listed[close]}`?" if close else otherwise
+
+
+def describe_food(facts: Facts, name: str) -> str:
+    """A hint for a food that the pantry doesn't know: the nearest names, and the lines to add."""
+    close = facts.folder.pantry.nearest(name)
+    asked = f"Did you mean {quoted_list(close)}? Otherwise describe" if close else "Describe"
+    lines = (_REMARK.sub("", line) for line in lines_to_add(name))
+    entry = "\n".join(line for line in lines if line)
+    return (
+        f"{asked} it in {PANTRY_FILE}. In the place of “read the label” goes what it contains, "
+        f"such as [milk, wheat], or [] for nothing:\n{entry}"
+    )
 
 
 def unknown_once(terms: Iterable[Term], known: Iterable[str]) -> Iterator[tuple[Term, str]]:

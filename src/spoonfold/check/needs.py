@@ -11,7 +11,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from spoonfold.check.known import again, describe_food
 from spoonfold.check.rule import Facts, Rule, error, warning
+from spoonfold.knowledge.names import fold
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap, slug
 from spoonfold.plan.safety.avoid import Match, findings_of, worst
@@ -155,6 +157,16 @@ def met_by_recipe(facts: Facts) -> tuple[tuple[Recipe, tuple[Met, ...]], ...]:
     return tuple(recipes)
 
 
+def somebody_avoids(key: str, facts: Facts) -> bool:
+    """Whether anyone who cooks a recipe must avoid anything at all."""
+    classroom = facts.folder.classroom
+    return (
+        classroom is not None
+        and CLASS_FILE not in facts.troubled
+        and any(occasion.setting.needs for occasion in occasions_of(key, classroom))
+    )
+
+
 def uncovered(met: Iterable[Met], match: Match) -> Iterator[Met]:
     """What no swap takes out, of one sureness."""
     return (each for each in met if each.answer.swap is None and each.answer.match is match)
@@ -237,19 +249,23 @@ def need_ask(facts: Facts) -> Iterator[Problem]:
 
 
 def need_unknown(facts: Facts) -> Iterator[Problem]:
-    """A food that nobody can judge, where somebody must avoid something."""
+    """A food that nobody can judge, where somebody must avoid something: a swap at one table
+    would leave it on the tools of the others."""
     if PANTRY_FILE in facts.troubled:
         return
+    unknown: dict[str, list[list[Met]]] = {}
     for _, met in met_by_recipe(facts):
-        for found in _by_ingredient(uncovered(met, Match.UNKNOWN)):
-            ingredient = found[0].answer.ingredient
-            yield warning(
-                "need-unknown",
-                ingredient.place,
-                f"{_who_avoids(found, Match.UNKNOWN).capitalize()}. Whether {named(ingredient)} "
-                "has it can't be judged: the pantry doesn't know it.",
-                f"Describe it in {PANTRY_FILE} with its allergens, or name a known food.",
-            )
+        for found in _by_ingredient(each for each in met if each.answer.match is Match.UNKNOWN):
+            unknown.setdefault(fold(found[0].answer.ingredient.name), []).append(found)
+    for places in unknown.values():
+        ingredient = places[0][0].answer.ingredient
+        yield error(
+            "need-unknown",
+            ingredient.place,
+            f"{_who_avoids(places[0], Match.UNKNOWN).capitalize()}. Whether {named(ingredient)} "
+            f"has it can't be judged: the pantry doesn't know it.{again(len(places))}",
+            describe_food(facts, ingredient.name),
+        )
 
 
 def _by_ingredient(met: Iterable[Met]) -> Iterable[list[Met]]:

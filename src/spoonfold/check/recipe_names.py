@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from spoonfold.check.known import again, did_you_mean, unknown_once
+from spoonfold.check.known import again, describe_food, did_you_mean, unknown_once
+from spoonfold.check.needs import somebody_avoids
 from spoonfold.check.order import circles
 from spoonfold.check.rule import Facts, Rule, error, steps_of, warning
 from spoonfold.knowledge.names import fold
@@ -13,31 +14,29 @@ from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Problem
 from spoonfold.read.folder import PANTRY_FILE, SKILLS_FILE, WORDS_FILE
-from spoonfold.read.shape import nearest, quoted_list
+from spoonfold.read.shape import nearest
 
 
 def unknown_ingredient(facts: Facts) -> Iterator[Problem]:
-    """A food that the pantry doesn't know."""
+    """A food that the pantry doesn't know, where nobody must avoid anything."""
     if PANTRY_FILE in facts.troubled:
         return
     pantry = facts.folder.pantry
     unknown: dict[str, list[Ingredient]] = defaultdict(list)
-    for recipe in facts.folder.recipes.values():
+    for key, recipe in facts.folder.recipes.items():
+        if somebody_avoids(key, facts):
+            continue
         for each in (*recipe.ingredients, *(swap.use for swap in recipe.swaps)):
             if pantry.find(each.name) is None:
                 unknown[fold(each.name)].append(each)
     for places in unknown.values():
         first = places[0]
-        close = pantry.nearest(first.name)
-        own = f"describe it in {PANTRY_FILE}."
         yield warning(
             "unknown-ingredient",
             first.place,
             f"The pantry doesn't know “{first.name}”, so nothing is said of its allergens, its "
             f"weight and its safety.{again(len(places))}",
-            f"Did you mean {quoted_list(close)}? Otherwise {own}"
-            if close
-            else own[0].upper() + own[1:],
+            describe_food(facts, first.name),
         )
 
 

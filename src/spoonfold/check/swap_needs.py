@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from spoonfold.check.known import PRICE, is_avoidable
+from spoonfold.check.known import PRICE, describe_food, is_avoidable
 from spoonfold.check.needs import (
     Met,
     met_by_recipe,
     named,
     need_not_met,
+    somebody_avoids,
     swap_line,
     to_blame,
     uncovered,
@@ -62,13 +63,21 @@ def swap_unknown(facts: Facts) -> Iterator[Problem]:
     unknown |= {
         swap.use.place: swap for _, swap in _for_a_need(facts) if pantry.find(swap.use.name) is None
     }
+    # A swap for the price is cooked beside the tables that avoid something.
+    unknown |= {
+        swap.use.place: swap
+        for key, recipe in facts.folder.recipes.items()
+        if somebody_avoids(key, facts)
+        for swap in recipe.swaps
+        if pantry.find(swap.use.name) is None
+    }
     for swap in unknown.values():
         yield error(
             "swap-unknown",
             swap.use.place,
             f"The pantry doesn't know “{swap.use.name}”, so nobody can say whether it may stand "
             f"in for {swap.instead_of.text}.",
-            f"Name a food that the pantry knows, or describe it in {PANTRY_FILE}.",
+            describe_food(facts, swap.use.name),
         )
 
 

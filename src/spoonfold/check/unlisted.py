@@ -65,7 +65,7 @@ class _Foods:
 
     def dangers_in(self, recipe: Recipe, listed: Sequence[Item]) -> Iterator[_Danger]:
         """What the steps name that may hurt someone, but for what the list has as this food."""
-        known = self.harmless | {self.position[item.name] for item in listed}
+        known = self.harmless | {self.position[item.name] for item in listed if not item.is_family}
         for step in recipe.steps:
             for run in plain_runs(step.text):
                 for mention in mentions_in(run, step.number, self.names, known):

@@ -84,8 +84,8 @@ def session(dishes: Sequence[str], lesson: str | None, folder: Path) -> None:
 def word(term: str, meaning: str, folder: Path) -> None:
     """Add TERM at the end of content/words.yaml."""
     from spoonfold.author.new import new_word
-    from spoonfold.author.words import clean
     from spoonfold.author.written import Refused
+    from spoonfold.read.yaml_text import clean
 
     need_content(folder)
     made = new_word(folder, term, meaning)

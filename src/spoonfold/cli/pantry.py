@@ -37,11 +37,11 @@ def pantry(name: str, as_lines: bool, folder: Path) -> None:
 
     What your content/pantry.yaml says of it counts before what ships with Spoonfold, key by key.
     """
-    from spoonfold.author.known import Unknown, known, lines_of, lines_to_add
+    from spoonfold.author.known import Unknown, known, lines_of
     from spoonfold.author.words import shell_word
     from spoonfold.read.files import Source, read_source
     from spoonfold.read.folder import PANTRY_FILE
-    from spoonfold.read.pantry import read_pantry
+    from spoonfold.read.pantry import lines_to_add, read_pantry
 
     need_content(folder)
     source = read_source(folder, PANTRY_FILE) if (folder / PANTRY_FILE).exists() else None

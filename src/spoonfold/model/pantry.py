@@ -5,7 +5,8 @@ What is in 100 g of a food, and packaged foods to set a dish beside."""
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Container, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -112,6 +113,8 @@ class Item:
     packages: tuple[Package, ...] = ()
     corner: str | None = None
     """What a small corner shop has instead."""
+    is_family: bool = False
+    """A word for many foods, taken as the worst of them."""
 
     def __hash__(self) -> int:
         """By its name, which no other item of a pantry has."""
@@ -147,18 +150,21 @@ class Pantry:
     """Every known ingredient, found by any of its names.
 
     `build` makes an item when it is first asked for: a command that needs forty
-    ingredients doesn't pay for hundreds.
+    ingredients doesn't pay for hundreds. `families` are the words for many foods: they are found
+    where no food has the name, and are in no list of names.
     """
 
-    __slots__ = ("_build", "_built", "_found", "_index", "_places")
+    __slots__ = ("_build", "_built", "_families", "_found", "_index", "_places")
 
     def __init__(
         self,
         index: Mapping[str, str],
         build: Callable[[str], Item | None],
         places: Mapping[str, Place] | None = None,
+        families: Container[str] = (),
     ) -> None:
         self._index = index
+        self._families = families
         self._build = build
         self._built: dict[str, Item | None] = {}
         # Many rules ask for the same few names, over and over.
@@ -194,18 +200,41 @@ class Pantry:
             for candidate in singulars(" ".join(words)):
                 if candidate in self._index:
                     return self._index[candidate]
+                if candidate in self._families:
+                    return candidate
             if words[0] not in _NEUTRAL:
                 return None
             words = words[1:]
         return None
 
     def nearest(self, name: str, count: int = 3) -> tuple[str, ...]:
-        """Canonical names that are spelt most like it, best first; where there is none, the food
-        that its last words name (of “chopped walnuts”, the walnut)."""
-        folded = fold(name)
+        """Canonical names that it may be a slip for, best first; where there is none, the food
+        that its last words name (of “chopped walnuts”, the walnut). A food of another kind whose
+        name only looks like it is none: beef is no beet."""
+        folded = _SIGNS.sub("", fold(name))
         close = difflib.get_close_matches(folded, self._index, n=count * 3, cutoff=0.7)
+        close = [each for each in close if _is_slip(folded, each)]
         if not close:
             words = folded.split(" ")
             ends = (" ".join(words[first:]) for first in range(1, len(words)))
             close = [one for end in ends for one in singulars(end) if one in self._index]
         return tuple(dict.fromkeys(self._index[each] for each in close))[:count]
+
+
+_SIGNS = re.compile(r"[^\w' ]+")
+_SLIP = 0.8
+"""How alike two spellings of a word are at least: a letter in five."""
+_JOINED_SLIP = 0.85
+"""How alike they are where words stand together in the one and apart in the other."""
+
+
+def _is_slip(written: str, name: str) -> bool:
+    """Whether one name is the other with a letter or so wrong in its words."""
+    words, meant = written.split(" "), name.split(" ")
+    if len(words) != len(meant):
+        return _likeness("".join(words), "".join(meant)) >= _JOINED_SLIP
+    return all(_likeness(*pair) >= _SLIP for pair in zip(words, meant, strict=True))
+
+
+def _likeness(word: str, other: str) -> float:
+    return difflib.SequenceMatcher(None, word, other).ratio()

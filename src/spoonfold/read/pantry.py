@@ -14,6 +14,7 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
+from spoonfold.knowledge.families import families
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.pantry import Item, Keeping, Package, Pantry, Piece, Weight
 from spoonfold.problem import Place
@@ -24,6 +25,7 @@ from spoonfold.read.grammar import read_price
 from spoonfold.read.nodes import Mapping, Node, Scalar, Sequence, node_from_plain, node_from_yaml
 from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
 from spoonfold.read.shape import Choice, Found, Line, Parsed, Shape, Whole
+from spoonfold.read.yaml_text import yaml_text
 
 SECTIONS = (
     "vegetables",
@@ -291,7 +293,9 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
                 continue
             node = Mapping(node.place)
         name = next((index[form] for form in singulars(fold(written)) if form in index), written)
-        base = node_from_plain(shipped.get(name, {}), node.place)
+        if name not in shipped:
+            name = next((form for form in singulars(fold(name)) if form in families()), name)
+        base = node_from_plain(shipped.get(name) or _family(name), node.place)
         assert isinstance(base, Mapping)
         # The author's keys alone are checked: what ships was checked by our own tests.
         ITEM.read(node, found)
@@ -301,10 +305,30 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
         _name_all(index, name, _text(node, "plural"), _texts(node, "also"))
 
     def build(name: str) -> Item | None:
-        node = entries.get(name) or node_from_plain(shipped[name], Place(f"pantry: {name}"))
-        return _item(name, ITEM.read(node, []) or {})
+        own = entries.get(name)
+        plain = shipped.get(name) or _family(name)
+        node = own or node_from_plain(plain, Place(f"pantry: {name}"))
+        is_family = own is None and name not in shipped
+        return _item(name, ITEM.read(node, []) or {}, is_family)
 
-    return Pantry(index, build, {name: node.place for name, node in entries.items()})
+    places = {name: node.place for name, node in entries.items()}
+    return Pantry(index, build, places, families())
+
+
+def _family(name: str) -> dict[str, Any]:
+    """What a word for many foods says of them, as an entry of the pantry; empty for any other
+    word. Whoever describes such a food as her own says the rest: nothing is taken away unsaid."""
+    family = families().get(name)
+    if family is None:
+        return {}
+    spoils = (
+        family.raw not in (None, "flour") or "milk" in family.allergens or "meat" in family.tags
+    )
+    return {
+        "allergens": list(family.allergens),
+        "check label": list(family.check_label),
+        "tags": [*family.tags, *(("perishable",) if spoils else ())],
+    } | ({"raw": family.raw} if family.raw else {})
 
 
 def _own_entries(source: Source, found: Found) -> Mapping:
@@ -331,7 +355,7 @@ def _texts(node: Mapping, key: str) -> tuple[str, ...]:
     return tuple(each.text for each in items if isinstance(each, Scalar) and each.text)
 
 
-def _item(name: str, values: dict[str, Any]) -> Item:
+def _item(name: str, values: dict[str, Any], is_family: bool) -> Item:
     edible = values.get("edible")
     return Item(
         name=name,
@@ -357,4 +381,19 @@ def _item(name: str, values: dict[str, Any]) -> Item:
         opened=values.get("opened"),
         packages=values.get("packages", ()),
         corner=values.get("corner"),
+        is_family=is_family,
+    )
+
+
+def lines_to_add(name: str) -> tuple[str, ...]:
+    """The entry that a name needs. Unchanged it is refused: of allergens nothing is assumed."""
+    return (
+        f"{yaml_text(name)}:",
+        "  allergens: read the label   # then what it contains: [milk, wheat], or []",
+        "  check label: []             # what only some brands contain",
+        "  section: dry goods          # where the shop has it",
+        "  tags: [plant]               # or animal, meat, perishable, choking ...",
+        "  # So that cups can be weighed: how many grams one cup of it has.",
+        "  # weights: [{measure: 1 cup, grams: 90, source: weighed by me}]",
+        "  # packages: [{size: 1 lb, price: 2.40}]",
     )

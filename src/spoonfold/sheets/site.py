@@ -154,6 +154,7 @@ def _dish(
         ),
         contains=tuple(label.allergen for label in labels.contains),
         check=tuple(label.allergen for label in labels.check),
+        unknown=labels.unknown,
         words=taught_words(recipe, folder.words),
         traits=traits_of(
             recipe,

@@ -41,6 +41,8 @@ class Dish:
     contains: tuple[str, ...]
     check: tuple[str, ...]
     """Allergens to look for on the labels."""
+    unknown: tuple[str, ...]
+    """Ingredients that the pantry doesn't know."""
     words: tuple[WordView, ...]
     traits: Traits
 

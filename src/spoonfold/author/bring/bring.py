@@ -12,9 +12,10 @@ from spoonfold.author.bring.linked import from_linked, load, recipe_in
 from spoonfold.author.bring.marked import marked_items
 from spoonfold.author.bring.page import Page, read_page
 from spoonfold.author.bring.pasted import from_text
-from spoonfold.author.words import clean, file_name
+from spoonfold.author.words import file_name
 from spoonfold.author.written import Refused, Written, write_new
 from spoonfold.model.pantry import Pantry
+from spoonfold.read.yaml_text import clean
 
 _PAGE_SIGNS = (
     "<!doctype",

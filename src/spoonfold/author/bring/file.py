@@ -9,10 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spoonfold.author.bring.found import MOST_LINES, FoundRecipe, Heading
-from spoonfold.author.words import clean, comment, markdown, yaml_text
+from spoonfold.author.words import comment, markdown
 from spoonfold.model.pantry import Pantry
 from spoonfold.quantity.grammar import Line, Refusal, read_line
 from spoonfold.read.recipe import MOST_SERVINGS
+from spoonfold.read.yaml_text import clean, yaml_text
 
 _MOST_TRIES = 6
 """Slips in one line, each mended by what its refusal suggests."""

@@ -10,7 +10,8 @@ from typing import Any
 
 from spoonfold.author.bring.found import FoundRecipe, Heading
 from spoonfold.author.bring.page import words_of
-from spoonfold.author.words import clean, unwrapped
+from spoonfold.author.words import unwrapped
+from spoonfold.read.yaml_text import clean
 
 # Part of ISO 8601 (durations without months, which no dish takes).
 _DURATION = re.compile(

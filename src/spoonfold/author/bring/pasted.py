@@ -8,8 +8,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from spoonfold.author.bring.found import FoundRecipe, Heading
-from spoonfold.author.words import clean, unwrapped
+from spoonfold.author.words import unwrapped
 from spoonfold.quantity.number import starts_number
+from spoonfold.read.yaml_text import clean
 
 _LISTED = re.compile(
     r"(?:the )?(?:ingredients?|(?:what )?you(?:(?: wi|')ll)? need|shopping list)"

@@ -104,6 +104,7 @@ def _by_kind(item: Item, word: str) -> Match | None:
     )
     if (
         unnamed
+        or (item.is_family and item.check_label and word not in ALLERGENS)
         or item.tags & known.label_tags
         or item.name in known.label_foods
         or known.allergens.intersection(item.check_label)
@@ -123,7 +124,9 @@ def _by_name(item: Item, food: Item, word: str) -> Match | None:
         return Match.CERTAIN
     if any(_names(item.name, each) for each in sought):
         return Match.CERTAIN
-    if item.processing == _FORMULATED:
+    if item.processing == _FORMULATED or (
+        item.is_family and (item.check_label or any(_names(each, item.name) for each in sought))
+    ):
         return Match.LABEL
     # Another name may only liken it (an “alligator pear” is an avocado): the family knows.
     return Match.ASK if any(_names(name, each) for name in item.also for each in sought) else None
