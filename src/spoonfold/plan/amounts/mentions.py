@@ -32,7 +32,7 @@ _SHARE = re.compile(
     re.IGNORECASE,
 )
 _AMOUNT = re.compile(
-    r"(?<![\w½⅓⅔¼¾⅛])(?P<number>[0-9½⅓⅔¼¾⅛][0-9./½⅓⅔¼¾⅛ -]*)(?P<unit>[A-Za-z]*)\s+"
+    r"(?<![\w½⅓⅔¼¾⅛])(?P<number>[0-9½⅓⅔¼¾⅛][0-9./½⅓⅔¼¾⅛ -]*)(?P<unit>(?!(?:of|the)\b)[A-Za-z]*)\s+"
     r"(?:of\s+)?(?:the\s+)?$"
 )
 
