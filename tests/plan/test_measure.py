@@ -68,6 +68,12 @@ class TestConverting:
         """What no published weight says is None, not a number."""
         assert converted(amount(text), GRAM, PANTRY.find(name), preparation) is None
 
+    def test_to_any_weight(self) -> None:
+        """A cup of flour, 125 g (USDA SR26 20081), in ounces of 28.349523125 g (NIST Handbook
+        44, appendix C)."""
+        got = converted(amount("1 cup"), OUNCE, PANTRY.find("all-purpose flour"), None)
+        assert got is not None and got.low == 125 / F("28.349523125")
+
     @given(st.fractions(F(1, 8), 50, max_denominator=16))
     def test_there_and_back(self, cups: F) -> None:
         """Volume to mass to volume is the same amount, exactly."""

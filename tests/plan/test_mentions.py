@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction as F
+
 import pytest
 
 from spoonfold.plan.amounts.uses import Uses, uses_of
@@ -83,3 +85,15 @@ def test_what_follows_a_doubtful_word_is_still_found() -> None:
     )
     assert _named(uses) == [(1, "carrot")]
     assert [each.code for each in uses.problems] == ["two-could-be-meant"]
+
+
+@pytest.mark.parametrize(
+    ("title", "share"),
+    [("1/4", F(1, 4)), ("1 cup", F(1, 2)), ("8 tbsp", F(1, 4)), ("3/2 cups", F(3, 4))],
+)
+def test_a_link_takes_its_share(title: str, share: F) -> None:
+    """A share as it stands; an amount as its part of the 2 cups that are listed, in any unit."""
+    first, rest = (f'[rice](#rice "{each}")' for each in (title, "rest"))
+    uses = _uses(("2 cups rice",), (f"Boil {first}.", f"Add {rest}."))
+    assert uses.problems == ()
+    assert [use.share for use in uses.by_key["rice"]] == [share, 1 - share]

@@ -178,7 +178,7 @@ class Driver:
         by_file: dict[Path, list[Mutant]] = defaultdict(list)
         for mutant in self.mutants:
             by_file[mutant.file].append(mutant)
-        builtins._reached = _reached  # type: ignore[attr-defined]
+        builtins.__reached__ = _reached  # type: ignore[attr-defined]
         for file, mutants in by_file.items():
             marked = _marked(file, mutants)
             for function in {each.function for each in mutants}:
@@ -238,7 +238,7 @@ def _marked(file: Path, mutants: list[Mutant]) -> ast.Module:
     tree = ast.parse(file.read_text(encoding="utf-8"))
     for mutant in mutants:
         holder, index = _statement(tree, mutant)
-        marker = ast.parse(f"_reached.add({mutant.key!r})").body[0]
+        marker = ast.parse(f"__reached__.add({mutant.key!r})").body[0]
         for node in ast.walk(marker):
             if hasattr(node, "lineno"):
                 ast.copy_location(node, holder[index])
