@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.model.caution import ADULT, CAUTIONS
+from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.quantity.temperature import Temperature, read_temperature
 from spoonfold.read.folder import read_folder
 

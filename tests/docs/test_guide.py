@@ -14,8 +14,8 @@ from written import COMMANDS, GUIDE, chapter, codes, fences, file_chapters, list
 
 from spoonfold.author.guide import chapters, chapters_about, sections
 from spoonfold.author.schema import schema_of
+from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.knowledge.equipment import about_kinds
-from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.read.folder import read_folder
 from spoonfold.read.recipe import SECTIONS, STEPS
 from spoonfold.read.shape import Choice

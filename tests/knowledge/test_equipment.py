@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spoonfold.check import examine
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.equipment import (
     Kind,
     Washed,
@@ -21,7 +22,6 @@ from spoonfold.knowledge.equipment import (
     tool_named,
     wash_words,
 )
-from spoonfold.model.caution import CAUTIONS
 from spoonfold.problem import Level
 from tiny_class import CLASS, RICE, write_class
 

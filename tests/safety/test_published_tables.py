@@ -9,7 +9,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from spoonfold.model.caution import CAUTIONS
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.plan.safety import limits
 from spoonfold.plan.safety.limits import CHART, COOLING, RAW_NEEDS, ChartRow
 from spoonfold.quantity.temperature import Temperature, show_temperature

@@ -10,7 +10,7 @@ import pytest
 from lesson_cards import Lessons
 from session_sheets import ROOT, Printed, failures, squeezed
 
-from spoonfold.model.caution import CAUTIONS
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.sheets.cautions import sentence
 from spoonfold.sheets.clock_words import clock_text
 from spoonfold.sheets.lesson_card import SIDES, LessonCard

@@ -14,7 +14,7 @@ from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
-from spoonfold.model.caution import ADULT, CAUTIONS
+from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.quantity.amount import SIZES
 from spoonfold.quantity.unit import UNITS
 from spoonfold.read.nutrients import packaged_foods
@@ -107,10 +107,10 @@ def messages() -> Iterator[tuple[Message, str]]:
         for name, _, message, _, _ in found:
             yield message, (folder / name).relative_to(ROOT).as_posix()
     for caution in CAUTIONS.values():
-        yield caution.name, "src/spoonfold/model/caution.py"
-        yield caution.text, "src/spoonfold/model/caution.py"
+        yield caution.name, "src/spoonfold/knowledge/cautions.json"
+        yield caution.text, "src/spoonfold/knowledge/cautions.json"
     for job in ADULT.values():
-        yield job.text, "src/spoonfold/model/caution.py"
+        yield job.text, "src/spoonfold/knowledge/cautions.json"
     for unit in UNITS:
         if unit.name:
             yield (unit.name, unit.plural), "src/spoonfold/quantity/unit.py"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
-from spoonfold.model.caution import CAUTIONS
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.hazards import CautionDue, adult_due, cautions_due

@@ -9,8 +9,8 @@ from spoonfold.check.known import again, describe_food, did_you_mean, unknown_on
 from spoonfold.check.needs import somebody_avoids
 from spoonfold.check.order import circles
 from spoonfold.check.rule import Facts, Rule, error, steps_of, warning
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.names import fold
-from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Problem
 from spoonfold.read.folder import PANTRY_FILE, SKILLS_FILE, WORDS_FILE

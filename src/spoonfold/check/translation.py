@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from spoonfold.check.known import did_you_mean
 from spoonfold.check.rule import Facts, Rule, advice, error, warning
-from spoonfold.model.caution import ADULT, CAUTIONS
+from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.model.prose import Inline, Link, leaves
 from spoonfold.model.recipe import Recipe, Step, Term
 from spoonfold.model.translation import TranslatedStep, Translation

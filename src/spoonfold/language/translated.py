@@ -11,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.knowledge.names import fold
 from spoonfold.language.texts import SOURCE_LANGUAGE
-from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.equipment import Kind, Tool, Washed, described, nearest_tools, tool_named
 from spoonfold.knowledge.names import fold
-from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import (
     FROM_HOME,
     LETTER,

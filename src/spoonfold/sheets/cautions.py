@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.language.texts import Texts
-from spoonfold.model.caution import ADULT, CAUTIONS
 from spoonfold.model.recipe import Step, Term
 from spoonfold.model.translation import Foreign
 

@@ -16,8 +16,8 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.equipment import Kind
-from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step

@@ -21,8 +21,8 @@ from dataclasses import dataclass, field
 from enum import Enum
 from itertools import count
 
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.equipment import Kind as Gear
-from spoonfold.model.caution import CAUTIONS
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.clock.step_order import StepKey, steps_before

@@ -4,10 +4,11 @@ What calls for a caution at the heat (handles, fat, steam, pots, cords), and the
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from spoonfold.knowledge.cautions import RAW_CAUTIONS
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item
@@ -182,18 +183,6 @@ def adult_due(step: Step, youngest: int) -> str:
     return ""
 
 
-_RAW_CAUTIONS: Mapping[str, str] = {
-    "poultry": "raw poultry",
-    "ground poultry": "raw poultry",
-    "ground meat": "raw meat",
-    "whole meat": "raw meat",
-    "pork": "raw meat",
-    "fish": "raw fish",
-    "shellfish": "raw shellfish",
-    "egg": "raw egg",
-    "flour": "raw flour",
-    "sprouts": "raw sprouts",
-}
 _FINE = (
     "grated",
     "shredded",
@@ -241,7 +230,7 @@ def _raw(flow: Flow) -> Iterator[CautionDue]:
     for journey in flow.raw:
         name = journey.hazard.name
         for number in journey.handled:
-            yield CautionDue(number, _RAW_CAUTIONS[journey.hazard.kind], name)
+            yield CautionDue(number, RAW_CAUTIONS[journey.hazard.kind], name)
         if journey.cooked is not None and journey.hazard.kind in ("whole meat", "pork"):
             heat = flow.steps[journey.cooked].heat
             if heat is not None and heat.fahrenheit < _NO_REST_FROM.fahrenheit:

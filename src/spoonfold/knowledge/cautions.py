@@ -1,0 +1,59 @@
+"""Named cautions: what can hurt, in words that a ten-year-old and a helper both understand.
+
+A step names one (`watch: hot handle`) and every sheet prints it in full. The temperatures
+are those of the FoodSafety.gov chart for homes and community kitchens. Ways of handling tools
+have no published source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from spoonfold.knowledge.data import data
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One danger and what to do about it."""
+
+    name: str
+    """As a step names it."""
+    text: str
+    """One or two short sentences in English."""
+    icon: str
+    """A drawing of `layouts/icons/`, by its name without the ending."""
+    source: str
+    raw: tuple[str, ...] = ()
+    """The raw foods that call for it, by the pantry's words for their hazards."""
+
+
+@dataclass(frozen=True, slots=True)
+class AdultNote:
+    """A job that a step keeps for an adult, by name."""
+
+    name: str
+    """As a step names it; a verb, with “an adult” left out."""
+    text: str
+    """A whole sentence in English."""
+
+
+_ROWS = data("cautions.json")
+
+CAUTIONS: Mapping[str, Caution] = {
+    row["name"]: Caution(
+        row["name"], row["text"], row["icon"], row["source"], tuple(row.get("raw", ()))
+    )
+    for row in _ROWS["cautions"]
+}
+"""Every caution by its name."""
+
+ADULT: Mapping[str, AdultNote] = {
+    row["name"]: AdultNote(row["name"], row["text"]) for row in _ROWS["adult"]
+}
+"""Every adult's job by its name."""
+
+RAW_CAUTIONS: Mapping[str, str] = {
+    kind: caution.name for caution in CAUTIONS.values() for kind in caution.raw
+}
+"""The caution that a raw food calls for, by its hazard."""
