@@ -9,13 +9,21 @@ from spoonfold.check.rule import Facts, Rule, error, settings_of
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.dangers import Danger, boil_minutes, dangers, not_dry
+from spoonfold.knowledge.equipment import tool_named
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.safety.flow import MEATS, Flow
 from spoonfold.plan.safety.words import is_chilled, on_heat
 from spoonfold.problem import Place, Problem
 
-_MACHINES = frozenset({"blender", "liquidizer", "liquidiser"})
-_IN_THE_POT = frozenset({"stick blender", "immersion blender", "hand blender"})
+
+def _called(name: str) -> frozenset[str]:
+    """Everything that the list of equipment calls a thing in English."""
+    tool = tool_named(name)
+    return frozenset() if tool is None else frozenset((tool.name, *tool.names.get("en", ())))
+
+
+_MACHINES = _called("blender")
+_IN_THE_POT = _called("stick blender")
 
 
 def _words(ingredient: Ingredient) -> tuple[str, ...]:
