@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from filelock import FileLock
 
-from spoonfold.sheets import PARTS, SITE
+from spoonfold.sheets import NAMES, SITE, parts
 
 _LOOKED_AT = (
     (SITE, "booklet"),
@@ -23,18 +23,17 @@ _LOOKED_AT = (
 
 def parts_with(part: str) -> tuple[str, ...]:
     """The parts that are built together with one: all are in one of these."""
-    for parts in _LOOKED_AT:
-        if part in parts:
-            return parts
-    return tuple(each.name for each in PARTS if not any(each.name in some for some in _LOOKED_AT))
+    for together in _LOOKED_AT:
+        if part in together:
+            return together
+    return tuple(name for name in NAMES if not any(name in some for some in _LOOKED_AT))
 
 
 def handed_out() -> tuple[str, ...]:
     """The parts of which families or the world get something."""
     theirs = ("families/", "site/")
-    return (
-        SITE,
-        *(each.name for each in PARTS if any(one.startswith(theirs) for one in each.owns)),
+    return tuple(
+        name for name, row in parts().items() if any(one.startswith(theirs) for one in row.owns)
     )
 
 

@@ -13,7 +13,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from spoonfold.cli import DONE, NOT_HERE, PROBLEMS, WRONG_USE, main
-from spoonfold.press.make import PART_NAMES
+from spoonfold.sheets import NAMES
 from tiny_class import RICE, write_class
 
 
@@ -108,9 +108,9 @@ class TestBuild:
             (
                 "There is no part boklet.\n"
                 "Did you mean booklet?\n"
-                "The parts are site, booklet, large-print, card, mini-book, notice, safety,\n"
-                "shopping, jobs, prep, season, table-cards, home-labels, word-cards, story-card,\n"
-                "brief, lesson-card, colours, packet, worksheet, print-pack.\n"
+                "The parts are site, booklet, large-print, card, mini-book, notice, brief,\n"
+                "shopping, prep, lesson-card, jobs, table-cards, story-card, word-cards,\n"
+                "worksheet, packet, home-labels, safety, season, colours, print-pack.\n"
             ),
         )
 
@@ -122,7 +122,7 @@ class TestBuild:
         assert first == "There is no part zzzz."
         assert max(map(len, there)) <= 40
         named = " ".join(there).removeprefix("The parts are ").removesuffix(".").split(", ")
-        assert sorted(named) == sorted(PART_NAMES)
+        assert sorted(named) == sorted(NAMES)
 
     def test_an_error_keeps_what_was_made(self, tmp_path: Path) -> None:
         folder = write_class(tmp_path)

@@ -5,18 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import spoonfold
 from spoonfold.check import examine
 from spoonfold.press import memo
 from spoonfold.press.layouts import layouts_for
-from spoonfold.press.output import Trouble, commit, discard, open_stage
-from spoonfold.problem import Level, Problem, has_errors, in_order
+from spoonfold.press.output import commit, discard, open_stage
+from spoonfold.problem import Failure, Level, Problem, has_errors, in_order
 from spoonfold.read.folder import Progress, Read
-
-if TYPE_CHECKING:
-    from spoonfold.press.pdf import NoPdf
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +25,9 @@ class Outcome:
     """Files in the output; 0 where there is no whole one."""
     made: int = 0
     """How many of them are new or other than before."""
-    trouble: Trouble | None = None
+    trouble: Failure | None = None
     """Why the output could not be written."""
-    missing: NoPdf | None = None
+    missing: Failure | None = None
     """Why something could not be made on this machine."""
 
 
@@ -62,14 +58,14 @@ def build(
             return Outcome(
                 problems,
                 read,
-                trouble=Trouble(
+                trouble=Failure(
                     "not-a-language",
                     f"The class has no language {language}.",
                     f"class.yaml lists {', '.join(classroom.languages)}.",
                 ),
             )
     stage = open_stage(output, wait_seconds, content=folder / "content")
-    if isinstance(stage, Trouble):
+    if isinstance(stage, Failure):
         return Outcome(problems, read, trouble=stage)
     try:
         before = memo.read_memo(output)

@@ -45,6 +45,17 @@ class Problem:
     """What to write instead; a rewritten line stands alone on its own line."""
 
 
+@dataclass(frozen=True, slots=True)
+class Failure:
+    """Why something can't be done here, whatever the author wrote: the disk, this machine, or the
+    way in which it was asked for. Told to a person, and returned like a problem."""
+
+    code: str
+    message: str
+    hint: str
+    """What to do about it."""
+
+
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """Problems by file, then line; the same problem once."""
     unique = dict.fromkeys(problems)

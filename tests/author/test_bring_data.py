@@ -16,7 +16,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.quantity.grammar import Line, read_line
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.linked_data import recipe_data
+from spoonfold.sheets.site.pages import recipe_data
 from tiny_class import write_class
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from spoonfold.check.overflow import lesson_card_overflows, table_card_overflows
+
 from spoonfold.read.folder import read_folder
 
 FOLDER = read_folder(Path(__file__).resolve().parents[2]).folder

@@ -10,9 +10,9 @@ import pytest
 from spoonfold.check import examine, facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.at_home import home_lines
-from spoonfold.sheets.home import Household
-from spoonfold.sheets.shopping_words import money
+from spoonfold.sheets.booklet.at_home import home_lines
+from spoonfold.sheets.shared.recipe import Household
+from spoonfold.sheets.shopping.words import money
 from tiny_class import RICE, write_class
 
 DEMO = read_folder(Path(__file__).resolve().parents[2]).folder

@@ -12,7 +12,7 @@ from folded_pages import failures, squeezed, texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.press.figures.qr import QUIET, qr_figure
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.address import recipe_address
+from spoonfold.sheets.shared.head import recipe_address
 
 ADDRESS = "https://example.org/tiny-table/recipes/rice.html"
 DEMO = read_folder(Path(__file__).resolve().parents[2]).folder

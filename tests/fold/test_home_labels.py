@@ -21,7 +21,8 @@ from spoonfold.plan.safety.cold import chill_by, sums
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
-from spoonfold.press.pdf import NoPdf, printer
+from spoonfold.press.pdf import printer
+from spoonfold.problem import Failure
 from spoonfold.read.folder import read_folder
 from spoonfold.sheets.home_labels import (
     HomeLabels,
@@ -201,7 +202,7 @@ def test_fewer_labels_fill_their_page() -> None:
     )
     layouts = layouts_for(ROOT)
     press = printer(layouts)
-    if isinstance(press, NoPdf):
+    if isinstance(press, Failure):
         pytest.skip(press.message)
     html = rendered(environment_for(layouts, texts), "home-labels.html", sheet=sheet, size="4")
     pdf = press.print([html], layouts.find("look/paper.css"))

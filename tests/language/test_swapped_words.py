@@ -18,9 +18,8 @@ from spoonfold.plan.people.jobs import jobs_of
 from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.problem import Place
-from spoonfold.sheets.swapped_words import swapped_words
-from spoonfold.sheets.table_card import TableCard, table_cards_of
-from spoonfold.sheets.table_steps import CardStep
+from spoonfold.sheets.table_cards import TableCard, table_cards_of
+from spoonfold.sheets.table_cards.steps import CardStep, swapped_words
 
 ROOT = Path(__file__).resolve().parents[2]
 HERE = Place("x.md", 1)

@@ -16,8 +16,8 @@ from spoonfold.model.prose import Inline, Link, leaves, plain, plain_prose
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.translation import Foreign
 from spoonfold.press.layouts import shipped_layouts
-from spoonfold.sheets.home import home_sheet
-from spoonfold.sheets.labels import labels_of
+from spoonfold.sheets.shared.labels import labels_of
+from spoonfold.sheets.shared.recipe import home_sheet
 
 ROOT = Path(__file__).resolve().parents[2]
 TONGUES = Path(__file__).with_name("class")

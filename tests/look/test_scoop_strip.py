@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from spoonfold.plan.amounts.scoop import ToolKind
 from spoonfold.press.figures.scoops import ROW_WIDTH, TEASPOON, scoop_strip
-from spoonfold.sheets.amounts import ScoopMark
+from spoonfold.sheets.shared.amounts import ScoopMark
 
 SVG = "{http://www.w3.org/2000/svg}"
 CUP = ScoopMark("cup", "1 cup", Fraction(48), 1)

@@ -21,8 +21,8 @@ from spoonfold.plan.clock.step_order import steps_before
 from spoonfold.plan.people.packing import Packing, most_at_once, packing_of
 from spoonfold.plan.safety.swapped import portions_apart
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.at_size import says_amount
 from spoonfold.sheets.prep import Prep, prep_of
+from spoonfold.sheets.shared.steps import says_amount
 from tiny_class import CLASS, RICE, write_class
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -24,8 +24,7 @@ from spoonfold.press.rows import comma_separated
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import SECTIONS
-from spoonfold.sheets.shopping import shopping_of
-from spoonfold.sheets.shopping_table import HEADINGS, shopping_table
+from spoonfold.sheets.shopping import HEADINGS, shopping_of, shopping_table
 
 DEMO = Path(__file__).resolve().parents[2]
 MakeClass = Callable[..., Path]

@@ -15,7 +15,7 @@ from spoonfold.plan.shop.left import trips_of
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for
 from spoonfold.press.pdf import Printer, printer
-from spoonfold.sheets.shopping import SIDES, SIZES, shopping_of
+from spoonfold.sheets.shopping import LAYOUT, shopping_of
 
 DEMO = Path(__file__).resolve().parents[2]
 A4_WIDTH = 595.28
@@ -36,8 +36,10 @@ def _printed(paper: Paper) -> dict[int, bytes]:
         folder.classroom.sessions, folder.recipes, examined.facts.uses, folder.pantry
     ):
         sheet = replace(shopping_of(folder, folder.classroom, trip, texts), paper=paper)
-        tries = (rendered(environment, "shopping.html", sheet=sheet, size=size) for size in SIZES)
-        pdf = press.print(tries, layouts.find("look/paper.css"), pages=SIDES)
+        tries = (
+            rendered(environment, "shopping.html", sheet=sheet, size=size) for size in LAYOUT.sizes
+        )
+        pdf = press.print(tries, layouts.find("look/paper.css"), pages=LAYOUT.sides)
         assert isinstance(pdf, bytes), pdf
         made[trip.session.number] = pdf
     return made
@@ -63,7 +65,7 @@ def test_a4() -> None:
     """On A4 the sheet is A4, and still one sheet."""
     for pdf in _printed(PAPERS["a4"]).values():
         document = pypdfium2.PdfDocument(pdf)
-        assert len(document) <= SIDES
+        assert len(document) <= LAYOUT.sides
         assert document[0].get_width() == pytest.approx(A4_WIDTH, abs=1)
 
 

@@ -14,9 +14,9 @@ from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.plan.amounts.measure import class_kitchen, kitchen_of
 from spoonfold.plan.amounts.metric import metric_line
 from spoonfold.plan.amounts.scale import scaled, scaled_for_class
-from spoonfold.sheets.amounts import line_view, use_view
-from spoonfold.sheets.recipe import recipe_sheet
-from spoonfold.sheets.recipe_sizes import class_columns
+from spoonfold.sheets.shared.amounts import line_view, use_view
+from spoonfold.sheets.shared.lines import class_columns
+from spoonfold.sheets.shared.recipe import recipe_sheet
 
 HOME = kitchen_of(HOME_MEASURING)
 PEOPLE = (1, 2, 5, 12)

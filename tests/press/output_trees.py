@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from spoonfold.press import swap
-from spoonfold.press.output import Stage, Trouble, commit, open_stage
+from spoonfold.press.output import Stage, commit, open_stage
+from spoonfold.problem import Failure
 
 MODES = pytest.mark.parametrize("journal", [False, True], ids=["exchange", "journal"])
 NEEDS_FORK = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can't fork")
@@ -60,5 +61,5 @@ def names_in(folder: Path) -> list[str]:
     return sorted(entry.name for entry in folder.iterdir() if entry.name != windows_lock)
 
 
-def code_of(result: Stage | Trouble | None) -> str | None:
-    return result.code if isinstance(result, Trouble) else None
+def code_of(result: Stage | Failure | None) -> str | None:
+    return result.code if isinstance(result, Failure) else None

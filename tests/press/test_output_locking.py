@@ -15,7 +15,8 @@ from output_trees import NEEDS_FORK, build, code_of, names_in, stage_of
 
 from forked import in_fork
 from spoonfold.press import swap
-from spoonfold.press.output import Trouble, commit, discard, open_stage, recover
+from spoonfold.press.output import commit, discard, open_stage, recover
+from spoonfold.problem import Failure
 
 
 class TestTwoBuilds:
@@ -24,7 +25,7 @@ class TestTwoBuilds:
         build(output, "plum")
         first = stage_of(output)
         first.write("index.html", b"first")
-        assert open_stage(output) == Trouble(
+        assert open_stage(output) == Failure(
             "locked",
             f"Another build is making {output} at this moment.",
             "Wait until it has finished, then try again.",

@@ -13,7 +13,8 @@ from output_trees import NEEDS_FORK, NOBODY, build, code_of, names_in, read_tree
 
 from forked import in_fork
 from spoonfold.press import swap
-from spoonfold.press.output import Stage, Trouble, _trouble, commit, discard, open_stage, recover
+from spoonfold.press.output import Stage, _trouble, commit, discard, open_stage, recover
+from spoonfold.problem import Failure
 
 
 class TestRefusals:
@@ -21,7 +22,7 @@ class TestRefusals:
         """A folder with anything of someone else's is not replaced, and is told so in full."""
         output.mkdir()
         (output / "letter.txt").write_text("Dear class")
-        assert open_stage(output) == Trouble(
+        assert open_stage(output) == Failure(
             "not-ours",
             f"{output} holds things that Spoonfold did not make, so it is not replaced.",
             "Choose another output folder, or move those things out of this one.",
@@ -126,7 +127,7 @@ class TestForbiddenDisk:
         def try_it() -> None:
             if os.getuid() == 0:
                 os.setuid(NOBODY)
-            assert open_stage(output) == Trouble(
+            assert open_stage(output) == Failure(
                 "read-only",
                 f"Spoonfold is not allowed to write {output}.",
                 "Choose another output folder, or make this one and the folder around it writable.",
@@ -173,7 +174,7 @@ class TestForbiddenDisk:
                     stage.write(f"sheet-{number}.pdf", bytes(100_000))
                 assert code_of(stage.trouble) == "disk-full"
                 stage.keep("site")
-                assert commit(stage, journal=journal) == Trouble(
+                assert commit(stage, journal=journal) == Failure(
                     "disk-full",
                     f"There is no room left on the disk for {output}.",
                     "Free some space, then build again. The old folder is unchanged.",

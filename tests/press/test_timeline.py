@@ -8,8 +8,8 @@ from xml.etree import ElementTree
 import pytest
 
 from spoonfold.press.figures.timeline import WIDTH, timeline_chart
-from spoonfold.sheets.clock_chart import ChartBar as Bar
-from spoonfold.sheets.clock_chart import ChartRow, ChartView
+from spoonfold.sheets.lesson_card.chart import ChartBar as Bar
+from spoonfold.sheets.lesson_card.chart import ChartRow, ChartView
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -17,8 +17,8 @@ from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import Printer, printer
 from spoonfold.read.folder import read_folder
 from spoonfold.sheets.booklet import Booklet, booklet_of
-from spoonfold.sheets.card import SIDES, SIZES, Card, card_of
-from spoonfold.sheets.home import Household
+from spoonfold.sheets.card import LAYOUT, Card, card_of
+from spoonfold.sheets.shared.recipe import Household
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -83,5 +83,7 @@ class Press:
 
     def print_card(self, key: str, people: int) -> bytes | tuple[MissingGlyph, ...]:
         card = self.card(key, people)
-        tries = (rendered(self.environment, "card.html", card=card, size=size) for size in SIZES)
-        return self.printer.print(tries, self.layouts.find("look/paper.css"), SIDES)
+        tries = (
+            rendered(self.environment, "card.html", card=card, size=size) for size in LAYOUT.sizes
+        )
+        return self.printer.print(tries, self.layouts.find("look/paper.css"), LAYOUT.sides)

@@ -8,7 +8,7 @@ import pytest
 from printed_sheets import Press, Printed, squeezed
 
 from spoonfold.model.prose import plain
-from spoonfold.sheets.card import SIDES, card_name, card_size
+from spoonfold.sheets.card import LAYOUT, card_name, card_size
 
 
 @pytest.mark.parametrize("key", ["fruit-salad", "chickpea-stew", "turkey-kofta"])
@@ -18,7 +18,7 @@ def test_a_card_is_one_sheet_with_every_step(
     """The shortest and the longest dishes of the demo fit on a front and a back."""
     card = demo.card(key, 4)
     made = demo_card(key)
-    assert len(made.pages) <= SIDES
+    assert len(made.pages) <= LAYOUT.sides
     whole = "".join(made.pages)
     for step in card.sheet.steps:
         assert squeezed(plain(step.text)) in whole

@@ -10,7 +10,8 @@ import pytest
 from printed_sheets import Press, Printed, printed, squeezed
 
 from spoonfold.read.nutrients import food_rows, packaged_foods
-from spoonfold.sheets import groups, packet
+from spoonfold.sheets import colours as groups
+from spoonfold.sheets import packet
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
 ADVICE = squeezed("not dietary advice")

@@ -11,7 +11,7 @@ from printed_sheets import Press, Printed, printed, squeezed
 
 from spoonfold.model.classroom import PAPERS, Classroom, Paper
 from spoonfold.press.html import rendered
-from spoonfold.sheets.cautions import sentence
+from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.word_cards import WordCards, word_cards
 
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"

@@ -18,7 +18,7 @@ from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.hazards import adult_due
 from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.labels_home import home_label
+from spoonfold.sheets.home_labels import home_label
 from spoonfold.teach.skills import SkillUse, coaching_of, skill_uses, too_early
 from tiny_class import CLASS, write_class
 

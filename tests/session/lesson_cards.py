@@ -8,7 +8,7 @@ from session_sheets import Office, Printed
 
 from spoonfold.check import examine
 from spoonfold.plan.clock.class_work import Timed
-from spoonfold.sheets.lesson_card import SIDES, SIZES, LessonCard, lesson_card_of
+from spoonfold.sheets.lesson_card import LAYOUT, LessonCard, lesson_card_of
 
 
 class Lessons:
@@ -34,4 +34,6 @@ class Lessons:
         )
 
     def printed(self, number: int) -> Printed:
-        return self.office.printed("lesson-card.html", SIZES, SIDES, card=self.card(number))
+        return self.office.printed(
+            "lesson-card.html", LAYOUT.sizes, LAYOUT.sides, card=self.card(number)
+        )

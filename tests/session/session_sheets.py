@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 import pypdfium2
 import pytest
 
-from spoonfold.check import facts_of
+from spoonfold.check import examine, facts_of
 from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Session
 from spoonfold.plan.people.jobs import jobs_of
@@ -19,7 +20,8 @@ from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import Printer, printer
 from spoonfold.read.folder import read_folder
 from spoonfold.sheets.brief import HelperBrief, brief_of
-from spoonfold.sheets.table_card import TableCards, table_cards_of
+from spoonfold.sheets.sheet import BuildContext, Edition
+from spoonfold.sheets.table_cards import TableCards, table_cards_of
 
 ROOT = Path(__file__).resolve().parents[2]
 STRICT = "page-validation isn't installed: pip install 'spoonfold[test]'"
@@ -64,6 +66,14 @@ class Office:
         self.layouts = layouts_for(folder)
         self.printer = printer(self.layouts)
         self.environment = environment_for(self.layouts, self.texts)
+        self.folder = folder
+
+    @cached_property
+    def context(self) -> BuildContext:
+        """All that sheets are made of, in the first language alone."""
+        edition = Edition(self.read, self.uses, self.texts)
+        households = self.classroom.households
+        return BuildContext(examine(self.folder), self.classroom, (edition,), edition, households)
 
     def session(self, number: int) -> Session:
         return self.classroom.sessions[number - 1]
@@ -80,7 +90,9 @@ class Office:
     def brief(self, number: int) -> HelperBrief:
         return brief_of(self.read, self.classroom, self.uses, self.session(number), self.texts)
 
-    def printed(self, template: str, sizes: Sequence[str], pages: int, **values: object) -> Printed:
+    def printed(
+        self, template: str, sizes: Sequence[str], pages: int | None, **values: object
+    ) -> Printed:
         if not isinstance(self.printer, Printer):
             pytest.skip(self.printer.message)
         tries = (rendered(self.environment, template, size=size, **values) for size in sizes)

@@ -15,7 +15,7 @@ from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.prose import plain
 from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.scale import scaled
-from spoonfold.sheets.brief import BriefSide, brief_name, numbers_text
+from spoonfold.sheets.brief import FILE, BriefSide, numbers_text
 from spoonfold.sheets.card import card_size
 from tiny_class import write_class
 
@@ -187,4 +187,4 @@ def test_briefs_go_to_the_adults_alone_and_are_carried_over(tmp_path: Path) -> N
             path.relative_to(folder / "build").as_posix()
             for path in (folder / "build").rglob("*brief*")
         ]
-        assert found == [f"class/session-01/{brief_name('en')}"]
+        assert found == [f"class/session-01/{FILE.name('en')}"]

@@ -11,9 +11,9 @@ from lesson_cards import Lessons
 from session_sheets import ROOT, Printed, failures, squeezed
 
 from spoonfold.knowledge.cautions import CAUTIONS
-from spoonfold.sheets.cautions import sentence
-from spoonfold.sheets.clock_words import clock_text
-from spoonfold.sheets.lesson_card import SIDES, LessonCard
+from spoonfold.sheets.lesson_card import LAYOUT, LessonCard
+from spoonfold.sheets.lesson_card.clock import clock_text
+from spoonfold.sheets.shared.cautions import sentence
 from tiny_class import CLASS, RICE, write_class
 
 SESSIONS = range(1, 9)
@@ -64,7 +64,7 @@ class TestSheet:
         self, number: int, printed: dict[int, Printed]
     ) -> None:
         """The longest sessions take one sheet, which is PDF/UA-1."""
-        assert len(printed[number].pages) == SIDES
+        assert len(printed[number].pages) == LAYOUT.sides
         assert failures(printed[number].pdf) == []
 
     @pytest.mark.parametrize("number", [5, 6, 8])

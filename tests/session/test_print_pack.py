@@ -15,7 +15,7 @@ from session_sheets import Office, Printed, failures, squeezed
 
 from spoonfold.build import build
 from spoonfold.press.fold import Part, joined, page_count
-from spoonfold.sheets.print_pack import SIZES, slip_of, wanted_for
+from spoonfold.sheets.print_pack import LAYOUT, entries_for, slip_of
 from tiny_class import CLASS, write_class
 
 IN_PACK = (
@@ -159,7 +159,7 @@ class TestWanted:
     def test_a_copy_for_whom_it_is(self, office: Office) -> None:
         """A brief a helper, a card to take home a child, one of each list for the lead cook."""
         session = office.session(8)
-        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        wanted = entries_for(office.context, session)
         copies = {each.path.rpartition("/")[2]: each.copies for each in wanted}
         assert copies == {
             "helper-brief-en.pdf": 3,
@@ -182,7 +182,7 @@ class TestWanted:
 
     def test_keys_lie_with_the_lead_cook(self, office: Office) -> None:
         """Between the lesson card and what is handed out, never behind the children's sheets."""
-        wanted = wanted_for(office.read, office.classroom, office.session(8), office.texts)
+        wanted = entries_for(office.context, office.session(8))
         names = [each.path.rpartition("/")[2] for each in wanted]
         lead = names.index("lesson-card-en.pdf")
         assert names[lead + 1 : lead + 3] == ["worksheet-grade-5-key-en.pdf", "packet-key-en.pdf"]
@@ -190,29 +190,27 @@ class TestWanted:
 
     def test_what_a_day_lacks_is_not_asked_for(self, office: Office) -> None:
         """No packet where no dish has a packaged cousin, nothing to tell of an unknown dish."""
-        wanted = wanted_for(office.read, office.classroom, office.session(1), office.texts)
+        wanted = entries_for(office.context, office.session(1))
         assert not any("packet" in each.path for each in wanted)
         nothing = replace(office.session(8), dishes=())
-        paths = [
-            each.path for each in wanted_for(office.read, office.classroom, nothing, office.texts)
-        ]
+        paths = [each.path for each in entries_for(office.context, nothing)]
         assert not any("worksheet" in path or "story" in path for path in paths)
 
     @pytest.mark.parametrize("is_made", [True, False])
     def test_the_slip_is_one_side(self, office: Office, is_made: bool) -> None:
         """Also for the day with the most sheets, and where half of them are missing."""
         session = office.session(8)
-        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        wanted = entries_for(office.context, session)
         found = wanted if is_made else wanted[::2]
         slip = slip_of(
             office.read,
             office.classroom,
             session,
             wanted,
-            lambda each: 2 if each in found else None,
+            {each.path: 2 for each in found},
             office.texts,
         )
-        [page] = office.printed("print-pack.html", SIZES, 1, slip=slip).pages
+        [page] = office.printed("print-pack.html", LAYOUT.sizes, LAYOUT.sides, slip=slip).pages
         assert squeezed("the job chart may name children") in page
         assert all(squeezed(each.title) in page for each in wanted)
 
@@ -220,20 +218,20 @@ class TestWanted:
         """Another number of children, and no helpers: no brief is printed for nobody."""
         session = office.session(2)
         session = replace(session, setting=replace(session.setting, tables=(3, 2), helpers=0))
-        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        wanted = entries_for(office.context, session)
         assert [each.copies for each in wanted if "families/" in each.path] == [5]
         assert not any("brief" in each.path for each in wanted)
 
     def test_the_slip_adds_up(self, office: Office) -> None:
         """Paper is counted by sheets of two sides, and what is missing is named."""
         session = office.session(2)
-        wanted = wanted_for(office.read, office.classroom, session, office.texts)
+        wanted = entries_for(office.context, session)
         slip = slip_of(
             office.read,
             office.classroom,
             session,
             wanted,
-            lambda each: None if "jobs" in each.path else 3,
+            {each.path: 3 for each in wanted if "jobs" not in each.path},
             office.texts,
         )
         assert slip.missing == ("Jobs",)

@@ -18,9 +18,9 @@ from spoonfold.build import build
 from spoonfold.model.prose import plain_prose
 from spoonfold.model.recipe import Position
 from spoonfold.press.html import rendered
-from spoonfold.press.sizing import letters_of, sizes_to_try
-from spoonfold.sheets.cautions import sentence
-from spoonfold.sheets.story import ONE_SIDE, SIZES, StoryCard, story_card
+from spoonfold.press.render import letters_of, sizes_to_try
+from spoonfold.sheets.shared.cautions import sentence
+from spoonfold.sheets.story_card import LAYOUT, ONE_SIDE, StoryCard, story_card
 from tiny_class import CLASS, RICE, write_class
 
 SESSIONS = range(1, 9)
@@ -38,7 +38,7 @@ def card_of(office: Office, number: int) -> StoryCard:
 
 def printed(office: Office, card: StoryCard) -> Printed:
     """Of a class that isn't the demo's."""
-    return office.printed("story.html", SIZES, card.sides, card=card)
+    return office.printed("story.html", LAYOUT.sizes, card.sides, card=card)
 
 
 def usual_points(pdf: bytes) -> float:
@@ -72,7 +72,7 @@ class TestSheet:
         card = card_of(office, number)
         made = built(number, "story-card-en.pdf")
         assert len(made.pages) == len(card.dishes) == len(office.session(number).dishes)
-        assert usual_points(made.pdf) > float(SIZES[-1].removesuffix("pt"))
+        assert usual_points(made.pdf) > float(LAYOUT.sizes[-1].removesuffix("pt"))
 
     @pytest.mark.parametrize("number", [1, 6, 8])
     def test_everything_stands_on_it(
@@ -122,10 +122,10 @@ class TestSheet:
     def test_no_size_that_fits_is_left_out(self, office: Office, number: int) -> None:
         """Beginning with the size that its letters allow gives what trying all of them does."""
         card = card_of(office, number)
-        html = rendered(office.environment, "story.html", size=SIZES[0], card=card)
-        tried = sizes_to_try("story.html", SIZES, html)
+        html = rendered(office.environment, "story.html", size=LAYOUT.sizes[0], card=card)
+        tried = sizes_to_try(LAYOUT, html)
         assert letters_of(html) > 0 and tried
-        left_out = SIZES[: len(SIZES) - len(tried)]
+        left_out = LAYOUT.sizes[: len(LAYOUT.sizes) - len(tried)]
         # What doesn't fit in one size fits in no larger one.
         for size in left_out if IN_FULL else left_out[-1:]:
             assert len(office.printed("story.html", [size], card.sides, card=card).pages) > (
@@ -139,7 +139,7 @@ class TestMap:
     def test_it_speaks_and_has_one_dot(self, office: Office) -> None:
         """In words for who can't see it, with a dot and no number."""
         html = rendered(
-            office.environment, "story.html", size=SIZES[0], card=card_of(office, 6)
+            office.environment, "story.html", size=LAYOUT.sizes[0], card=card_of(office, 6)
         ).decode()
         [drawn] = re.findall(r"<svg.*?</svg>", html, re.DOTALL)
         assert (

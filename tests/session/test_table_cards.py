@@ -21,8 +21,8 @@ from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
 from spoonfold.plan.people.jobs import seat_letter
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.problem import Place
-from spoonfold.sheets.table_card import SIDES, TableCard, table_cards_name
-from spoonfold.sheets.table_steps import CardStep, Elsewhere, without_amounts
+from spoonfold.sheets.table_cards import FILE, SIDES, TableCard
+from spoonfold.sheets.table_cards.steps import CardStep, Elsewhere, without_amounts
 from tiny_class import CLASS, write_class
 
 SESSIONS = range(1, 9)
@@ -317,7 +317,7 @@ class TestPrint:
         assert outcome.trouble is None and outcome.missing is None
         (path,) = (folder / "build").rglob("*.pdf")
         assert path.relative_to(folder / "build").as_posix() == (
-            f"class/session-01/{table_cards_name('en')}"
+            f"class/session-01/{FILE.name('en')}"
         )
         document = pypdfium2.PdfDocument(path)
         text = "".join(page.get_textpage().get_text_range() for page in document)

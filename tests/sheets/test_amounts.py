@@ -10,7 +10,7 @@ from spoonfold.press.layouts import shipped_layouts
 from spoonfold.problem import Place
 from spoonfold.quantity.grammar import Line, read_line
 from spoonfold.read.pantry import read_pantry
-from spoonfold.sheets.amounts import ingredient_name
+from spoonfold.sheets.shared.amounts import ingredient_name
 
 TEXTS = load_texts("en", shipped_layouts())
 PANTRY = read_pantry(None, [])

@@ -10,7 +10,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.plan.amounts.uses import uses_of
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.recipe import recipe_sheet
+from spoonfold.sheets.shared.recipe import recipe_sheet
 
 DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
 

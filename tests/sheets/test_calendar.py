@@ -18,7 +18,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.press.calendar import calendar_bytes
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.calendar import Calendar, Event, calendar_of
+from spoonfold.sheets.season.calendar import Calendar, Event, calendar_of
 from tiny_class import CLASS, write_class
 
 ROOT = Path(__file__).resolve().parents[2]

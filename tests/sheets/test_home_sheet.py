@@ -9,9 +9,9 @@ import pytest
 from spoonfold.language.texts import Texts
 from spoonfold.model.recipe import Step, Term
 from spoonfold.problem import Place
-from spoonfold.sheets.cautions import CautionView, cautions_of, sentence
-from spoonfold.sheets.home import reminded
-from spoonfold.sheets.steps import StepView
+from spoonfold.sheets.shared.cautions import CautionView, cautions_of, sentence
+from spoonfold.sheets.shared.recipe import reminded
+from spoonfold.sheets.shared.steps import StepView
 
 TEXTS = Texts("en")
 HERE = Place("content/recipes/rice.md")

@@ -10,8 +10,8 @@ import pytest
 
 from spoonfold.language.texts import Texts
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.linked_data import recipe_data
-from spoonfold.sheets.recipe import total_minutes
+from spoonfold.sheets.shared.recipe import total_minutes
+from spoonfold.sheets.site.pages import recipe_data
 
 ROOT = Path(__file__).resolve().parents[2]
 PROPERTIES = json.loads(

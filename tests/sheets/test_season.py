@@ -14,8 +14,8 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain_prose
 from spoonfold.plan.people.names import said_names
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.our_season import OurSeason, our_season
 from spoonfold.sheets.season import season_sheet
+from spoonfold.sheets.season.ours import OurSeason, our_season
 from tiny_class import CLASS, write_class
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -11,7 +11,7 @@ from spoonfold.language.texts import Texts, load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.sheets.site import site_of
-from spoonfold.sheets.site_filters import Filters, Traits
+from spoonfold.sheets.site.filters import Filters, Traits
 from tiny_class import RICE, write_class
 
 ROOT = Path(__file__).resolve().parents[2]

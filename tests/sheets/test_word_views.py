@@ -12,11 +12,11 @@ from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.prose import plain
 from spoonfold.press.layouts import shipped_layouts
-from spoonfold.sheets.recipe import RecipeSheet, recipe_sheet
-from spoonfold.sheets.season_map import season_map
+from spoonfold.sheets.shared.recipe import RecipeSheet, recipe_sheet
+from spoonfold.sheets.shared.season_map import season_map
+from spoonfold.sheets.shared.words import FROM_MEMORY, word_views
 from spoonfold.sheets.site import site_of
 from spoonfold.sheets.word_cards import PER_PAGE, word_cards
-from spoonfold.sheets.words import FROM_MEMORY, word_views
 
 ROOT = Path(__file__).resolve().parents[2]
 TEXTS = load_texts("en", shipped_layouts())

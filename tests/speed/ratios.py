@@ -103,11 +103,11 @@ PDFS = (
     KEEPING
     + """
 import subprocess, time
-from spoonfold.press.desk import Desk
+from spoonfold.press.render import RenderContext
 floor = subprocess.Popen([sys.executable, "-c", *rest],
                          stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
 ours, least, sheets = 0.0, 0.0, 0
-largest_one, printed_one = Desk.largest, Desk.printed
+largest_one, printed_one = RenderContext.largest, RenderContext.printed
 def timed(work, *given):
     global ours
     start = time.process_time()
@@ -122,8 +122,8 @@ def printed_twice(self, sheet, largest):
     sheets += 1
     return pdf
 keep_sheets(lambda: kept)
-Desk.largest = lambda self, sheet: timed(largest_one, self, sheet)
-Desk.printed = printed_twice
+RenderContext.largest = lambda self, sheet: timed(largest_one, self, sheet)
+RenderContext.printed = printed_twice
 start = time.process_time()
 import weasyprint
 ours += time.process_time() - start
@@ -135,7 +135,7 @@ print(sheets, ours, least)
 # The command that builds a site, and of that the rendering of its templates alone.
 SITE = """
 import contextlib, io, resource, sys, time
-import spoonfold.press.site as site
+import spoonfold.press.render as site
 from spoonfold.cli import main
 real, spent, pages = site.rendered, 0.0, 0
 def timed(*given, **named):

@@ -2,7 +2,7 @@
 
     python tests/speed/sizes.py
 
-From this the numbers of `press/sizing.py` are taken: for each size the most letters of a sheet
+From this the numbers of the layouts' `holds` are taken: for each size the most letters of a sheet
 that fitted in it. Tries every size from the largest, so it takes a while.
 """
 
@@ -14,9 +14,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from spoonfold.build import build
-from spoonfold.press.desk import Desk, Printed
 from spoonfold.press.pdf import Printer
-from spoonfold.press.sizing import letters_of
+from spoonfold.press.render import Printed, RenderContext, letters_of
 from spoonfold.sheets.sheet import Sheet
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -25,23 +24,23 @@ ROOT = Path(__file__).resolve().parents[2]
 def main() -> None:
     seen: dict[str, list[tuple[int, int, str]]] = defaultdict(list)
 
-    def noted(self: Desk, sheet: Sheet, largest: bytes) -> Printed:
+    def noted(self: RenderContext, sheet: Sheet, largest: bytes) -> Printed:
         tried = []
 
         def tries() -> Iterator[bytes]:
-            for size in sheet.sizes:
+            for size in sheet.layout.sizes:
                 tried.append(size)
                 yield self.html(sheet, size)
 
         assert isinstance(self.printer, Printer)
         letters = letters_of(largest)
         paper = self.layouts.find("look/paper.css")
-        pdf = self.printer.print(tries(), paper, sheet.sides)
-        if len(sheet.sizes) > 1:
-            seen[sheet.template].append((len(tried) - 1, letters, sheet.paths[0]))
+        pdf = self.printer.print(tries(), paper, sheet.most_pages)
+        if len(sheet.layout.sizes) > 1:
+            seen[sheet.layout.template].append((len(tried) - 1, letters, sheet.paths[0]))
         return pdf
 
-    Desk.printed = noted  # type: ignore[method-assign]  # every size is to be seen
+    RenderContext.printed = noted  # type: ignore[method-assign]  # every size is to be seen
     with tempfile.TemporaryDirectory() as work:
         build(ROOT, Path(work) / "build")
     for template, rows in sorted(seen.items()):

@@ -20,7 +20,7 @@ from spoonfold.press.layouts import shipped_layouts
 from spoonfold.read.folder import read_folder
 from spoonfold.read.pantry import COLOURS as PANTRY_COLOURS
 from spoonfold.read.pantry import GROUPS
-from spoonfold.sheets.groups import Bar, Plate, Segment, colours_sheet, plate_of
+from spoonfold.sheets.colours import Bar, Plate, Segment, colours_sheet, plate_of
 from spoonfold.teach.groups import (
     COLOURS,
     EVERYDAY,

@@ -19,9 +19,9 @@ from spoonfold.quantity.amount import SIZES
 from spoonfold.quantity.unit import UNITS
 from spoonfold.read.nutrients import packaged_foods
 from spoonfold.read.pantry import ALLERGENS, PLACES, SECTIONS
-from spoonfold.sheets.labels import KINDS, ON_LABELS
-from spoonfold.sheets.lesson_day import PARTS
+from spoonfold.sheets.lesson_card.day import PARTS
 from spoonfold.sheets.notice import EXAMPLES
+from spoonfold.sheets.shared.labels import KINDS, ON_LABELS
 
 ROOT = Path(__file__).resolve().parents[2]
 MESSAGES = ROOT / "layouts" / "messages"
@@ -117,7 +117,7 @@ def messages() -> Iterator[tuple[Message, str]]:
     for words, place in (
         (SIZES, "src/spoonfold/quantity/amount.py"),
         (ALLERGENS, "src/spoonfold/read/pantry.py"),
-        (KINDS, "src/spoonfold/sheets/labels.py"),
+        (KINDS, "src/spoonfold/sheets/shared/labels.py"),
         (WASHED, "recipes: wash"),
         (REASONS, "recipes: swaps"),
         (PIECES, "recipes: pieces"),
@@ -125,9 +125,9 @@ def messages() -> Iterator[tuple[Message, str]]:
         (AVOIDED, "src/spoonfold/read/pantry.py"),
         (SECTIONS, "src/spoonfold/read/pantry.py"),
         (PLACES, "src/spoonfold/read/pantry.py"),
-        (ON_LABELS.values(), "src/spoonfold/sheets/labels.py"),
+        (ON_LABELS.values(), "src/spoonfold/sheets/shared/labels.py"),
         (EXAMPLES.values(), "src/spoonfold/sheets/notice.py"),
-        (PARTS.values(), "src/spoonfold/sheets/lesson_day.py"),
+        (PARTS.values(), "src/spoonfold/sheets/lesson_card/day.py"),
         ((food.name for food in packaged_foods().values()), "src/spoonfold/read/nutrients.py"),
     ):
         for word in words:

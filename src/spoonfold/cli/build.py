@@ -22,35 +22,12 @@ from spoonfold.cli.common import (
     summary,
 )
 from spoonfold.cli.wrapped import wrapped
+from spoonfold.sheets import NAMES
 
 _WRONG_USE = frozenset(
     {"not-ours", "output-is-file", "output-is-link", "inside-content", "not-a-language"}
 )
-"""Troubles that another way to call the command mends."""
-
-_PARTS = (
-    "site",
-    "booklet",
-    "large-print",
-    "card",
-    "mini-book",
-    "notice",
-    "safety",
-    "shopping",
-    "jobs",
-    "prep",
-    "season",
-    "table-cards",
-    "home-labels",
-    "word-cards",
-    "story-card",
-    "brief",
-    "lesson-card",
-    "colours",
-    "packet",
-    "worksheet",
-    "print-pack",
-)
+"""Failures that another way to call the command mends."""
 
 
 @click.command(
@@ -64,9 +41,9 @@ _PARTS = (
     "--only",
     multiple=True,
     metavar="PART",
-    shell_complete=lambda _, __, begun: [part for part in _PARTS if part.startswith(begun)],
+    shell_complete=lambda _, __, begun: [part for part in NAMES if part.startswith(begun)],
     help="Make only this part; the rest stays as it was. May be given twice. "
-    f"PART is one of: {', '.join(_PARTS)}.",
+    f"PART is one of: {', '.join(NAMES)}.",
 )
 @click.option(
     "--household",
@@ -149,9 +126,9 @@ def _need_parts(only: Sequence[str]) -> None:
     from spoonfold.read.shape import nearest
 
     for name in only:
-        if name not in _PARTS:
-            close = nearest(name, _PARTS)
-            there = f"The parts are {', '.join(_PARTS)}."
+        if name not in NAMES:
+            close = nearest(name, NAMES)
+            there = f"The parts are {', '.join(NAMES)}."
             stop(
                 WRONG_USE,
                 wrapped(f"There is no part {name}."),

@@ -17,20 +17,22 @@ from spoonfold.plan.clock.schedule import Unschedulable
 from spoonfold.plan.clock.tasks import Placed, equipment_of
 from spoonfold.plan.clock.washing import WashUp
 from spoonfold.plan.shop.left import with_children
-from spoonfold.sheets.clock_washing import left_to_wash, meanwhile_text, things_text
-from spoonfold.sheets.clock_words import (
+from spoonfold.sheets.lesson_card import late_of
+from spoonfold.sheets.lesson_card.clock import (
     Names,
     circuit_text,
     idle_text,
     lacking,
+    left_to_wash,
     main_idle,
+    meanwhile_text,
     moment,
     names_of,
     saving_text,
+    things_text,
     verdict,
 )
-from spoonfold.sheets.lesson_card import late_of
-from spoonfold.sheets.lesson_day import day_of, missing_helper
+from spoonfold.sheets.lesson_card.day import day_of, missing_helper
 
 _TIMES = 13
 _STEP = 5

@@ -15,7 +15,7 @@ from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.scale import Scaled, ScaledLine, scaled
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.quantity.show import show_amount, show_number
-from spoonfold.sheets.amounts import ingredient_name, line_view
+from spoonfold.sheets.shared.amounts import ingredient_name, line_view
 
 _HEADINGS = ("ingredient", "recipe", "exactly", "measure", "")
 _GAP = 2

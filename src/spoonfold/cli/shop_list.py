@@ -12,9 +12,14 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.shop.left import Stock, Trip, stock_of, trips_of, with_children
 from spoonfold.press.rows import comma_separated
-from spoonfold.sheets.shopping import Shopping, ShoppingRow, shopping_of
-from spoonfold.sheets.shopping_table import corner_table, shopping_table
-from spoonfold.sheets.shopping_words import bought_text, day_short, loosely_one, money
+from spoonfold.sheets.shopping import (
+    Shopping,
+    ShoppingRow,
+    corner_table,
+    shopping_of,
+    shopping_table,
+)
+from spoonfold.sheets.shopping.words import bought_text, day_short, loosely_one, money
 
 _BOX = "[ ] "
 _BUY = 26

@@ -64,9 +64,9 @@ def worksheet(
     any other, in a folder that a build leaves alone.
     """
     from spoonfold.language.texts import load_texts
-    from spoonfold.press.desk import desk_for
     from spoonfold.press.layouts import shipped_layouts
-    from spoonfold.press.pdf import NoPdf
+    from spoonfold.press.render import render_context_for
+    from spoonfold.problem import Failure
     from spoonfold.sheets.worksheet.sheet import grade_for, worksheet_pair
 
     examined, classroom = examined_class(folder, "No worksheet was made.")
@@ -89,14 +89,14 @@ def worksheet(
             f"The dishes of session {session} have no amounts to ask about.",
             "A worksheet needs a recipe that serves a whole number and lists some amounts.",
         )
-    desk = desk_for(folder)
-    if isinstance(desk.printer, NoPdf):
-        stop(NOT_HERE, f"No worksheet was made: {desk.printer.message}", desk.printer.hint)
+    context = render_context_for(folder)
+    if isinstance(context.printer, Failure):
+        stop(NOT_HERE, f"No worksheet was made: {context.printer.message}", context.printer.hint)
     progress = Progress()
     place = out if out is not None else folder / "worksheets"
     for sheet in sheets:
         progress(sheet.doing)
-        printed = desk.printed(sheet, desk.largest(sheet))
+        printed = context.printed(sheet, context.largest(sheet))
         if not isinstance(printed, bytes):
             letters = " ".join(sorted({each.letter for each in printed}))
             stop(

@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from spoonfold.sheets.calendar import Calendar, Event
+from spoonfold.sheets.sheet import Calendar, Event
 
 _LINE = 75
 """Octets of a line without its end (3.1)."""

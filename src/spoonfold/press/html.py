@@ -42,12 +42,12 @@ from spoonfold.press.figures.shares import share_bar, swatch
 from spoonfold.press.figures.timeline import timeline_chart
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
-from spoonfold.sheets.amounts import AmountView
-from spoonfold.sheets.cautions import sentence
-from spoonfold.sheets.clock_chart import ChartView
-from spoonfold.sheets.groups import Bar
-from spoonfold.sheets.season_map import SeasonMap
-from spoonfold.sheets.words import word_anchor
+from spoonfold.sheets.colours import Bar
+from spoonfold.sheets.lesson_card.chart import ChartView
+from spoonfold.sheets.shared.amounts import AmountView
+from spoonfold.sheets.shared.cautions import sentence
+from spoonfold.sheets.shared.season_map import SeasonMap
+from spoonfold.sheets.shared.words import word_anchor
 from spoonfold.sheets.worksheet.figures import Figure
 
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)

@@ -2,38 +2,34 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from spoonfold.check import Examined
 from spoonfold.check.translation import without_font, without_texts
 from spoonfold.language.cldr import own_name
-from spoonfold.language.texts import load_texts
+from spoonfold.language.texts import direction_of, load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Classroom
 from spoonfold.press import fold
 from spoonfold.press.calendar import calendar_bytes
-from spoonfold.press.desk import Desk, desk_for
 from spoonfold.press.fold import page_count
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.press.memo import Memo, Record, digest_of
 from spoonfold.press.output import Stage
-from spoonfold.press.pdf import NoPdf, Printer
+from spoonfold.press.pdf import Printer
+from spoonfold.press.render import Printed, RenderContext, render_context_for
 from spoonfold.press.rows import spreadsheet_file
-from spoonfold.press.site import SiteFile, offline_file, site_files
-from spoonfold.press.tray import Tray
-from spoonfold.press.workers import Due, Hands, due_of, hands_for
-from spoonfold.problem import Level, Place, Problem
+from spoonfold.press.site import offline_file, site_files
+from spoonfold.press.workers import Due, WorkerPool, due_of, worker_pool
+from spoonfold.problem import Failure, Level, Place, Problem
 from spoonfold.read.folder import Progress, Read
-from spoonfold.sheets import PARTS, SITE
+from spoonfold.sheets import NAMES, SITE, parts
 from spoonfold.sheets.booklet import booklet_name
-from spoonfold.sheets.calendar import Calendar
-from spoonfold.sheets.sheet import File, Joined, Sheet, Tongue, Work
-
-PART_NAMES = (SITE, *(part.name for part in PARTS))
-"""What `--only` may name."""
+from spoonfold.sheets.sheet import BuildContext, Calendar, Edition, File, Joined, Page, Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +58,64 @@ class Made:
     """Why it can't be swapped in."""
     warnings: tuple[Problem, ...]
     """What is told besides."""
-    missing: NoPdf | None
+    missing: Failure | None
     """Why nothing could be printed."""
+
+
+@dataclass(slots=True)
+class OutputCollector:
+    """The files of the output in the making, and what each is made of."""
+
+    stage: Stage
+    output: Path
+    before: Memo
+    files: dict[str, Record] = field(default_factory=dict)
+    """Every file of the new output, by path."""
+    missing: list[MissingGlyph] = field(default_factory=list)
+    unfit: list[Problem] = field(default_factory=list)
+    """What is told of sheets that weren't made, since they don't fit."""
+    changed: int = 0
+    """How many files are new or other than before."""
+
+    def write(self, path: str, data: bytes, key: str = "") -> None:
+        record = Record(key, hashlib.sha256(data).hexdigest())
+        before = self.before.files.get(path)
+        self.changed += before is None or before.digest != record.digest
+        self.stage.write(path, data)
+        self.files[path] = record
+
+    def keep(self, path: str) -> None:
+        """Carries a file over; a folder with all that is in it."""
+        self.stage.keep(path)
+        kept = self.stage.folder / path
+        for file in sorted(kept.rglob("*")) if kept.is_dir() else [kept]:
+            name = file.relative_to(self.stage.folder).as_posix()
+            if file.is_file():
+                self.files[name] = self.before.files.get(name) or Record(
+                    "", hashlib.sha256(file.read_bytes()).hexdigest()
+                )
+
+    def keep_made(self, paths: Sequence[str], key: str) -> bool:
+        """Carries files over that were made of just this; False where one wasn't."""
+        if not all(self.before.has(self.output, path, key) for path in paths):
+            return False
+        for path in paths:
+            self.keep(path)
+        return True
+
+    def take(self, sheet: Sheet, printed: Printed, key: str) -> None:
+        """A printed sheet, or the letters that its fonts lack."""
+        if not isinstance(printed, bytes):
+            self.missing += printed
+            return
+        if sheet.layout.is_mini_book:
+            folded = fold.mini_book(printed, direction_of(sheet.language) == "rtl")
+            if folded is None:
+                self.unfit += [sheet.too_long] if sheet.too_long else []
+                return
+            printed = folded
+        for path in sheet.paths:
+            self.write(path, printed, key)
 
 
 def make(
@@ -78,73 +130,66 @@ def make(
     workers: int,
 ) -> Made:
     """Stages all parts that are asked for, made or carried over, and the rest as it was."""
-    wanted = frozenset(asked.parts) or frozenset(PART_NAMES)
-    desk, tray = desk_for(folder), Tray(stage, output, before)
-    work = _work_of(examined, classroom, asked)
-    no_pdf = desk.printer if wanted - {SITE} else None
-    can_print = not isinstance(no_pdf, NoPdf)
-    letterless = tuple(_unprintable(work.tongues, no_pdf))
+    wanted = frozenset(asked.parts) or frozenset(NAMES)
+    rendering, collector = render_context_for(folder), OutputCollector(stage, output, before)
+    context = _build_context(examined, classroom, asked)
+    no_pdf = rendering.printer if wanted - {SITE} else None
+    can_print = not isinstance(no_pdf, Failure)
+    letterless = tuple(_unprintable(context.editions, no_pdf))
     if letterless:
         return Made({}, 0, letterless, (), None)
     for path in _the_rest(output, () if asked.is_narrow else wanted):
-        tray.keep(path)
+        collector.keep(path)
+    booklets = _booklets(context, collector, "booklet" in wanted and can_print)
+    context = replace(context, booklets=booklets)
     sheets: list[Sheet] = []
     to_join: list[Joined] = []
-    for part in PARTS:
-        if part.name in wanted:
-            progress(f"Working out: {part.name}")
-            for made in part.made(work):
+    for name, part in parts().items():
+        if name in wanted and name != SITE:
+            progress(f"Working out: {name}")
+            for made in part.made(context):
                 if isinstance(made, File):
-                    tray.write(made.path, _file_bytes(made))
+                    collector.write(made.path, _file_bytes(made))
                 elif isinstance(made, Problem):
                     # Who asks for a part by name wants to know why it isn't there.
-                    tray.unfit += [made] if part.name in asked.parts else []
+                    collector.unfit += [made] if name in asked.parts else []
                 elif not can_print:
                     continue
                 elif isinstance(made, Joined):
                     to_join.append(made)
-                else:
+                elif isinstance(made, Sheet):
                     sheets.append(made)
-    with hands_for(desk, workers) as hands:
+    with worker_pool(rendering, workers) as pool:
         due = [
             each
-            for each in (due_of(desk, sheet) for sheet in sheets)
-            if not tray.keep_made(each.sheet.paths, each.key)
+            for each in (due_of(rendering, sheet) for sheet in sheets)
+            if not collector.keep_made(each.sheet.paths, each.key)
         ]
-        printing = hands.printed(due)
+        printing = pool.printed(due)
         # While others print, or one core would wait for it.
         if SITE in wanted:
             progress("Making the site")
-            booklets = _booklets(work, tray, "booklet" in wanted and can_print)
-            _make_site(site_files(work, desk.layouts, desk.on_site, booklets), desk, tray)
+            pages = (made for made in parts()[SITE].made(context) if isinstance(made, Page))
+            _make_site(pages, rendering, collector)
         for number, (each, printed) in enumerate(printing, start=1):
             progress(f"{each.sheet.doing} ({number} of {len(due)})")
-            tray.take(each.sheet, printed, each.key)
-        if not tray.missing:
-            _join(to_join, tray, hands, progress)
-    problems = (*desk.gallery.problems, *_missing(tray.missing, examined.read))
-    told = (*_too_long(sheets, stage.folder), *tray.unfit, *_half_told(work.tongues))
-    return Made(
-        tray.files, tray.changed, problems, told, no_pdf if isinstance(no_pdf, NoPdf) else None
-    )
+            collector.take(each.sheet, printed, each.key)
+        if not collector.missing:
+            _join(to_join, collector, pool, progress)
+    problems = (*rendering.gallery.problems, *_missing(collector.missing, examined.read))
+    told = (*_too_long(sheets, stage.folder), *collector.unfit, *_half_told(context.editions))
+    failure = no_pdf if isinstance(no_pdf, Failure) else None
+    return Made(collector.files, collector.changed, problems, told, failure)
 
 
-def _make_site(pages: Iterable[SiteFile], desk: Desk, tray: Tray) -> None:
-    """The files of the site, the pictures that its pages have asked for by then, and the worker
-    that knows them all."""
+def _make_site(pages: Iterable[Page], rendering: RenderContext, collector: OutputCollector) -> None:
+    """The files of the site, and the worker that knows them all."""
     digests = {}
-    for file in _with_pictures(pages, desk):
-        tray.write(file.path, file.data)
-        digests[file.path] = tray.files[file.path].digest
-    worker = offline_file(digests, desk.layouts)
-    tray.write(worker.path, worker.data)
-
-
-def _with_pictures(pages: Iterable[SiteFile], desk: Desk) -> Iterator[SiteFile]:
-    """The files of the site, then the pictures that its pages have asked for by then."""
-    yield from pages
-    for name, data in desk.gallery.files.items():
-        yield SiteFile(f"site/{name}", data)
+    for file in site_files(pages, rendering):
+        collector.write(file.path, file.data)
+        digests[file.path] = collector.files[file.path].digest
+    worker = offline_file(digests, rendering.layouts)
+    collector.write(worker.path, worker.data)
 
 
 def _too_long(sheets: Iterable[Sheet], staged: Path) -> Iterator[Problem]:
@@ -153,16 +198,18 @@ def _too_long(sheets: Iterable[Sheet], staged: Path) -> Iterator[Problem]:
         path = staged / sheet.paths[0]
         if (
             sheet.too_long is not None
-            and sheet.sides is not None
+            and sheet.most_pages is not None
             and path.is_file()
-            and page_count(path.read_bytes()) > sheet.sides
+            and page_count(path.read_bytes()) > sheet.most_pages
         ):
             yield sheet.too_long
 
 
-def _join(to_join: Iterable[Joined], tray: Tray, hands: Hands, progress: Progress) -> None:
+def _join(
+    to_join: Iterable[Joined], collector: OutputCollector, pool: WorkerPool, progress: Progress
+) -> None:
     """Joins what is staged, each with a slip of its own."""
-    staged = tray.stage.folder
+    staged = collector.stage.folder
     parts: dict[str, Joined] = {}
     due = []
     for part in to_join:
@@ -170,17 +217,17 @@ def _join(to_join: Iterable[Joined], tray: Tray, hands: Hands, progress: Progres
         key = digest_of(
             part.known_by, *(piece for path, data in found.items() for piece in (path, data))
         )
-        if not tray.keep_made([part.path], key):
+        if not collector.keep_made([part.path], key):
             parts[part.path] = part
             slip = part.slip({path: page_count(data) for path, data in found.items()})
-            due.append(Due(slip, key, hands.desk.largest(slip)))
-    for each, printed in hands.printed(due):
+            due.append(Due(slip, key, pool.context.largest(slip)))
+    for each, printed in pool.printed(due):
         progress(each.sheet.doing)
         if isinstance(printed, bytes):
             part = parts[each.sheet.paths[0]]
-            tray.write(part.path, _joined(part, printed, _found(part, staged)), each.key)
+            collector.write(part.path, _joined(part, printed, _found(part, staged)), each.key)
         else:
-            tray.missing += printed
+            collector.missing += printed
 
 
 def _found(part: Joined, staged: Path) -> dict[str, bytes]:
@@ -211,47 +258,53 @@ def _file_bytes(file: File) -> bytes:
     return spreadsheet_file(file.content)
 
 
-def _unprintable(tongues: Sequence[Tongue], printer: Printer | NoPdf | None) -> Iterator[Problem]:
+def _unprintable(
+    editions: Sequence[Edition], printer: Printer | Failure | None
+) -> Iterator[Problem]:
     """Languages whose own name can't be printed: told before any page is laid out."""
     if not isinstance(printer, Printer):
         return
-    for tongue in tongues:
-        name = own_name(tongue.texts.language)
+    for edition in editions:
+        name = own_name(edition.texts.language)
         if printer.lacks(name):
-            yield without_font(tongue.texts.language, name)
+            yield without_font(edition.texts.language, name)
 
 
-def _half_told(tongues: Sequence[Tongue]) -> Iterator[Problem]:
+def _half_told(editions: Sequence[Edition]) -> Iterator[Problem]:
     """Languages that the fixed texts aren't translated into."""
-    for tongue in tongues:
-        if not tongue.texts.is_translated:
-            yield without_texts(tongue.texts.language)
+    for edition in editions:
+        if not edition.texts.is_translated:
+            yield without_texts(edition.texts.language)
 
 
-def _work_of(examined: Examined, classroom: Classroom, asked: Asked) -> Work:
-    main = _tongue(examined, classroom.languages[0])
-    tongues = tuple(
-        main if language == classroom.languages[0] else _tongue(examined, language)
+def _build_context(examined: Examined, classroom: Classroom, asked: Asked) -> BuildContext:
+    main = _edition(examined, classroom.languages[0])
+    editions = tuple(
+        main if language == classroom.languages[0] else _edition(examined, language)
         for language in classroom.languages
         if language in (asked.languages or classroom.languages)
     )
-    return Work(examined, classroom, tongues, main, asked.households or classroom.households)
+    return BuildContext(
+        examined, classroom, editions, main, asked.households or classroom.households
+    )
 
 
-def _tongue(examined: Examined, language: str) -> Tongue:
+def _edition(examined: Examined, language: str) -> Edition:
     texts = load_texts(language, shipped_layouts())
     folder = folder_in(examined.read.folder, language)
-    return Tongue(folder, uses_in(examined.facts.uses, folder.recipes), texts)
+    return Edition(folder, uses_in(examined.facts.uses, folder.recipes), texts)
 
 
-def _booklets(work: Work, tray: Tray, are_made: bool) -> frozenset[str]:
+def _booklets(context: BuildContext, collector: OutputCollector, are_made: bool) -> frozenset[str]:
     """The files of booklets that will lie beside the site: carried over, and made now."""
-    kept = {path.rpartition("/")[2] for path in tray.files if path.startswith("site/booklets/")}
+    kept = {
+        path.rpartition("/")[2] for path in collector.files if path.startswith("site/booklets/")
+    }
     made = (
         {
-            booklet_name(tongue.texts.language, people)
-            for tongue in work.tongues
-            for people in work.households
+            booklet_name(edition.texts.language, people)
+            for edition in context.editions
+            for people in context.households
         }
         if are_made
         else set()
@@ -261,9 +314,9 @@ def _booklets(work: Work, tray: Tray, are_made: bool) -> frozenset[str]:
 
 def _the_rest(output: Path, wanted: Collection[str]) -> Iterator[str]:
     """What other parts made before."""
-    patterns = [pattern for part in PARTS if part.name not in wanted for pattern in part.owns]
-    if SITE not in wanted:
-        patterns.append("site/*")
+    patterns = [
+        pattern for name, part in parts().items() if name not in wanted for pattern in part.owns
+    ]
     for pattern in patterns:
         for path in sorted(output.glob(pattern)):
             # Booklets lie beside the site and are another part's.

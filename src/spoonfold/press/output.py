@@ -1,8 +1,8 @@
 """The output folder: made whole beside its place, then swapped in.
 
-    stage = open_stage(output)      a Stage, or the Trouble that forbids one
+    stage = open_stage(output)      a Stage, or the failure that forbids one
     stage.write(...), stage.keep(...)
-    commit(stage)                   None, or the Trouble that kept the old folder in place
+    commit(stage)                   None, or the failure that kept the old folder in place
 
 Expected failures never raise. A full or read-only disk met while writing is remembered in
 `Stage.trouble`: later writes do nothing and `commit` returns it instead of swapping, so it can't
@@ -25,17 +25,7 @@ from pathlib import Path
 
 from spoonfold.press import swap
 from spoonfold.press.swap import Lock, take
-
-
-@dataclass(frozen=True, slots=True)
-class Trouble:
-    """An expected failure, told to a person."""
-
-    code: str
-    """not-ours, locked, cannot-lock, read-only, disk-full, in-use, output-is-file,
-    output-is-link or inside-content."""
-    message: str
-    hint: str
+from spoonfold.problem import Failure
 
 
 @dataclass(slots=True)
@@ -44,7 +34,7 @@ class Stage:
 
     folder: Path
     """Where the new tree is; whatever else is put here is swapped in too."""
-    trouble: Trouble | None
+    trouble: Failure | None
     """The first failure of this stage, if any."""
     _places: swap.Places = field(repr=False)
     _lock: Lock = field(repr=False)
@@ -97,7 +87,7 @@ class Stage:
 
 def open_stage(
     output: Path, wait_seconds: float = 0, *, content: Path | None = None
-) -> Stage | Trouble:
+) -> Stage | Failure:
     """Recover from killed runs, then open an empty stage for the folder at `output`.
 
     `wait_seconds` is how long to wait for another build of the same folder. `content`, if
@@ -111,7 +101,7 @@ def open_stage(
         output.parent.mkdir(parents=True, exist_ok=True)
         lock = take(_lock_path(output), wait_seconds)
         if lock is None:
-            return Trouble(
+            return Failure(
                 "locked",
                 f"Another build is making {output} at this moment.",
                 "Wait until it has finished, then try again.",
@@ -132,8 +122,8 @@ def open_stage(
         return _trouble(error, output)
 
 
-def commit(stage: Stage, *, journal: bool = False) -> Trouble | None:
-    """Swap the stage in and remove the old tree; with Trouble, the old tree stays in place.
+def commit(stage: Stage, *, journal: bool = False) -> Failure | None:
+    """Swap the stage in and remove the old tree; with a failure, the old tree stays in place.
 
     The stage is finished either way. `journal` forces the way with two renames and a journal.
     Raises ValueError on a stage that is finished.
@@ -193,16 +183,16 @@ def _lock_path(output: Path) -> Path:
     return output.with_name(f".{output.name}-lock")
 
 
-def _refusal(output: Path, content: Path | None) -> Trouble | None:
+def _refusal(output: Path, content: Path | None) -> Failure | None:
     """Say why the folder at `output` must not be replaced. Raises OSError if it can't be read."""
     if output.is_symlink():
-        return Trouble(
+        return Failure(
             "output-is-link",
             f"{output} is a link to another place, so it is not replaced.",
             "Name the folder itself, or remove the link.",
         )
     if content is not None and (_is_within(output, content) or _is_within(content, output)):
-        return Trouble(
+        return Failure(
             "inside-content",
             f"The output folder {output} and the folder that is read, {content}, overlap.",
             "Choose an output folder beside the content folder.",
@@ -210,13 +200,13 @@ def _refusal(output: Path, content: Path | None) -> Trouble | None:
     places = (output, *output.parents)
     above = next((place for place in places if os.path.lexists(place)), places[-1])
     if not above.is_dir():
-        return Trouble(
+        return Failure(
             "output-is-file",
             f"A folder is needed at {above}, and what is there is not one.",
             "Rename or remove it, or choose another output folder.",
         )
     if above == output and not swap.is_ours(output):
-        return Trouble(
+        return Failure(
             "not-ours",
             f"{output} holds things that Spoonfold did not make, so it is not replaced.",
             "Choose another output folder, or move those things out of this one.",
@@ -232,29 +222,29 @@ def _is_within(inner: Path, outer: Path) -> bool:
     )
 
 
-def _trouble(error: OSError, output: Path, *, swapping: bool = False) -> Trouble:
-    """Turn an expected failure of the disk into Trouble; raise any other one again."""
+def _trouble(error: OSError, output: Path, *, swapping: bool = False) -> Failure:
+    """Turn an expected failure of the disk into a failure; raise any other one again."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        return Trouble(
+        return Failure(
             "disk-full",
             f"There is no room left on the disk for {output}.",
             "Free some space, then build again. The old folder is unchanged.",
         )
     held_open = swapping and sys.platform == "win32" and isinstance(error, PermissionError)
     if error.errno in (errno.EBUSY, errno.EXDEV) or held_open:
-        return Trouble(
+        return Failure(
             "in-use",
             f"{output} can't be replaced: another program is using it or something in it.",
             "Close what is open from that folder, then build again.",
         )
     if error.errno in (errno.EROFS, errno.EACCES, errno.EPERM):
-        return Trouble(
+        return Failure(
             "read-only",
             f"Spoonfold is not allowed to write {output}.",
             "Choose another output folder, or make this one and the folder around it writable.",
         )
     if error.errno in (errno.ENOLCK, errno.ENOTSUP, errno.EOPNOTSUPP):
-        return Trouble(
+        return Failure(
             "cannot-lock",
             f"The disk that holds {output} can't lock files, so two builds could mix.",
             "Choose an output folder on this computer's own disk.",

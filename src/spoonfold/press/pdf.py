@@ -7,7 +7,6 @@ import logging
 import re
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -21,20 +20,13 @@ from spoonfold.press.glyphs import (
 )
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.tags import mend_tags
+from spoonfold.problem import Failure
 
 _LOGGER = "weasyprint"
 _SPACE_BEFORE_INLINE = re.compile(r"(?<=[^\s>]) (?=<(?:a|b|em|span|strong)\b)")
 _MOST_UNCOLLECTED = 60
 """Pages laid out between two collections: about 100 MB of rubbish."""
 _VARIANT = {"pdf_variant": "pdf/ua-1"}
-
-
-@dataclass(frozen=True, slots=True)
-class NoPdf:
-    """Why no PDF can be made on this machine, and how to mend it."""
-
-    message: str
-    hint: str
 
 
 class Printer:
@@ -115,12 +107,13 @@ class PrintError(Exception):
     """The printer complained: a missing alternative text, an unreadable font."""
 
 
-def printer(layouts: Layouts) -> Printer | NoPdf:
+def printer(layouts: Layouts) -> Printer | Failure:
     """A printer that reads from the layouts alone, or why there can't be one here."""
     try:
         import weasyprint
     except OSError as error:
-        return NoPdf(
+        return Failure(
+            "no-pdf",
             f"PDF needs the system library Pango, which isn't found here ({_first_line(error)}).",
             "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
             "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.",

@@ -4,18 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import quote
 
-from spoonfold.language.texts import Texts
-from spoonfold.press.html import Environment, rendered
-from spoonfold.press.icons import drawn_once
 from spoonfold.press.layouts import Layouts
-from spoonfold.sheets.address import site_folder
-from spoonfold.sheets.notice import IngredientsPage, notice_of
-from spoonfold.sheets.sheet import Work
-from spoonfold.sheets.site import recipe_page, site_of
+from spoonfold.press.render import RenderContext
+from spoonfold.sheets.sheet import Page
 
 _LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/site.js")
 _WORKER = "look/worker.js"
@@ -31,55 +26,17 @@ class SiteFile:
     data: bytes
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """Where the pages of one language lie, and their templates."""
-
-    environment: Environment
-    folder: str
-
-    def file(self, name: str, template: str, page: object) -> SiteFile:
-        """A page as it is written."""
-        return SiteFile(
-            f"site/{self.folder}{name}", drawn_once(rendered(self.environment, template, page=page))
-        )
-
-
-def site_files(
-    work: Work,
-    layouts: Layouts,
-    environment: Callable[[Texts], Environment],
-    booklets: Collection[str],
-) -> Iterator[SiteFile]:
-    """Stylesheets, the script, fonts, and the pages in each language with the templates that go
-    with it; `booklets` names the files of booklets that there are."""
+def site_files(pages: Iterable[Page], context: RenderContext) -> Iterator[SiteFile]:
+    """Stylesheets, the script, fonts, the pages, and the pictures that these have asked for by
+    then."""
+    layouts = context.layouts
     fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
     for name in (*_LOOKS, *fonts):
         yield SiteFile(f"site/{name}", layouts.find(name).read_bytes())
-    told = [
-        _Told(environment(tongue.texts), site_folder(tongue.texts.language, work.classroom))
-        for tongue in work.tongues
-    ]
-    sites = [
-        site_of(tongue.folder, work.classroom, tongue.uses, tongue.texts, booklets)
-        for tongue in work.tongues
-    ]
-    for tongue, own, site in zip(work.tongues, told, sites, strict=True):
-        notice = notice_of(tongue.folder, work.classroom, tongue.texts)
-        yield own.file("index.html", "home.html", site.home)
-        yield own.file("words.html", "words.html", site.words)
-        yield own.file("season.html", "season.html", site.season)
-        yield own.file(
-            "ingredients.html", "ingredients.html", IngredientsPage(site.season.frame, notice)
-        )
-    # One dish in every language before the next: its amounts are the same in all of them.
-    for key in work.recipes:
-        for tongue, own, site in zip(work.tongues, told, sites, strict=True):
-            yield own.file(
-                f"recipes/{key}.html",
-                "recipe.html",
-                recipe_page(key, site, tongue.folder, work.classroom, tongue.uses, tongue.texts),
-            )
+    for page in pages:
+        yield SiteFile(page.path, context.page(page))
+    for name, data in context.gallery.files.items():
+        yield SiteFile(f"site/{name}", data)
 
 
 def offline_file(digests: Mapping[str, str], layouts: Layouts) -> SiteFile:

@@ -11,8 +11,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from spoonfold.press.desk import Desk, Printed, desk_for
 from spoonfold.press.memo import digest_of
+from spoonfold.press.render import Printed, RenderContext, render_context_for
 from spoonfold.sheets.sheet import Sheet
 
 _FEW = 2
@@ -30,72 +30,72 @@ class Due:
     """In the largest type, as HTML; the longer it is, the more there is to print."""
 
 
-def due_of(desk: Desk, sheet: Sheet) -> Due:
+def due_of(context: RenderContext, sheet: Sheet) -> Due:
     """A sheet, known by its page in the largest type: layouts and tools are known besides."""
-    page = desk.largest(sheet)
-    return Due(sheet, digest_of(page, repr(sheet.sizes), repr(sheet.sides)), page)
+    page = context.largest(sheet)
+    return Due(sheet, digest_of(page, repr(sheet.layout), repr(sheet.most_pages)), page)
 
 
 @dataclass(slots=True)
-class Hands:
+class WorkerPool:
     """Prints sheets, here or in other processes."""
 
-    desk: Desk
-    pool: ProcessPoolExecutor | None
+    context: RenderContext
+    executor: ProcessPoolExecutor | None
 
     def printed(self, due: Sequence[Due]) -> Iterator[tuple[Due, Printed]]:
         """Each sheet with its PDF, in the order in which they are ready. Others begin at once;
         here each is printed when it is asked for."""
         longest_first = sorted(due, key=lambda each: -len(each.page))
-        if self.pool is None or len(due) < _FEW:
-            return ((each, self.desk.printed(each.sheet, each.page)) for each in longest_first)
+        if self.executor is None or len(due) < _FEW:
+            return ((each, self.context.printed(each.sheet, each.page)) for each in longest_first)
         waiting: dict[Future[Printed], Due] = {
-            self.pool.submit(_print, each.sheet, each.page): each for each in longest_first
+            self.executor.submit(_print, each.sheet, each.page): each for each in longest_first
         }
         return ((waiting[done], done.result()) for done in as_completed(waiting))
 
 
 @contextmanager
-def hands_for(desk: Desk, workers: int) -> Iterator[Hands]:
-    """So many workers, each with the desk of the same class folder; one is no one else."""
+def worker_pool(context: RenderContext, workers: int) -> Iterator[WorkerPool]:
+    """So many workers, each with a render context of the same class folder; one is no one else."""
     if workers < 2:
-        yield Hands(desk, None)
+        yield WorkerPool(context, None)
         return
-    pool = ProcessPoolExecutor(
-        workers, mp_context=_way_to_start(), initializer=_sit_down, initargs=(desk.folder,)
+    executor = ProcessPoolExecutor(
+        workers, mp_context=_start_method(), initializer=_start_worker, initargs=(context.folder,)
     )
     try:
-        yield Hands(desk, pool)
+        yield WorkerPool(context, executor)
     finally:
-        pool.shutdown(cancel_futures=True)
+        executor.shutdown(cancel_futures=True)
 
 
-def _way_to_start() -> multiprocessing.context.BaseContext:
+def _start_method() -> multiprocessing.context.BaseContext:
     """A copy of this process has the printer loaded already, but may be made only where there
     is a single thread."""
     can_copy = "fork" in multiprocessing.get_all_start_methods() and threading.active_count() == 1
     return multiprocessing.get_context("fork" if can_copy else "spawn")
 
 
-_desk: Desk | None = None
-"""The desk of this worker, where this process is one."""
+_context: RenderContext | None = None
+"""The render context of this worker, where this process is one."""
 
 
-def _sit_down(folder: Path) -> None:
-    global _desk
-    threading.Thread(target=_leave_with_the_first, daemon=True).start()
-    _desk = desk_for(folder)
+def _start_worker(folder: Path) -> None:
+    global _context
+    threading.Thread(target=_exit_with_parent, daemon=True).start()
+    _context = render_context_for(folder)
 
 
-def _leave_with_the_first() -> None:
+def _exit_with_parent() -> None:
     """Ends this worker when the process that started it has ended, which may have been killed:
     nobody else would, and it would wait for work for ever."""
-    first = multiprocessing.parent_process()
-    if first is not None:
-        first.join()
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
         os._exit(1)
 
 
 def _print(sheet: Sheet, page: bytes) -> Printed:
-    assert _desk is not None
-    return _desk.printed(sheet, page)
+    assert _context is not None
+    return _context.printed(sheet, page)

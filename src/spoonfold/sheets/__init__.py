@@ -1,35 +1,49 @@
-"""The table of sheets: every part of a build, in the order in which they are made."""
+"""The table of sheets: every part of a build, in the order in which a class needs them.
+
+A part is a module or a folder of this room with the same name (`lesson-card` is `lesson_card`),
+which holds its row as `PART`. Nothing is imported until a row is asked for, so that a command
+can name the parts and start at once.
+"""
 
 from __future__ import annotations
 
-from spoonfold.sheets import adults, families, pack, plate
-from spoonfold.sheets.sheet import File, Joined, Part, Sheet, Tongue, Work, in_session
-from spoonfold.sheets.worksheet.sheet import worksheets
+from collections.abc import Mapping
+from functools import cache
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from spoonfold.sheets.sheet import Part
 
 SITE = "site"
-"""A part that needs more than the class folder: which booklets lie beside it."""
 
-PARTS = (
-    Part("booklet", families.booklets, ("families/booklet-*", "site/booklets/booklet-*")),
-    Part("large-print", families.large_print, ("families/large-print-*",)),
-    Part("card", families.cards, ("families/card-*",)),
-    Part("mini-book", families.mini_books, ("families/mini-book-*",)),
-    Part("notice", families.notices, ("families/allergen-notice-*",)),
-    Part("safety", adults.safety, ("class/safety-sheet-*",)),
-    Part("shopping", adults.shopping, ("class/session-*/shopping*",)),
-    Part("jobs", adults.jobs, in_session("jobs")),
-    Part("prep", adults.prep, in_session("prep")),
-    Part("season", adults.season, ("class/season-*", "class/season.ics", "families/our-season-*")),
-    Part("table-cards", adults.table_cards, in_session("table-cards")),
-    Part("home-labels", families.home_labels, in_session("home-labels")),
-    Part("word-cards", adults.word_cards, in_session("word-cards")),
-    Part("story-card", adults.story_cards, in_session("story-card")),
-    Part("brief", adults.briefs, in_session("helper-brief")),
-    Part("lesson-card", adults.lesson_cards, in_session("lesson-card")),
-    Part("colours", plate.colours, ("class/colours-*",)),
-    Part("packet", plate.packets, in_session("packet")),
-    Part("worksheet", worksheets, in_session("worksheet")),
-    Part("print-pack", pack.packs, in_session("print-pack")),
+NAMES = (
+    SITE,
+    "booklet",
+    "large-print",
+    "card",
+    "mini-book",
+    "notice",
+    "brief",
+    "shopping",
+    "prep",
+    "lesson-card",
+    "jobs",
+    "table-cards",
+    "story-card",
+    "word-cards",
+    "worksheet",
+    "packet",
+    "home-labels",
+    "safety",
+    "season",
+    "colours",
+    "print-pack",
 )
+"""What `--only` may name. In this order the sheets of one moment lie in the print pack."""
 
-__all__ = ["PARTS", "SITE", "File", "Joined", "Part", "Sheet", "Tongue", "Work"]
+
+@cache
+def parts() -> Mapping[str, Part]:
+    """The row of each part, by its name."""
+    return {name: import_module(f"{__name__}.{name.replace('-', '_')}").PART for name in NAMES}

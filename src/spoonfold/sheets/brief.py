@@ -6,7 +6,7 @@ For the adults in the room: it names tables that cook with something else, never
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -19,15 +19,12 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.sheets.card import card_size
-from spoonfold.sheets.cautions import CautionView, cautions_of, sentence
-from spoonfold.sheets.head import Head, head_of
-from spoonfold.sheets.home import home_sheet
-from spoonfold.sheets.recipe import RecipeSheet
-from spoonfold.sheets.swaps import TableSwapView, contact_rules, session_swaps
+from spoonfold.sheets.shared.cautions import CautionView, cautions_of, sentence
+from spoonfold.sheets.shared.head import Head, head_of
+from spoonfold.sheets.shared.recipe import RecipeSheet, home_sheet
+from spoonfold.sheets.shared.swaps import TableSwapView, contact_rules, session_swaps
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
 from spoonfold.teach.skills import coaching_of, skill_uses
-
-SIZES = ("10.5pt", "9.8pt", "9.2pt", "8.7pt", "8.2pt", "7.8pt")
-"""Sizes of type to try, until every dish has one side."""
 
 _SCIENCE = 2
 """Sentences of each paragraph: enough for an answer at the table."""
@@ -82,11 +79,6 @@ class HelperBrief:
 
     head: Head
     sides: tuple[BriefSide, ...]
-
-
-def brief_name(language: str) -> str:
-    """The file of a session's brief, in the session's folder."""
-    return f"helper-brief-{language}.pdf"
 
 
 def brief_of(
@@ -242,3 +234,44 @@ def _science(prose: Prose) -> tuple[str, ...]:
         for block in prose
         if isinstance(block, Paragraph)
     )
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """What a helper reads and practises at home, a session and language."""
+    for edition in context.editions:
+        for session in context.classroom.sessions:
+            brief = brief_of(
+                edition.folder, context.classroom, edition.uses, session, edition.texts
+            )
+            language = edition.texts.language
+            yield Sheet(
+                (FILE.path(session, language),),
+                f"Printing the helper's brief for session {session.number} ({language})",
+                LAYOUT,
+                {"brief": brief},
+                language,
+                len(brief.sides),
+            )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    yield PackEntry(
+        Moment.BEFORE,
+        FILE.path(session, context.texts.language),
+        say("Helper's brief"),
+        say("a week before: one for each helper"),
+        session.setting.helpers,
+    )
+
+
+FILE = SessionFile("helper-brief")
+
+LAYOUT = Layout(
+    "brief.html",
+    ("10.5pt", "9.8pt", "9.2pt", "8.7pt", "8.2pt", "7.8pt"),
+    holds=(4500, 4800, 5450, 6050, 6500),
+)
+"""Every dish has one side."""
+
+PART = Part(made, FILE.owns, in_pack)

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from spoonfold.model.classroom import Paper
-from spoonfold.sheets.address import recipe_address
-from spoonfold.sheets.home import Household
-from spoonfold.sheets.recipe import RecipeSheet
-
-SIZES = ("large", "middle", "small", "smallest")
-"""Sizes of type to try, in this order, until the card fits on one sheet."""
-
-SIDES = 2
-"""A sheet has a front and a back."""
+from spoonfold.model.classroom import Paper, Session
+from spoonfold.sheets.shared.head import dishes_of, recipe_address
+from spoonfold.sheets.shared.recipe import Household, RecipeSheet, household_of
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,3 +51,39 @@ def card_size(households: Sequence[int]) -> int:
 def card_name(key: str, language: str, people: int) -> str:
     """The file of a card."""
     return f"card-{key}-{language}-{people}.pdf"
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """One for each dish, at the middle household size."""
+    people = card_size(context.classroom.households)
+    for edition in context.editions:
+        household = household_of(edition, context.classroom, people)
+        for key in edition.folder.recipes:
+            card = card_of(household, key)
+            yield Sheet(
+                (f"families/{card_name(key, card.language, people)}",),
+                f"Printing the card of {key} ({card.language})",
+                LAYOUT,
+                {"card": card},
+                edition.texts.language,
+            )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    """One a dish for each child."""
+    say, people = context.texts.say, card_size(context.classroom.households)
+    for recipe in dishes_of(context.folder, session):
+        yield PackEntry(
+            Moment.DOOR,
+            f"families/{card_name(recipe.key, context.texts.language, people)}",
+            say("To take home: {dish}", dish=recipe.title),
+            say("at the door: one for each child"),
+            sum(session.setting.tables),
+        )
+
+
+LAYOUT = Layout(
+    "card.html", ("large", "middle", "small", "smallest"), sides=2, holds=(3000, 4100, 4480)
+)
+
+PART = Part(made, ("families/card-*",), in_pack)

@@ -14,20 +14,51 @@ from math import ceil
 from spoonfold.language.amounts import temperature_text
 from spoonfold.language.calendar import date_text, time_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Session
+from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.class_work import Timed, times_at
-from spoonfold.plan.safety.cold import sums
+from spoonfold.plan.safety.cold import Times, chill_by, sums
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.limits import REHEATED
 from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 from spoonfold.plan.safety.words import is_chilled, on_heat
-from spoonfold.sheets.head import Head, head_of
-from spoonfold.sheets.labels import Labels, labels_of
-from spoonfold.sheets.labels_home import home_label
+from spoonfold.sheets.shared.head import Head, head_of
+from spoonfold.sheets.shared.labels import Labels, labels_of
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
+
+_LATEST = 24 * 60 - 1
+_ROUND = 5
+
+
+@dataclass(frozen=True, slots=True)
+class HomeLabel:
+    """What is written on one box."""
+
+    dish: str
+    labels: Labels
+    """Of the dish as listed; a table that swapped has its own words on its box."""
+    chill_by: datetime.time | None
+    """None: nothing in it needs the cold."""
+
+
+def home_label(flow: Flow, setting: Setting, times: Times, texts: Texts) -> HomeLabel:
+    """The label of a dish in a session with that setting, by these times of its steps."""
+    minutes = chill_by(flow, setting, times)
+    return HomeLabel(
+        dish=flow.recipe.title,
+        labels=labels_of(flow.recipe, flow.pantry, texts),
+        chill_by=None if minutes is None else _clock(setting.starts, int(minutes)),
+    )
+
+
+def _clock(starts: datetime.time, minutes: int) -> datetime.time:
+    """The time of day, rounded down to five minutes as people say it: never later than is safe."""
+    at = min(starts.hour * 60 + starts.minute + minutes, _LATEST) // _ROUND * _ROUND
+    return datetime.time(at // 60, at % 60)
+
 
 ON_A_PAGE = ("6", "4")
 """Labels on a page: fewer where a language needs more room, so that no page breaks in between."""
@@ -172,6 +203,43 @@ def clock_of(clocks: Sequence[Timed], session: Session) -> Timed | None:
     return next((each for each in clocks if each.session == session), None)
 
 
-def home_labels_name(language: str) -> str:
-    """The file of a session's labels."""
-    return f"home-labels-{language}.pdf"
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """Labels for what is taken home, a file a session and language."""
+    facts = context.examined.facts
+    for edition in context.editions:
+        for session in context.classroom.sessions:
+            labels = home_labels_of(
+                edition.folder,
+                context.classroom,
+                session,
+                edition.uses,
+                (facts.flows, clock_of(facts.clocks, session)),
+                edition.texts,
+            )
+            language = edition.texts.language
+            if labels.labels:
+                yield Sheet(
+                    (FILE.path(session, language),),
+                    f"Printing the labels to take home of session {session.number} ({language})",
+                    LAYOUT,
+                    {"sheet": labels},
+                    language,
+                    labels.fewest_pages,
+                )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    yield PackEntry(
+        Moment.DAY,
+        FILE.path(session, context.texts.language),
+        say("Labels to take home"),
+        say("on the day: cut them out, one for each box"),
+    )
+
+
+FILE = SessionFile("home-labels")
+
+LAYOUT = Layout("home-labels.html", ON_A_PAGE)
+
+PART = Part(made, FILE.owns, in_pack)

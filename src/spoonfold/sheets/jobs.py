@@ -6,7 +6,7 @@ of it may reach what families or the world see.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
@@ -15,10 +15,8 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Step
 from spoonfold.plan.people.jobs import Job, Kind, SeasonJobs, SeatJobs, seat_letter, seats_at_tables
-from spoonfold.sheets.head import Head, head_of
-
-SIZES = ("large", "middle", "small", "least")
-"""Sizes of type to try until the chart fits on one page."""
+from spoonfold.sheets.shared.head import Head, head_of
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
 
 _LONGEST = 46
 """Letters of a step's first sentence, so that a job stands on one line."""
@@ -124,11 +122,6 @@ def job_chart(
         has_names=bool(folder.children),
         is_wide=any(row.name or row.usual for table in tables for row in table.rows),
     )
-
-
-def jobs_name(language: str) -> str:
-    """The file of a session's chart."""
-    return f"jobs-{language}.pdf"
 
 
 def kind_text(kind: Kind, texts: Texts) -> str:
@@ -257,3 +250,31 @@ def _cut(text: str, longest: int) -> str:
     if len(text) <= longest:
         return text
     return text[: longest + 1].rpartition(" ")[0] or text
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """A job chart a session."""
+    for session in context.classroom.sessions:
+        chart = job_chart(context.folder, context.classroom, session, context.season, context.texts)
+        yield Sheet(
+            (FILE.path(session, context.texts.language),),
+            f"Charting the jobs of session {session.number}",
+            LAYOUT,
+            {"chart": chart},
+            context.texts.language,
+        )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    path = FILE.path(session, context.texts.language)
+    yield PackEntry(Moment.DAY, path, say("Jobs"), say("on the day, for the adults"))
+
+
+FILE = SessionFile("jobs")
+
+LAYOUT = Layout(
+    "jobs.html", ("large", "middle", "small", "least"), sides=1, holds=(1200, 1700, 2050)
+)
+
+PART = Part(made, FILE.owns, in_pack)

@@ -7,24 +7,19 @@ needs more room has no mini-book.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from spoonfold.check.rule import advice
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Paper
 from spoonfold.model.prose import plain, plain_prose
-from spoonfold.sheets.folded import FoldStep
-from spoonfold.sheets.home import Household
-from spoonfold.sheets.recipe import RecipeSheet
-
-SIZES = ("large", "middle", "small")
-"""Sizes of type to try, in this order, until it fits: 10½, 9¾ and 9 points."""
-
-PAGES = 9
-"""Eight small ones, and the sheet that says how to fold them."""
-
-MOST_LETTERS = 2500
-"""More letters than that were never seen to fit, so such a dish isn't tried."""
+from spoonfold.model.recipe import Recipe
+from spoonfold.problem import Place, Problem
+from spoonfold.sheets.booklet.folding import FoldStep
+from spoonfold.sheets.card import card_size
+from spoonfold.sheets.shared.recipe import Household, RecipeSheet, household_of
+from spoonfold.sheets.sheet import BuildContext, Layout, Part, Sheet
 
 _STEP_LETTERS = 60
 """What a step takes up besides its words: its number, its minutes, the space around it."""
@@ -115,3 +110,48 @@ def _folds(texts: Texts) -> tuple[FoldStep, ...]:
             ),
         ),
     )
+
+
+def too_long(recipes: Sequence[Recipe]) -> Problem:
+    """There is no book from one sheet of these dishes: it would have to be printed too small."""
+    keys = ", ".join(recipe.key for recipe in recipes)
+    return advice(
+        "no-mini-book",
+        Place("content/class.yaml"),
+        "With steps and cautions in readable type there is no book of eight pages from one sheet "
+        f"of: {keys}.",
+        "Nothing has to be done: the card has it all. A dish of few and short steps has one.",
+    )
+
+
+def made(context: BuildContext) -> Iterator[Sheet | Problem]:
+    """A book from one sheet for each dish that is short enough, at the size of the cards."""
+    people = card_size(context.classroom.households)
+    long: dict[str, Recipe] = {}
+    for edition in context.editions:
+        household = household_of(edition, context.classroom, people)
+        language = edition.texts.language
+        for key, recipe in edition.folder.recipes.items():
+            mini = mini_book_of(household, key)
+            if mini.letters > MOST_LETTERS:
+                long.setdefault(key, recipe)
+                continue
+            yield Sheet(
+                (f"families/{mini_book_name(key, language)}",),
+                f"Printing the book from one sheet of {key} ({language})",
+                LAYOUT,
+                {"mini": mini},
+                language,
+                too_long=too_long([recipe]),
+            )
+    if long:
+        yield too_long(tuple(long.values()))
+
+
+MOST_LETTERS = 2500
+"""More letters than that were never seen to fit, so such a dish isn't tried."""
+
+LAYOUT = Layout("mini-book.html", ("large", "middle", "small"), sides=9, is_mini_book=True)
+"""Of 10½, 9¾ and 9 points. Eight small pages, and the sheet that says how to fold them."""
+
+PART = Part(made, ("families/mini-book-*",))

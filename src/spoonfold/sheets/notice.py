@@ -6,7 +6,7 @@ is the same sheet whoever comes.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.calendar import date_text
@@ -19,8 +19,8 @@ from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.plan.safety.avoid import Match, finding_of
 from spoonfold.plan.safety.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS
-from spoonfold.sheets.labels import KINDS, FoodLabel, food_label, label_words
-from spoonfold.sheets.site_frame import Frame
+from spoonfold.sheets.shared.labels import KINDS, FoodLabel, food_label, label_words
+from spoonfold.sheets.sheet import BuildContext, Layout, Part, Sheet
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
 # Regulation (EU) No 1169/2011, Annex II.
@@ -89,14 +89,6 @@ class Notice:
     dishes: tuple[NoticeDish, ...]
     fixed_language: str
     """The language that the fixed texts are in: English where nobody has translated them."""
-
-
-@dataclass(frozen=True, slots=True)
-class IngredientsPage:
-    """The same on the site."""
-
-    frame: Frame
-    notice: Notice
 
 
 def notice_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Notice:
@@ -207,3 +199,21 @@ def _serving(recipe: Recipe, key: str, reason: str, pantry: Pantry) -> Swap | No
     ]
     serving.sort(key=lambda swap: swap.because.text != reason)
     return serving[0] if serving else None
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """What is in every dish, for families to say what a child can't eat."""
+    for edition in context.editions:
+        notice = notice_of(edition.folder, context.classroom, edition.texts)
+        yield Sheet(
+            (f"families/{notice_name(notice.language)}",),
+            f"Printing the notice of ingredients and allergens ({notice.language})",
+            LAYOUT,
+            {"notice": notice},
+            edition.texts.language,
+        )
+
+
+LAYOUT = Layout("notice.html")
+
+PART = Part(made, ("families/allergen-notice-*",))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -15,12 +15,10 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.amounts.weights import Weighed, weights_of
 from spoonfold.quantity.show import show_number
-from spoonfold.sheets.head import Head, head_of
+from spoonfold.read.nutrients import food_rows, packaged_foods
+from spoonfold.sheets.shared.head import Head, dishes_of, head_of
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
 from spoonfold.teach.packet import Dishful, Packet, Race, Sum, race_of
-
-SIDES = 2
-"""The dish in front, the packet behind."""
-SIZES = ("large", "middle", "small")
 
 _SALTY = 35
 """Milligrams of sodium a portion below which a US label may say “very low sodium” (21 CFR 101.61,
@@ -123,16 +121,6 @@ def packet_sheet(
     return PacketSheet(head_of(folder, classroom, session, texts), tuple(dishes))
 
 
-def packet_name(language: str) -> str:
-    """The file of a session's worksheet."""
-    return f"packet-{language}.pdf"
-
-
-def packet_key_name(language: str) -> str:
-    """The file of its key."""
-    return f"packet-key-{language}.pdf"
-
-
 def _dish(
     recipe: Recipe,
     weighed: Sequence[Weighed],
@@ -229,3 +217,58 @@ def _number(value: Fraction, places: int = 4) -> str:
     """A decimal without idle zeros: 39,000, 4.7."""
     text = f"{float(value):,.{places}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """A dish beside its packaged cousin, and the key, for the sessions that have such a dish."""
+    language = context.texts.language
+    for session in context.classroom.sessions:
+        sheet = packet_sheet(
+            context.folder,
+            context.classroom,
+            session,
+            context.uses,
+            (food_rows(), packaged_foods()),
+            context.texts,
+        )
+        if sheet is None:
+            continue
+        for file, is_key in ((FILE, False), (KEY, True)):
+            yield Sheet(
+                (file.path(session, language),),
+                f"Opening the packet of session {session.number}",
+                LAYOUT,
+                {"sheet": sheet, "key": is_key},
+                language,
+                SIDES * len(sheet.dishes),
+            )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    """For each child while the pot simmers, with the answers for the lead cook."""
+    say, language = context.texts.say, context.texts.language
+    if all(each.packaged_cousin is None for each in dishes_of(context.folder, session)):
+        return
+    yield PackEntry(
+        Moment.LEAD,
+        KEY.path(session, language),
+        say("What is in the packet? The key"),
+        say("on the day, lead cook"),
+    )
+    yield PackEntry(
+        Moment.DAY,
+        FILE.path(session, language),
+        say("What is in the packet?"),
+        say("on the day: one for each child"),
+        sum(session.setting.tables),
+    )
+
+
+FILE, KEY = SessionFile("packet"), SessionFile("packet-key")
+
+SIDES = 2
+"""The dish in front, the packet behind."""
+
+LAYOUT = Layout("packet.html", ("large", "middle", "small"))
+
+PART = Part(made, FILE.owns, in_pack)

@@ -7,14 +7,13 @@ who and where they are.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Paper
+from spoonfold.model.classroom import Classroom, Paper, Session
 from spoonfold.plan.safety.limits import HANDS_SOURCE, HANDWASH_SECONDS
-
-SIDES = 1
-"""It hangs on a wall."""
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,3 +47,29 @@ def safety_sheet(classroom: Classroom, texts: Texts) -> SafetySheet:
 def safety_name(language: str) -> str:
     """The file of the sheet."""
     return f"safety-sheet-{language}.pdf"
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """The sheet on the wall."""
+    yield Sheet(
+        (f"class/{safety_name(context.texts.language)}",),
+        "Printing the safety sheet",
+        LAYOUT,
+        {"sheet": safety_sheet(context.classroom, context.texts)},
+        context.texts.language,
+    )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    yield PackEntry(
+        Moment.DAY,
+        f"class/{safety_name(context.texts.language)}",
+        say("Safe in the kitchen"),
+        say("on the wall, unless it still hangs there"),
+    )
+
+
+LAYOUT = Layout("safety.html", sides=1)
+
+PART = Part(made, ("class/safety-sheet-*",), in_pack)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
-from spoonfold.sheets.head import Head, head_of
-from spoonfold.sheets.words import WordView, word_view
+from spoonfold.sheets.shared.head import Head, head_of
+from spoonfold.sheets.shared.words import WordView, word_view
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
 from spoonfold.teach.vocabulary import session_words
 
 PER_PAGE = 6
@@ -63,12 +65,40 @@ def word_cards(
     )
 
 
-def word_cards_name(language: str) -> str:
-    """The file of a session's word cards."""
-    return f"word-cards-{language}.pdf"
-
-
 def _size(term: str) -> str:
     if len(term) <= _LONG:
         return "huge"
     return "big" if len(term) <= _LONGEST else "plain"
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """Cards of a session's new words, for the wall."""
+    for session in context.classroom.sessions:
+        cards = word_cards(context.folder, context.classroom, session, context.texts)
+        if cards is not None:
+            yield Sheet(
+                (FILE.path(session, context.texts.language),),
+                f"Printing the word cards of session {session.number}",
+                LAYOUT,
+                {"cards": cards},
+                context.texts.language,
+            )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    cards = word_cards(context.folder, context.classroom, session, context.texts)
+    yield PackEntry(
+        Moment.DAY,
+        FILE.path(session, context.texts.language),
+        say("Word cards"),
+        say("on the day: cut out, fold and hang up"),
+        0 if cards is None else 1,
+    )
+
+
+FILE = SessionFile("word-cards")
+
+LAYOUT = Layout("word-cards.html")
+
+PART = Part(made, FILE.owns, in_pack)

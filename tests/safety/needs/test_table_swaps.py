@@ -14,7 +14,7 @@ from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 from spoonfold.problem import Place
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.folder import read_folder
-from spoonfold.sheets.swaps import TableSwapView, contact_rules, session_swaps
+from spoonfold.sheets.shared.swaps import TableSwapView, contact_rules, session_swaps
 from tiny_class import CLASS, write_class
 
 ROOT = Path(__file__).resolve().parents[3]

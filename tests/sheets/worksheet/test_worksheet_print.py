@@ -11,22 +11,22 @@ from worksheet_cases import ROOT, SESSIONS, demo, sheet
 
 from spoonfold.cli import main
 from spoonfold.language.texts import Texts
-from spoonfold.press.desk import Desk, desk_for
+from spoonfold.press.render import RenderContext, render_context_for
 from spoonfold.sheets.worksheet.sheet import Worksheet, worksheet_pair
 
 SHORT_SIDES, LONG_SIDES = 1, 3
 
 
 @pytest.fixture(scope="module")
-def desk() -> Desk:
-    return desk_for(ROOT)
+def context() -> RenderContext:
+    return render_context_for(ROOT)
 
 
-def pair(desk: Desk, session: int, grade: int, is_long: bool) -> tuple[bytes, bytes]:
+def pair(context: RenderContext, session: int, grade: int, is_long: bool) -> tuple[bytes, bytes]:
     """The children's sheet and the key."""
     folder, classroom = demo()
     found = [
-        desk.printed(each, desk.largest(each))
+        context.printed(each, context.largest(each))
         for each in worksheet_pair(
             folder, classroom, classroom.sessions[session], grade, 1, is_long, Texts("en")
         )
@@ -49,30 +49,32 @@ def text_of(pdf: bytes) -> str:
         (6, True, LONG_SIDES),
     ],
 )
-def test_three_questions_fill_a_side(desk: Desk, grade: int, is_long: bool, sides: int) -> None:
+def test_three_questions_fill_a_side(
+    context: RenderContext, grade: int, is_long: bool, sides: int
+) -> None:
     """The short form is one side and the long one three, also where the dishes are two."""
-    pdf, _ = pair(desk, 7, grade, is_long)
+    pdf, _ = pair(context, 7, grade, is_long)
     assert len(pypdfium2.PdfDocument(pdf)) == sides
 
 
-def test_sheet_and_key_are_accessible(desk: Desk) -> None:
+def test_sheet_and_key_are_accessible(context: RenderContext) -> None:
     """Both are PDF/UA-1 by an independent checker."""
     page = pytest.importorskip(
         "page", reason="page-validation isn't installed: pip install 'spoonfold[test]'"
     )
-    for pdf in pair(desk, 7, 5, True):
+    for pdf in pair(context, 7, 5, True):
         report = page.validate_pdf_bytes(pdf, profile=page.ValidationProfile.PDF_UA_1)
         assert [each.rule_id for each in report.failures] == []
 
 
-def test_the_childrens_sheet_gives_nothing_away(desk: Desk) -> None:
+def test_the_childrens_sheet_gives_nothing_away(context: RenderContext) -> None:
     """Answers and worked steps stand in the key alone."""
-    pdf, key = pair(desk, 4, 5, True)
+    pdf, key = pair(context, 4, 5, True)
     assert "Answer" not in text_of(pdf)
     assert text_of(key).count("Answer:") == 9
 
 
-def test_both_lie_with_the_adults(desk: Desk) -> None:
+def test_both_lie_with_the_adults(context: RenderContext) -> None:
     """Neither leaves the class's own folder."""
     folder, classroom = demo()
     for session in classroom.sessions:

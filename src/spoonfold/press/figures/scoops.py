@@ -15,7 +15,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from spoonfold.plan.amounts.scoop import ToolKind
 from spoonfold.press.figures.mark import number, tag
-from spoonfold.sheets.amounts import ScoopMark
+from spoonfold.sheets.shared.amounts import ScoopMark
 
 EM = 16.0
 """Drawing units in one em of the text around the strip: strips grow with the type."""

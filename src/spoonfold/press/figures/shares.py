@@ -13,7 +13,7 @@ from html import escape
 from xml.sax.saxutils import quoteattr
 
 from spoonfold.press.figures.mark import number, tag
-from spoonfold.sheets.groups import Bar, Segment
+from spoonfold.sheets.colours import Bar, Segment
 
 _FRAME = 1.2
 _FINE = 0.6

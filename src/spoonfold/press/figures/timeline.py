@@ -13,7 +13,7 @@ from html import escape
 from xml.sax.saxutils import quoteattr
 
 from spoonfold.press.figures.mark import number, tag
-from spoonfold.sheets.clock_chart import ChartBar, ChartView
+from spoonfold.sheets.lesson_card.chart import ChartBar, ChartView
 
 WIDTH = 530.0
 """In drawing units, 1 to the point: the text of a letter or A4 page is a little wider."""

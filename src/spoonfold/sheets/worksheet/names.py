@@ -16,7 +16,7 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import PIECE, UNITS
-from spoonfold.sheets.amounts import ingredient_name
+from spoonfold.sheets.shared.amounts import ingredient_name
 from spoonfold.sheets.worksheet.numbers import Food
 
 _UNIT = {unit.name: unit for unit in UNITS}

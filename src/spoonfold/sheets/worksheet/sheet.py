@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
-from spoonfold.sheets.head import Head, head_of, session_folder
-from spoonfold.sheets.sheet import Sheet, Work
+from spoonfold.sheets.shared.head import Head, head_of, session_folder
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, Sheet
 from spoonfold.sheets.worksheet.choice import questions_of
 from spoonfold.sheets.worksheet.figures import Figure
 from spoonfold.sheets.worksheet.names import names_of
@@ -93,17 +93,17 @@ def worksheet_of(
     return Worksheet(head_of(folder, classroom, session, texts), grade, seed, is_long, questions)
 
 
-def worksheets(work: Work) -> Iterator[Sheet]:
+def made(context: BuildContext) -> Iterator[Sheet]:
     """The short form a session, at the grade of the class, with the session's number as seed."""
-    for session in work.classroom.sessions:
+    for session in context.classroom.sessions:
         yield from worksheet_pair(
-            work.folder,
-            work.classroom,
+            context.folder,
+            context.classroom,
             session,
             grade_for(session.setting),
             session.number,
             False,
-            work.texts,
+            context.texts,
         )
 
 
@@ -122,8 +122,34 @@ def worksheet_pair(
         return
     place, language = session_folder(session), texts.language
     doing = f"Setting the worksheet of session {session.number}"
-    for name, template in (
-        (worksheet_name(language, grade), "worksheet.html"),
-        (worksheet_key_name(language, grade), "worksheet-key.html"),
+    for name, layout in (
+        (worksheet_name(language, grade), LAYOUT),
+        (worksheet_key_name(language, grade), KEY),
     ):
-        yield Sheet((f"{place}/{name}",), doing, template, {"sheet": sheet}, language)
+        yield Sheet((f"{place}/{name}",), doing, layout, {"sheet": sheet}, language)
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    """For each child while the pot simmers, with the answers for the lead cook."""
+    say, language = context.texts.say, context.texts.language
+    if not has_numbers(context.folder, session):
+        return
+    place, grade = session_folder(session), grade_for(session.setting)
+    yield PackEntry(
+        Moment.LEAD,
+        f"{place}/{worksheet_key_name(language, grade)}",
+        say("Key to the worksheet"),
+        say("on the day, lead cook"),
+    )
+    yield PackEntry(
+        Moment.DAY,
+        f"{place}/{worksheet_name(language, grade)}",
+        say("Kitchen fractions"),
+        say("on the day: one for each child"),
+        sum(session.setting.tables),
+    )
+
+
+LAYOUT, KEY = Layout("worksheet.html"), Layout("worksheet-key.html")
+
+PART = Part(made, ("class/session-*/worksheet*",), in_pack)

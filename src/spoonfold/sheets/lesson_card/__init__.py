@@ -1,0 +1,428 @@
+"""The lesson card: one sheet, two sides, from which the lead cook teaches a session."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from spoonfold.check.accepted import Accepted
+from spoonfold.check.rule import warning
+from spoonfold.language.amounts import minutes_text
+from spoonfold.language.calendar import day_text
+from spoonfold.language.texts import Texts
+from spoonfold.model.classroom import Classroom, Session
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.prose import Heading, Listing, Paragraph, Prose, plain, plain_prose
+from spoonfold.model.teaching import After, Lesson, Word
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.advice import Advice, advice_of
+from spoonfold.plan.clock.class_work import Timed
+from spoonfold.plan.clock.late import LATE, Way
+from spoonfold.problem import Problem
+from spoonfold.read.folder import CLASS_FILE
+from spoonfold.sheets.lesson_card.chart import ChartView, chart_of
+from spoonfold.sheets.lesson_card.clock import (
+    Names,
+    idle_at_tables,
+    lacking,
+    left_to_wash,
+    names_of,
+    relief_text,
+    saving_text,
+    verdict,
+    washing_at_tables,
+)
+from spoonfold.sheets.lesson_card.day import (
+    DayRow,
+    Role,
+    SafetyRow,
+    day_of,
+    missing_helper,
+    roles_of,
+    safety_of,
+    set_up_of,
+)
+from spoonfold.sheets.shared.cautions import sentence
+from spoonfold.sheets.shared.head import Head, dishes_of, head_of
+from spoonfold.sheets.sheet import (
+    BuildContext,
+    Layout,
+    Moment,
+    PackEntry,
+    Part,
+    SessionFile,
+    Sheet,
+    longest,
+)
+from spoonfold.teach.vocabulary import session_words
+
+
+@dataclass(frozen=True, slots=True)
+class LessonWords:
+    """The words of a session."""
+
+    new: tuple[Word, ...]
+    """To be explained today."""
+    again: tuple[str, ...]
+    """Explained before: ask what they mean."""
+
+
+@dataclass(frozen=True, slots=True)
+class TalkPart:
+    """One part of a lesson: say, show, ask."""
+
+    title: str
+    lines: tuple[str, ...]
+    brief: tuple[str, ...]
+    """The first sentence of each line."""
+
+
+@dataclass(frozen=True, slots=True)
+class LessonView:
+    """The session's talk."""
+
+    title: str
+    minutes: str
+    aims: tuple[str, ...]
+    parts: tuple[TalkPart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """What was noted when a dish was cooked before; no names."""
+
+    when: str
+    came: str
+    minutes: tuple[str, ...]
+    keep: tuple[str, ...]
+    change: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Questions:
+    """What to ask over a dish."""
+
+    dish: str
+    prose: Prose
+
+
+def lesson_view(lesson: Lesson | None, texts: Texts) -> LessonView | None:
+    """A lesson with everything that is said, shown and asked, in short lines."""
+    if lesson is None:
+        return None
+    minutes = "" if lesson.minutes is None else texts.say("{minutes} min", minutes=lesson.minutes)
+    return LessonView(lesson.title, minutes, lesson.aims, tuple(_parts(lesson.body)))
+
+
+def _parts(body: Prose) -> Iterator[TalkPart]:
+    title, lines = "", list[str]()
+    for block in body:
+        if isinstance(block, Heading):
+            if lines:
+                yield _part(title, lines)
+            title, lines = plain(block.children), []
+        elif isinstance(block, Listing):
+            lines += [plain_prose(item) for item in block.items]
+        elif isinstance(block, Paragraph):
+            lines.append(plain(block.children))
+        else:
+            lines.append(plain_prose(block.blocks))
+    if lines:
+        yield _part(title, lines)
+
+
+def _part(title: str, lines: list[str]) -> TalkPart:
+    return TalkPart(title, tuple(lines), tuple(_first_sentence(line) for line in lines))
+
+
+def _first_sentence(line: str) -> str:
+    ends = [at for at in (line.find(f"{mark} ") for mark in ".?!") if at > 0]
+    return line[: min(ends) + 1] if ends else line
+
+
+def words_of(folder: ClassFolder, classroom: Classroom, session: Session) -> LessonWords:
+    """The words that a session brings, and those that come back."""
+    season = session_words(classroom.sessions, folder.recipes, folder.words)
+    found = next(each for each in season if each.session == session.number)
+    return LessonWords(
+        tuple(folder.words[key] for key in found.new),
+        tuple(folder.words[key].term for key in found.again),
+    )
+
+
+def questions_of(folder: ClassFolder, session: Session) -> tuple[Questions, ...]:
+    """The questions of each dish."""
+    recipes = dishes_of(folder, session)
+    return tuple(
+        Questions(recipe.title, recipe.sections["talk"])
+        for recipe in recipes
+        if recipe.sections.get("talk")
+    )
+
+
+def notes_of(
+    folder: ClassFolder, classroom: Classroom, session: Session, texts: Texts
+) -> Notes | None:
+    """What was noted the last time that one of the session's dishes was cooked.
+
+    A note of an earlier season counts too: its date says so, even where its number is this
+    session's own.
+    """
+    own = {dish.text for dish in session.dishes}
+    cooked: Mapping[int, set[str]] = {
+        each.number: {dish.text for dish in each.dishes} for each in classroom.sessions
+    }
+    earlier = [
+        note
+        for note in folder.after
+        if own & (set(note.minutes) or cooked.get(note.session, set()))
+        and (note.date < session.date if note.date is not None else note.session < session.number)
+    ]
+    if not earlier:
+        return None
+    last = max(
+        earlier, key=lambda note: (note.date is not None, note.date or session.date, note.session)
+    )
+    return _notes(last, folder, own, texts)
+
+
+def _notes(note: After, folder: ClassFolder, own: set[str], texts: Texts) -> Notes:
+    return Notes(
+        when=day_text(note.date, texts.language)
+        if note.date is not None
+        else texts.say("Session {number}", number=note.session),
+        came=""
+        if note.came is None
+        else texts.count("{number} child came", "{number} children came", note.came),
+        minutes=tuple(
+            texts.say(
+                "{dish} took {minutes}",
+                dish=folder.recipes[key].title,
+                minutes=minutes_text(minutes, texts),
+            )
+            for key, minutes in note.minutes.items()
+            if key in own and key in folder.recipes
+        ),
+        keep=note.keep,
+        change=note.change,
+    )
+
+
+_MOST_SAVINGS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Whether the session fits, and what to do about it."""
+
+    is_good: bool
+    verdict: str
+    lacking: tuple[str, ...]
+    savings: tuple[str, ...]
+    """What would make it shorter, the most first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Late:
+    """What to do ten minutes late, the gentlest first, each list in order."""
+
+    leave_out: tuple[str, ...]
+    easier: tuple[str, ...]
+    adult: tuple[str, ...]
+    """What an adult takes over from the children."""
+    rest: int
+    """Minutes of the ten that all this doesn't save."""
+
+    @property
+    def is_any(self) -> bool:
+        """Whether any step helps."""
+        return bool(self.leave_out or self.easier or self.adult)
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptedView:
+    """A warning that the author lives with, and why."""
+
+    message: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class LessonCard:
+    """The card of one session."""
+
+    head: Head
+    note: str
+    letters: tuple[tuple[str, str], ...]
+    """With two dishes, the letter of each in front of its steps."""
+    fit: Fit
+    day: tuple[DayRow, ...]
+    late: Late
+    set_up: tuple[str, ...]
+    roles: tuple[Role, ...]
+    missing: tuple[str, ...]
+    washing: tuple[str, ...]
+    """Who washes up what meanwhile, a line a table."""
+    left_to_wash: str
+    free_hands: tuple[str, ...]
+    chart: ChartView
+    safety: tuple[SafetyRow, ...]
+    lesson: LessonView | None
+    words: LessonWords
+    questions: tuple[Questions, ...]
+    notes: Notes | None
+    accepted: tuple[AcceptedView, ...]
+
+
+def lesson_card_of(
+    folder: ClassFolder,
+    classroom: Classroom,
+    each: Timed,
+    uses: Mapping[str, Uses],
+    accepted: Sequence[Accepted],
+    texts: Texts,
+) -> LessonCard:
+    """The card of a session whose clock is known."""
+    session, names = each.session, names_of(each, texts)
+    advice = advice_of(each.work, each.clock)
+    lesson = folder.lessons.get(session.lesson.text) if session.lesson is not None else None
+    return LessonCard(
+        head=head_of(folder, classroom, session, texts),
+        note=session.note or "",
+        letters=names.key(),
+        fit=Fit(
+            is_good=each.clock.fits,
+            verdict=verdict(each.clock, texts),
+            lacking=lacking(each, names),
+            savings=tuple(saving_text(one, names) for one in advice.savings[:_MOST_SAVINGS]),
+        ),
+        day=day_of(each, names, lesson.title if lesson is not None else ""),
+        late=late_of(advice, names),
+        set_up=set_up_of(folder, each, uses, names),
+        roles=roles_of(each, names),
+        missing=missing_helper(each, names),
+        washing=washing_at_tables(each, names),
+        left_to_wash=left_to_wash(each, names),
+        free_hands=idle_at_tables(each, texts),
+        chart=chart_of(each, names),
+        safety=safety_of(each, names),
+        lesson=lesson_view(lesson, texts),
+        words=words_of(folder, classroom, session),
+        questions=questions_of(folder, session),
+        notes=notes_of(folder, classroom, session, texts),
+        accepted=tuple(_accepted(each, classroom, accepted)),
+    )
+
+
+def late_of(advice: Advice, names: Names) -> Late:
+    """The list for ten minutes late."""
+    told = {
+        way: tuple(relief_text(one, names) for one in advice.relief if one.way is way)
+        for way in Way
+    }
+    return Late(
+        told[Way.LEAVE_OUT],
+        told[Way.EASIER],
+        told[Way.ADULT],
+        max(0, LATE - sum(one.minutes for one in advice.relief)),
+    )
+
+
+def _accepted(
+    each: Timed, classroom: Classroom, accepted: Sequence[Accepted]
+) -> Iterator[AcceptedView]:
+    """Those of the session's dishes, of the session itself, and of the class as a whole."""
+    paths = {dish.recipe.place.path for dish in each.work.dishes}
+    lines = sorted(session.place.line for session in classroom.sessions)
+    begins = each.session.place.line
+    ends = next((line for line in lines if line > begins), None)
+    for one in accepted:
+        line = one.problem.place.line
+        own = line < lines[0] or (begins <= line and (ends is None or line < ends))
+        if one.problem.place.path in paths or (one.problem.place.path == CLASS_FILE and own):
+            yield AcceptedView(one.problem.message, sentence(one.because))
+
+
+def too_long(folder: ClassFolder, session: Session) -> Problem:
+    """The lesson card of a session takes a second sheet."""
+    recipes = dishes_of(folder, session)
+    parts = [
+        (len(plain_prose(recipe.sections[_QUESTIONS])), f"“Talk” of {recipe.key}")
+        for recipe in recipes
+        if _QUESTIONS in recipe.sections
+    ]
+    lesson = folder.lessons.get(session.lesson.text) if session.lesson is not None else None
+    if session.lesson is not None and lesson is not None:
+        parts.append((len(plain_prose(lesson.body)), f"the lesson {session.lesson.text}"))
+    for recipe in recipes:
+        parts.append(
+            (
+                sum(
+                    len(folder.words[term.text].meaning)
+                    for term in recipe.words
+                    if term.text in folder.words
+                ),
+                f"the words of {recipe.key}",
+            )
+        )
+    dishes = " and ".join(recipe.key for recipe in recipes)
+    return warning(
+        "sheet-overflows",
+        session.place,
+        f"The lesson card of session {session.number} ({dishes}) takes more than one sheet, also "
+        "in the smallest type. The third side gets lost.",
+        f"Shorten what is longest: {longest(parts)}."
+        if any(count for count, _ in parts)
+        else "Cook one dish fewer, or set fewer tables.",
+    )
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """The card from which the lead cook teaches, a session."""
+    for each in context.examined.facts.clocks:
+        card = lesson_card_of(
+            context.folder,
+            context.classroom,
+            each,
+            context.uses,
+            context.examined.accepted,
+            context.texts,
+        )
+        yield Sheet(
+            (FILE.path(each.session, context.texts.language),),
+            f"Printing the lesson card of session {each.session.number}",
+            LAYOUT,
+            {"card": card},
+            context.texts.language,
+            too_long=too_long(context.folder, each.session),
+        )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    path = FILE.path(session, context.texts.language)
+    yield PackEntry(Moment.LEAD, path, say("Lesson card"), say("on the day, lead cook"))
+
+
+_QUESTIONS = "talk"
+
+FILE = SessionFile("lesson-card")
+
+LAYOUT = Layout(
+    "lesson-card.html",
+    (
+        "large",
+        "small",
+        "small tight",
+        "smaller brief tight",
+        "smallest brief tight",
+        "smallest brief tight last",
+    ),
+    sides=2,
+    holds=(4000, 5100, 5400, 5800, 6600),
+)
+"""`tight` runs the cautions of a step on one line; `brief` keeps the first sentence of each line of
+the lesson, which stands whole in its own file; `last` puts the chart, which can't be parted, behind
+what can."""
+
+PART = Part(made, FILE.owns, in_pack)

@@ -1,0 +1,253 @@
+"""The pages of the class site."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Collection, Iterator, Mapping
+from fractions import Fraction
+
+from spoonfold.language.amounts import number_text
+from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
+from spoonfold.language.marks import draft_mark, language_mark
+from spoonfold.language.texts import Texts, direction_of
+from spoonfold.model.classroom import Classroom
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.prose import Picture, inlines, leaves
+from spoonfold.model.recipe import Recipe
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.sheets.colours import dish_colours, plate_of, season_plate
+from spoonfold.sheets.notice import notice_of
+from spoonfold.sheets.shared.head import site_folder
+from spoonfold.sheets.shared.labels import labels_of
+from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words, total_minutes
+from spoonfold.sheets.shared.season_map import season_map
+from spoonfold.sheets.shared.steps import Fact
+from spoonfold.sheets.shared.words import word_view, word_views
+from spoonfold.sheets.sheet import BuildContext, Page, Part
+from spoonfold.sheets.site.filters import filters_of, traits_of
+from spoonfold.sheets.site.pages import (
+    Dish,
+    HomePage,
+    IngredientsPage,
+    RecipePage,
+    SeasonPage,
+    SessionRow,
+    Site,
+    WordsPage,
+    frame_of,
+    recipe_data,
+)
+from spoonfold.teach.vocabulary import session_words
+
+SIZES = tuple(range(1, 13))
+"""How many a page's amounts are worked out for: a household has at most 12."""
+
+
+def site_of(
+    folder: ClassFolder,
+    classroom: Classroom,
+    uses: Mapping[str, Uses],
+    texts: Texts,
+    booklets: Collection[str] = (),
+) -> Site:
+    """The site but for the pages of its dishes; `booklets` names the files of booklets that
+    there are."""
+    frame = frame_of(folder, classroom, texts, "", booklets)
+    dishes = {
+        key: _dish(recipe, folder, classroom, uses[key], texts)
+        for key, recipe in folder.recipes.items()
+    }
+    sessions = _sessions(folder, classroom, dishes, texts)
+    others = tuple(dish for dish in dishes.values() if not dish.sessions)
+    facts = _facts(classroom, texts)
+    description = ". ".join((classroom.name, *(fact.text for fact in facts)))
+    views = word_views(folder.words)
+    return Site(
+        home=HomePage(
+            frame,
+            facts,
+            description,
+            sessions,
+            others,
+            filters_of([dish.traits for dish in dishes.values()], texts),
+        ),
+        below=frame_of(folder, classroom, texts, "../", booklets),
+        words=WordsPage(
+            frame,
+            views,
+            {
+                view.anchor: tuple(
+                    dish
+                    for dish in dishes.values()
+                    if any(word.anchor == view.anchor for word in dish.words)
+                )
+                for view in views
+            },
+        ),
+        season=SeasonPage(
+            frame,
+            facts,
+            sessions,
+            season_map(folder, classroom, texts),
+            season_plate(folder, classroom, uses, texts),
+        ),
+    )
+
+
+def recipe_page(
+    key: str,
+    site: Site,
+    folder: ClassFolder,
+    classroom: Classroom,
+    uses: Mapping[str, Uses],
+    texts: Texts,
+) -> RecipePage:
+    """The page of one dish: of a thousand dishes they are too large to be held together."""
+    recipe = folder.recipes[key]
+    setting = next(
+        (
+            each.setting
+            for each in classroom.sessions
+            if any(dish.text == key for dish in each.dishes)
+        ),
+        classroom.setting,
+    )
+    sheet = recipe_sheet(recipe, uses[key], folder.pantry, folder.words, SIZES, setting, texts)
+    return RecipePage(
+        site.below,
+        sheet,
+        sessions=tuple(
+            each for each in site.season.sessions if any(dish.key == key for dish in each.dishes)
+        ),
+        data=recipe_data(recipe, texts, sheet.description, sheet.countries, total_minutes(recipe)),
+        plate=plate_of(recipe, uses[key], folder.pantry, setting, texts),
+        numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
+        usual=SIZES.index(_usual(recipe, classroom)),
+        households=tuple(SIZES.index(size) for size in classroom.households),
+    )
+
+
+def _usual(recipe: Recipe, classroom: Classroom) -> int:
+    """As the recipe was written, or else for the first household."""
+    return next((size for size in SIZES if size == recipe.serves), classroom.households[0])
+
+
+def _dish(
+    recipe: Recipe, folder: ClassFolder, classroom: Classroom, uses: Uses, texts: Texts
+) -> Dish:
+    labels = labels_of(recipe, folder.pantry, texts)
+    said_in = recipe.language or texts.language
+    return Dish(
+        key=recipe.key,
+        title=recipe.title,
+        language=said_in,
+        direction=direction_of(said_in),
+        mark=language_mark(recipe.language, texts),
+        draft=draft_mark(recipe.is_draft, texts),
+        origin=recipe.origin,
+        # As it was written: the words of a dish are explained on its own page.
+        lede=opening(recipe.headnote)[0],
+        photo=next(
+            (each for each in leaves(tuple(inlines(recipe.headnote))) if isinstance(each, Picture)),
+            None,
+        ),
+        sessions=tuple(
+            session.number
+            for session in classroom.sessions
+            if any(dish.text == recipe.key for dish in session.dishes)
+        ),
+        contains=tuple(label.allergen for label in labels.contains),
+        check=tuple(label.allergen for label in labels.check),
+        unknown=labels.unknown,
+        words=taught_words(recipe, folder.words),
+        traits=traits_of(
+            recipe,
+            folder.pantry,
+            folder.skills,
+            dish_colours(recipe, uses, folder.pantry, texts),
+            texts,
+        ),
+    )
+
+
+def _sessions(
+    folder: ClassFolder, classroom: Classroom, dishes: Mapping[str, Dish], texts: Texts
+) -> tuple[SessionRow, ...]:
+    rows = []
+    brought = session_words(classroom.sessions, folder.recipes, folder.words)
+    for session, words in zip(classroom.sessions, brought, strict=True):
+        cooked = tuple(dishes[dish.text] for dish in session.dishes if dish.text in dishes)
+        lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
+        rows.append(
+            SessionRow(
+                number=session.number,
+                date=date_text(session.date, texts.language),
+                machine_date=session.date.isoformat(),
+                plate=plate_text(session.date, texts.language),
+                dishes=cooked,
+                lesson=lesson.title if lesson else "",
+                words=tuple(word_view(key, folder.words[key]) for key in words.new),
+                again=tuple(word_view(key, folder.words[key]) for key in words.again),
+            )
+        )
+    return tuple(rows)
+
+
+def _facts(classroom: Classroom, texts: Texts) -> tuple[Fact, ...]:
+    """Where and when the class meets."""
+    facts = [Fact("place", classroom.location)]
+    dates = [each.date for each in classroom.sessions]
+    if dates:
+        setting = classroom.setting
+        starts = datetime.datetime.combine(dates[0], setting.starts)
+        ends = starts + datetime.timedelta(minutes=setting.minutes)
+        first, last = (day_text(date, texts.language) for date in (dates[0], dates[-1]))
+        facts += [
+            Fact(
+                "table",
+                texts.count(
+                    "1 meeting, {first}",
+                    "{number} meetings, {first} to {last}",
+                    len(dates),
+                    first=first,
+                    last=last,
+                ),
+            ),
+            Fact(
+                "clock",
+                texts.say(
+                    "{starts} to {ends}",
+                    starts=time_text(starts.time(), texts.language),
+                    ends=time_text(ends.time(), texts.language),
+                ),
+            ),
+        ]
+    return tuple(facts)
+
+
+def made(context: BuildContext) -> Iterator[Page]:
+    """The pages of the site in each language."""
+    classroom = context.classroom
+    sites = [
+        (
+            f"site/{site_folder(edition.texts.language, classroom)}",
+            edition,
+            site_of(edition.folder, classroom, edition.uses, edition.texts, context.booklets),
+        )
+        for edition in context.editions
+    ]
+    for top, edition, site in sites:
+        notice = notice_of(edition.folder, classroom, edition.texts)
+        ingredients = IngredientsPage(site.season.frame, notice)
+        yield Page(f"{top}index.html", "home.html", site.home, edition)
+        yield Page(f"{top}words.html", "words.html", site.words, edition)
+        yield Page(f"{top}season.html", "season.html", site.season, edition)
+        yield Page(f"{top}ingredients.html", "ingredients.html", ingredients, edition)
+    # One dish in every language before the next: its amounts are the same in all of them.
+    for key in context.recipes:
+        for top, edition, site in sites:
+            page = recipe_page(key, site, edition.folder, classroom, edition.uses, edition.texts)
+            yield Page(f"{top}recipes/{key}.html", "recipe.html", page, edition)
+
+
+PART = Part(made, ("site/*",))

@@ -1,0 +1,432 @@
+"""Table cards: each table's dish at its own size, and a card for what is made once for all.
+
+For the adults and children in the room, so they belong into `class/` alone: a card says what a
+table cooks with, never for whose sake.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from spoonfold.check.rule import warning
+from spoonfold.language.amounts import number_text
+from spoonfold.language.marks import draft_mark, language_mark
+from spoonfold.language.texts import Texts, direction_of
+from spoonfold.model.classroom import Classroom, Session, Setting
+from spoonfold.model.folder import ClassFolder
+from spoonfold.model.prose import plain
+from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
+from spoonfold.plan.amounts.measure import class_kitchen
+from spoonfold.plan.amounts.scale import Scaled, scaled
+from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.people.jobs import Kind, SeasonJobs, SessionJobs, seat_letter
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.swapped import table_swaps
+from spoonfold.plan.safety.tools import Board, boards_of
+from spoonfold.problem import Problem
+from spoonfold.sheets.shared.head import Head, dishes_of, head_of
+from spoonfold.sheets.shared.labels import Labels, labels_of
+from spoonfold.sheets.shared.swaps import TableSwapView, session_swaps
+from spoonfold.sheets.sheet import (
+    BuildContext,
+    Layout,
+    Moment,
+    PackEntry,
+    Part,
+    SessionFile,
+    Sheet,
+    longest,
+)
+from spoonfold.sheets.table_cards.steps import CardPlace, Entry, entries_of
+from spoonfold.sheets.table_cards.uses import Swapped, uses_at
+
+
+def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
+    """What one portion is, and how much of it each eats where that isn't all."""
+    said = (
+        []
+        if recipe.portion is None
+        else [texts.say("One portion: {portion}", portion=recipe.portion)]
+    )
+    if setting.portion != 1:
+        said.append(
+            texts.say("{part} of a portion for each", part=number_text(setting.portion, texts))
+        )
+    return ". ".join(said)
+
+
+def people_text(seats: Sequence[str], helpers: int, texts: Texts) -> str:
+    """The seats of a table by letter, and the helpers who eat there."""
+    if not helpers:
+        return texts.say("For {seats}", seats=", ".join(seats))
+    return texts.count(
+        "For {seats} and your helper",
+        "For {seats} and {number} helpers",
+        helpers,
+        seats=", ".join(seats),
+    )
+
+
+def standing_text(kind: Kind, texts: Texts) -> str:
+    """A job for the whole session, as what somebody does."""
+    match kind:
+        case Kind.READ:
+            return texts.say("reads each step aloud")
+        case Kind.WATCH:
+            return texts.say("watches raw and ready")
+        case Kind.SET:
+            return texts.say("sets the table")
+        case _:
+            return texts.say("leads the cleaning up")
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What else to measure when one more or one fewer eats here."""
+
+    title: str
+    amounts: tuple[tuple[str, str], ...]
+    """Name and amount; none: everything stays."""
+
+
+@dataclass(frozen=True, slots=True)
+class TableCard:
+    """One sheet."""
+
+    dish: str
+    """The recipe's key."""
+    title: str
+    language: str
+    """Of the title and the steps."""
+    direction: str
+    mark: str
+    """`in English`, where that isn't the reader's language; mostly empty."""
+    draft: str
+    """That no fluent speaker has read the translation; mostly empty."""
+    where: str
+    """`Table 2`, or `For all`."""
+    people: str
+    portion: str
+    """What one portion is, and how much of it each eats where that isn't all."""
+    standing: tuple[tuple[str, str], ...]
+    """A seat's letter and its jobs for the whole session."""
+    labels: Labels
+    swaps: tuple[TableSwapView, ...]
+    entries: tuple[Entry, ...]
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TableCards:
+    """All cards of a session."""
+
+    head: Head
+    cards: tuple[TableCard, ...]
+
+
+def table_cards_of(
+    folder: ClassFolder,
+    classroom: Classroom,
+    uses: Mapping[str, Uses],
+    session: Session,
+    season: SeasonJobs,
+    texts: Texts,
+) -> TableCards:
+    """Dish by dish: one card a table, then one for what is made for everyone."""
+    jobs = next(each for each in season.sessions if each.session == session.number)
+    cards = []
+    for dish in session.dishes:
+        if dish.text in folder.recipes:
+            desk = _Desk(folder, folder.recipes[dish.text], uses, session, jobs, texts)
+            cards += desk.cards()
+    return TableCards(head_of(folder, classroom, session, texts), tuple(cards))
+
+
+@dataclass(frozen=True, slots=True)
+class _Desk:
+    """One dish of one session while its cards are made."""
+
+    folder: ClassFolder
+    recipe: Recipe
+    uses: Mapping[str, Uses]
+    session: Session
+    jobs: SessionJobs
+    texts: Texts
+
+    def cards(self) -> list[TableCard]:
+        setting = self.session.setting
+        cards = [
+            self.table(index)
+            for index, portions in enumerate(portions_at_tables(setting))
+            if portions
+        ]
+        if any(_at_pot(step) for step in self.recipe.steps):
+            cards.append(self.pot())
+        return cards
+
+    def table(self, index: int) -> TableCard:
+        setting = self.session.setting
+        children, eaters = setting.tables[index], eaters_at_tables(setting)[index]
+        seats = [seat_letter(each.seat) for each in self.jobs.tables[index]]
+        swapped = self.swapped(setting, index)
+        own = [step.number for step in self.recipe.steps if not step.shared]
+        changes = [self.change(own, index, more) for more in (1, -1) if children + more > 0]
+        return self.card(
+            where=self.texts.say("Table {number}", number=index + 1),
+            people=people_text(seats, eaters - children, self.texts),
+            place=CardPlace(
+                own=own,
+                whole=self.scaled(setting, index),
+                swapped=swapped,
+                who=self.who((index,)),
+                seats=len(seats),
+                boards=self.boards(),
+                used=self.uses[self.recipe.key].by_step,
+                portions=self.portions(index),
+            ),
+            standing=tuple(
+                (seat_letter(seat.seat), ", ".join(said))
+                for seat in self.jobs.tables[index]
+                if (
+                    said := [
+                        standing_text(job.kind, self.texts) for job in seat.jobs if not job.steps
+                    ]
+                )
+            ),
+            labels=self.labels(swapped),
+            changes=changes,
+        )
+
+    def pot(self) -> TableCard:
+        """What is made once for everyone, with children of every table."""
+        setting = self.session.setting
+        own = [step.number for step in self.recipe.steps if _at_pot(step)]
+        everyone = sum(eaters_at_tables(setting))
+        return self.card(
+            where=self.texts.say("For all"),
+            people=self.texts.count("For 1 person", "For {number} people", everyone),
+            place=CardPlace(
+                own=own,
+                whole=self.scaled(setting, None),
+                swapped=(),
+                who=self.who(range(len(setting.tables))),
+                seats=sum(setting.tables),
+                boards=self.boards(),
+                used={},
+                portions="",
+            ),
+            standing=(),
+            labels=self.labels(()),
+            changes=[self.change(own, None, more) for more in (1, -1)],
+        )
+
+    def card(
+        self,
+        where: str,
+        people: str,
+        place: CardPlace,
+        standing: tuple[tuple[str, str], ...],
+        labels: Labels,
+        changes: Sequence[Change],
+    ) -> TableCard:
+        language = self.recipe.language or self.texts.language
+        return TableCard(
+            dish=self.recipe.key,
+            title=self.recipe.title,
+            language=language,
+            direction=direction_of(language),
+            mark=language_mark(language, self.texts),
+            draft=draft_mark(self.recipe.is_draft, self.texts),
+            where=where,
+            people=people,
+            portion=portion_text(self.recipe, self.session.setting, self.texts),
+            standing=standing,
+            labels=labels,
+            swaps=tuple(view for _, view in place.swapped),
+            entries=entries_of(
+                self.recipe, place, self.folder.pantry, self.folder.skills, self.texts
+            ),
+            changes=tuple(changes),
+        )
+
+    def scaled(self, setting: Setting, index: int | None) -> Scaled:
+        """The dish at one table; at the pot for all where no table is named."""
+        portions = portions_at_tables(setting)
+        kitchen = class_kitchen(setting)
+        wanted = sum(portions, Fraction(0)) if index is None else portions[index]
+        return scaled(self.recipe, self.uses[self.recipe.key], self.folder.pantry, kitchen, wanted)
+
+    def swapped(self, setting: Setting, index: int) -> Swapped:
+        found = [
+            each
+            for each in table_swaps(
+                self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting
+            )
+            if each.table == index + 1
+        ]
+        alone = replace(
+            self.session,
+            setting=setting,
+            dishes=tuple(dish for dish in self.session.dishes if dish.text == self.recipe.key)[:1],
+        )
+        views = [
+            each
+            for each in session_swaps(
+                alone, self.folder.recipes, self.uses, self.folder.pantry, self.texts
+            )
+            if each.table == index + 1
+        ]
+        return tuple(zip(found, views, strict=True))
+
+    def change(self, own: Sequence[int], index: int | None, more: int) -> Change:
+        """What is measured otherwise with one more at this table, or one fewer."""
+        setting = self.session.setting
+        tables = list(setting.tables)
+        # Who comes late joins some table: for the pot it doesn't matter which.
+        tables[index if index is not None else tables.index(max(tables))] += more
+        changed = replace(setting, tables=tuple(tables))
+        before, after = (self.amounts(each, own, index) for each in (setting, changed))
+        amounts = tuple(
+            (name, text)
+            for (name, text), (_, old) in zip(after, before, strict=True)
+            if text != old
+        )
+        title = (
+            self.texts.say("One more is here? Measure:")
+            if more > 0
+            else self.texts.say("One fewer? Measure:")
+        )
+        return Change(title, amounts)
+
+    def amounts(
+        self, setting: Setting, own: Sequence[int], index: int | None
+    ) -> list[tuple[str, str]]:
+        """Everything that is measured at this place, in the order of steps."""
+        whole = self.scaled(setting, index)
+        swapped = () if index is None else self.swapped(setting, index)
+        found = []
+        for step in self.recipe.steps:
+            if step.number in own:
+                for use in uses_at(step, whole, swapped, self.folder.pantry, self.texts):
+                    amount = f"{use.amount.text} {use.amount.joint}".rstrip()
+                    found.append((step.number, use.key, use.name, amount))
+        often = [key for _, key, _, _ in found]
+        return [
+            (
+                self.texts.say("{name} (step {number})", name=name, number=number)
+                if often.count(key) > 1
+                else name,
+                text,
+            )
+            for number, key, name, text in found
+        ]
+
+    def who(self, tables: Sequence[int]) -> Mapping[int, tuple[str, ...]]:
+        """The seats of these tables at each step of the dish."""
+        found: dict[int, tuple[str, ...]] = {}
+        for index in tables:
+            for seat in self.jobs.tables[index]:
+                for job in seat.jobs:
+                    for step in job.steps if job.dish == self.recipe.key else ():
+                        found[step.number] = (*found.get(step.number, ()), seat_letter(seat.seat))
+        return found
+
+    def boards(self) -> Mapping[int, Board]:
+        return boards_of(Flow(self.recipe, self.uses[self.recipe.key], self.folder.pantry))
+
+    def portions(self, index: int) -> str:
+        """This table's part of what was made for all."""
+        portions = portions_at_tables(self.session.setting)
+        return self.texts.say(
+            "Your table takes {own} of {all} portions.",
+            own=number_text(portions[index], self.texts),
+            all=number_text(sum(portions, Fraction(0)), self.texts),
+        )
+
+    def labels(self, swapped: Swapped) -> Labels:
+        """Of the dish as it is listed, and of what this table takes besides. What a swap takes
+        out stays named: it is in the room, and a swap can be forgotten."""
+        taken = [swap.swap.use for swap, _ in swapped]
+        own = replace(self.recipe, ingredients=(*self.recipe.ingredients, *taken))
+        return labels_of(own, self.folder.pantry, self.texts)
+
+
+def _at_pot(step: Step) -> bool:
+    """Done in class, once for everyone."""
+    return step.for_class and step.when is None
+
+
+def too_long(folder: ClassFolder, session: Session, language: str) -> Problem | None:
+    """A table card of a session takes a second sheet; told of its longest dish.
+
+    `folder` is the class folder in the card's language. None where the session has no dish.
+    """
+    recipes = dishes_of(folder, session)
+    if not recipes:
+        return None
+    recipe = max(recipes, key=lambda each: sum(map(_letters, each.steps)))
+    parts = [(_letters(step), f"step {step.number}") for step in recipe.steps if step.when is None]
+    return warning(
+        "sheet-overflows",
+        recipe.place,
+        f"The table card of {recipe.key} ({language}) takes a second sheet in session "
+        f"{session.number}, also in the smallest type that can be read at arm's length. One sheet "
+        "lies on the table; a second one lies under it.",
+        f"Shorten the longest steps: {longest(parts)}. Or do a step `for: class`, which has a "
+        "card of its own, or `when: before class`.",
+    )
+
+
+def _letters(step: Step) -> int:
+    """How long a step's own words are on a table card. Cautions aren't there to be shortened."""
+    return len(plain(step.text)) + len(step.easier or "")
+
+
+def made(context: BuildContext) -> Iterator[Sheet]:
+    """A card for each table and dish, a file a session and language."""
+    for edition in context.editions:
+        language = edition.texts.language
+        if language not in context.classroom.table_cards:
+            continue
+        for session in context.classroom.sessions:
+            cards = table_cards_of(
+                edition.folder,
+                context.classroom,
+                edition.uses,
+                session,
+                context.season,
+                edition.texts,
+            )
+            yield Sheet(
+                (FILE.path(session, language),),
+                f"Printing the table cards of session {session.number} ({language})",
+                LAYOUT,
+                {"cards": cards},
+                language,
+                SIDES * len(cards.cards),
+                too_long(edition.folder, session, language),
+            )
+
+
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    yield PackEntry(
+        Moment.DAY,
+        FILE.path(session, context.texts.language),
+        say("Table cards"),
+        say("on the day: one is for each table and dish"),
+    )
+
+
+FILE = SessionFile("table-cards")
+
+SIDES = 2
+"""A sheet has a front and a back."""
+
+LAYOUT = Layout("table-card.html", ("18pt", "16.5pt", "15pt", "14pt"), holds=(2500, 3300, 3800))
+"""Never below 14 points: what is longer takes a second sheet."""
+
+PART = Part(made, FILE.owns, in_pack)

@@ -1,0 +1,121 @@
+"""What goes in at a step of one table: its own amounts, its swaps, each child's share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from spoonfold.language.amounts import amount_text
+from spoonfold.language.texts import Texts
+from spoonfold.model.pantry import Item, Pantry
+from spoonfold.model.recipe import Ingredient, Step
+from spoonfold.plan.amounts.measure import Measured
+from spoonfold.plan.amounts.scale import Scaled, ScaledUse
+from spoonfold.plan.amounts.share import Share, share_of
+from spoonfold.plan.people.jobs import Kind, kind_of
+from spoonfold.plan.safety.swapped import TableSwap
+from spoonfold.quantity.unit import PIECE
+from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, use_view
+from spoonfold.sheets.shared.swaps import TableSwapView
+
+Swapped = Sequence[tuple[TableSwap, TableSwapView]]
+"""A table's swaps, as they are worked out and as they are read."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardUse:
+    """What goes in at a step."""
+
+    key: str
+    name: str
+    amount: AmountView
+    instead: str
+    """`instead of plain yogurt`, where the table cooks with something else."""
+    each: str
+    """`each cuts ¼ onion`; empty where it can't be said simply."""
+    note: str
+    """How to come by the amount: `beat 3 and measure this much`; mostly empty."""
+
+
+def uses_at(
+    step: Step, whole: Scaled, swapped: Swapped, pantry: Pantry, texts: Texts, children: int = 0
+) -> tuple[CardUse, ...]:
+    """What goes in at a step, with this table's swaps in place of what they replace."""
+    found: dict[str, CardUse] = {}
+    for use in whole.by_step.get(step.number, ()):
+        ingredient = use.use.ingredient
+        pair = next((each for each in swapped if ingredient in each[0].originals), None)
+        if pair is None or pair[0].if_label:
+            line = whole.line(ingredient)
+            tasted = line is not None and line.taste_first
+            found[f"{ingredient.key}-{len(found)}"] = _own_use(
+                use, step, tasted, pantry, texts, children
+            )
+        if pair is not None:
+            swap = pair[0].swap.use
+            found.setdefault(f"swap-{swap.key or swap.name}", _swap_use(pair, step, texts))
+    return tuple(found.values())
+
+
+def _own_use(
+    use: ScaledUse, step: Step, tasted: bool, pantry: Pantry, texts: Texts, children: int
+) -> CardUse:
+    ingredient = use.use.ingredient
+    item = pantry.find(ingredient.name)
+    shown = use.measured.shown if use.measured else ()
+    name = ingredient_name(ingredient, shown, item, texts)
+    if ingredient.as_needed:
+        name = f"{name}, {ingredient.said_preparation}"
+    share = share_of(use.measured, item, children) if use.measured else None
+    each = "" if share is None else _each(share, ingredient, item, kind_of(step), texts)
+    return CardUse(
+        ingredient.key, name, use_view(use, texts), "", each, "; ".join(_notes(use, tasted, texts))
+    )
+
+
+def _notes(use: ScaledUse, tasted: bool, texts: Texts) -> Iterator[str]:
+    yield from _beaten(use.measured, texts)
+    if tasted:
+        yield texts.say("start with three quarters, then taste")
+
+
+def _beaten(measured: Measured | None, texts: Texts) -> Iterator[str]:
+    if measured is not None and measured.beaten:
+        yield texts.count(
+            "beat 1 and measure this much", "beat {number} and measure this much", measured.beaten
+        )
+
+
+def _each(share: Share, ingredient: Ingredient, item: Item | None, kind: Kind, texts: Texts) -> str:
+    # Large or medium has been said of the whole.
+    plain_each = replace(share.each, size=None)
+    own = amount_text(plain_each, texts)
+    if plain_each.unit == PIECE:
+        own = f"{own} {ingredient_name(ingredient, (plain_each,), item, texts)}"
+    each = (
+        texts.say("each cuts {share}", share=own)
+        if kind is Kind.KNIFE
+        else texts.say("each takes {share}", share=own)
+    )
+    if share.more is None or not share.more_for:
+        return each
+    more = amount_text(replace(share.more, size=None), texts)
+    return texts.count(
+        "{each}, one of you {more} more",
+        "{each}, {number} of you {more} more",
+        share.more_for,
+        each=each,
+        more=more,
+    )
+
+
+def _swap_use(pair: tuple[TableSwap, TableSwapView], step: Step, texts: Texts) -> CardUse:
+    swap, view = pair
+    amount = next((each.amount for each in view.steps if each.step == step.number), AmountView(""))
+    instead = texts.say("instead of {ingredient}", ingredient=view.instead_of)
+    if swap.if_label:
+        # Nothing to tick: usually it stays in the cupboard.
+        amount = AmountView(amount.text)
+        instead = texts.say("only if the label says so")
+    beaten = "".join(_beaten(swap.by_step.get(step.number), texts))
+    return CardUse(f"swap-{view.name}", view.name, amount, instead, "", beaten)
