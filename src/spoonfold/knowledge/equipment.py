@@ -184,10 +184,17 @@ def tool_named(name: str) -> Tool | None:
     if exact is not None:
         return exact
     parts = [part for part in _SEVERAL.split(plain) if part]
-    if len(parts) > 1:
+    if len(parts) > 1 and not _ends_in_one(plain):
         found = [_one(part) for part in parts]
         return None if None in found else together(each for each in found if each is not None)
     return _one(plain)
+
+
+def _ends_in_one(plain: str) -> bool:
+    """Whether what parts a list is a part of one thing's name here: a red Y peeler."""
+    words = plain.split()
+    ends = (" ".join(words[at:]) for at in range(1, len(words)))
+    return any(_SEVERAL.search(end) and _exact(end) is not None for end in ends)
 
 
 def _exact(plain: str) -> Tool | None:
