@@ -1,18 +1,23 @@
-"""Foods that a step names and the list lacks: their allergens would be on no sheet."""
+"""Foods that a step names and the list lacks, or that stand behind the comma of another one's
+line: their allergens would be on no sheet."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
-from spoonfold.check.rule import Facts, Rule, warning
+from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.knowledge.families import families
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.pantry import Item, Pantry
-from spoonfold.model.recipe import Recipe
+from spoonfold.model.prose import Text
+from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.amounts.mentions import Mention, Names, mentions_in, plain_runs
 from spoonfold.problem import Problem
+from spoonfold.quantity.grammar import Refusal, read_line
+from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import ALLERGENS
 
 _NOT_HERE = re.compile(
@@ -29,10 +34,90 @@ foods."""
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
     """A food with an allergen, or of an animal, that a step names and the list doesn't."""
-    foods = _Foods(facts.folder.pantry)
+    foods = _foods(facts)
     for recipe in facts.folder.recipes.values():
         if recipe.place.path not in facts.troubled:
             yield from _unlisted_in(recipe, foods)
+
+
+_WITH = re.compile(r"(?:^|\b)(?:and|containing|plus|with)\s+(?:[\w-]+\s+){0,2}$|[&+]\s*$", re.I)
+"""Words in front of a food that goes in beside the one that is listed."""
+_LEADS_ON = re.compile(r"^(?:(?:and|plus|with)\b|[&+])\s*", re.I)
+_PURPOSE = re.compile(r"\b(?:as|for|than|to|until)\b", re.I)
+"""What follows is what it is used for: “for the noodles”."""
+_SIZE = re.compile(r"\b[\w-]+[- ]siz\w*", re.I)
+
+
+def food_behind_comma(facts: Facts) -> Iterator[Problem]:
+    """A second food in an ingredient line, where only how the first is prepared belongs."""
+    foods = _foods(facts)
+    for recipe in facts.folder.recipes.values():
+        lines = (*recipe.ingredients, *(swap.use for swap in recipe.swaps))
+        own = Names(lines, foods.pantry)
+        for line in lines:
+            if line.preparation:
+                yield from _second_food(line, own, foods)
+
+
+def _second_food(line: Ingredient, own: Names, foods: _Foods) -> Iterator[Problem]:
+    item = foods.pantry.find(line.name)
+    pieces = [piece.strip() for piece in (line.preparation or "").split(",")]
+    for at, piece in enumerate(pieces):
+        rest = ", ".join((*pieces[:at], *pieces[at + 1 :]))
+        other = _listed_apart(_LEADS_ON.sub("", piece), line, foods)
+        if other is not None:
+            yield error(
+                "food-behind-comma",
+                line.place,
+                f"“{piece}” stands where only how {line.name} is prepared belongs: nobody buys "
+                "it, and no sheet warns those who avoid it.",
+                f"Give each a line of its own:\n- {_line(line, rest)}\n- {other}",
+            )
+            continue
+        for mention in mentions_in([Text(_SIZE.sub("", piece), line.place)], 0, foods.names):
+            danger = foods.danger(mention)
+            carried = (*item.allergens, *item.tags) if item else ()
+            if (
+                danger is None
+                or _PURPOSE.search(mention.before)
+                or own.meant(" ".join(_words(mention.words)))
+                or (danger.allergens and set(danger.allergens) <= set(carried))
+                or _shares_a_word(danger.name, line.name)
+            ):
+                continue
+            tell = error if _WITH.search(mention.before) else warning
+            yield tell(
+                "food-behind-comma",
+                line.place,
+                f"“{mention.words}” stands behind the comma, where only how {line.name} is "
+                "prepared belongs: no sheet warns those who avoid it.",
+                f"Give each a line of its own, with its amount:\n- {_line(line, rest)}\n"
+                f"- … {mention.words}\nWhere it is bought with it, call it so, without the comma "
+                "and describe that in content/pantry.yaml.",
+            )
+
+
+def _listed_apart(piece: str, line: Ingredient, foods: _Foods) -> str | None:
+    """A piece of a line that has an amount and a food of its own, as its line; else None."""
+    read = read_line(piece)
+    if isinstance(read, Refusal) or read.amount is None or _shares_a_word(read.name, line.name):
+        return None
+    return piece if foods.pantry.find(read.name) is not None else None
+
+
+def _shares_a_word(name: str, other: str) -> bool:
+    """`lemon juice` is a part of the lemon."""
+    forms = {form for word in _words(other) for form in singulars(word)}
+    return any(not forms.isdisjoint(singulars(word)) for word in _words(name))
+
+
+def _line(line: Ingredient, preparation: str) -> str:
+    """The line with another preparation."""
+    second = f" ({show_amount(line.second)})" if line.second else ""
+    amount = f"{show_amount(line.amount)}{second} " if line.amount else ""
+    after = ", ".join(each for each in (preparation, line.as_needed) if each)
+    optional = " (optional)" if line.optional else ""
+    return f"{amount}{line.name}{f', {after}' if after else ''}{optional}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,11 +154,12 @@ class _Foods:
         for step in recipe.steps:
             for run in plain_runs(step.text):
                 for mention in mentions_in(run, step.number, self.names, known):
-                    danger = self._danger(mention)
+                    danger = self.danger(mention)
                     if danger is not None:
                         yield danger
 
-    def _danger(self, mention: Mention) -> _Danger | None:
+    def danger(self, mention: Mention) -> _Danger | None:
+        """What a mention may hurt with; None: nothing, or it is said that it isn't in."""
         word = mention.words.casefold()
         if _NOT_HERE.search(mention.before) or (
             word in self.verbs and not _THE_FOOD.search(mention.before)
@@ -91,6 +177,11 @@ class _Foods:
                 self.harmless.update(mention.meant)
             return None
         return _Danger(mention, found[0].name, found[0].allergens)
+
+
+@lru_cache(maxsize=1)
+def _foods(facts: Facts) -> _Foods:
+    return _Foods(facts.folder.pantry)
 
 
 def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
@@ -150,4 +241,4 @@ def _problem(danger: _Danger) -> Problem:
     )
 
 
-RULES = (Rule("unlisted-food", unlisted_food),)
+RULES = (Rule("unlisted-food", unlisted_food), Rule("food-behind-comma", food_behind_comma))
