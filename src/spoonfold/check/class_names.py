@@ -119,7 +119,10 @@ def no_such_table(facts: Facts) -> Iterator[Problem]:
                 where,
                 f"A need is noted for table {need.table}, but there {_are(setting)}, "
                 "so nobody would look after it.",
-                "Give it a table that is there, or none: then it holds at every table.",
+                "Give it a table that is there, or none: then it holds at every table."
+                if base
+                else "Write it under this session's `needs` with a table that is there, and as it "
+                "stands in the class under `needs dropped`.",
             )
 
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Mapping as Map
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.equipment import Kind, Tool, Washed, described, nearest_tools, tool_named
-from spoonfold.knowledge.names import fold
+from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.classroom import (
     FROM_HOME,
     LETTER,
@@ -26,6 +26,7 @@ from spoonfold.model.classroom import (
     Session,
     Setting,
 )
+from spoonfold.model.recipe import Term
 from spoonfold.problem import Place
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
@@ -75,6 +76,21 @@ def _jug(text: str) -> Fraction | Refusal:
     return amount.to(cup).low
 
 
+# Everyday words that take in more than one allergen. Who means the one alone writes its own
+# word: from such a word nobody can tell.
+_WIDER: Map[str, tuple[str, ...]] = {
+    "shellfish": ("crustacean", "mollusc"),
+    "nut": ("tree nut", "peanut"),
+}
+
+
+def _meant(term: Term) -> tuple[Term, ...]:
+    """The allergens that an everyday word takes in; any other word itself."""
+    forms = singulars(fold(term.text))
+    words = next((_WIDER[form] for form in forms if form in _WIDER), (term.text,))
+    return tuple(replace(term, text=word) for word in words)
+
+
 @dataclass(frozen=True, slots=True)
 class _NeedLine:
     """One line for one child or one rule."""
@@ -87,8 +103,9 @@ class _NeedLine:
         values = _NEED.read(node, found)
         if not values or not values.get("avoid"):
             return None
+        avoid = (each for term in values["avoid"] for each in _meant(term))
         return DietNeed(
-            values["avoid"],
+            tuple({each.text: each for each in avoid}.values()),
             values.get("table"),
             values.get("keep out of the room", False),
             node.place,
@@ -312,6 +329,11 @@ SESSION_KEYS = (
     Key("lesson", Named("a lesson"), "the lesson"),
     Key("note", Line("a note"), "a note for the adults"),
     Key("date", Day(), "where it isn't in the rhythm"),
+    Key(
+        "needs dropped",
+        ListOf(_NeedLine(), or_one=True, least=1, most=MOST_NEEDS),
+        "needs of the class that don't hold on this day",
+    ),
 )
 
 
@@ -414,13 +436,13 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         ),
         paper=PAPERS.get(values.get("paper", ""), LETTER),
         setting=setting,
-        sessions=_sessions(values, setting),
+        sessions=_sessions(values, setting, found),
         place=Place(source.path, 1),
         accept=values.get("accept", ()),
     )
 
 
-def _sessions(values: Map[str, Any], setting: Setting) -> tuple[Session, ...]:
+def _sessions(values: Map[str, Any], setting: Setting, found: Found) -> tuple[Session, ...]:
     """Every session with its date; a day off moves the following ones on."""
     off = frozenset(values.get("not on", ()))
     rhythm = datetime.timedelta(days=_RHYTHM[values.get("every", "week")])
@@ -431,6 +453,8 @@ def _sessions(values: Map[str, Any], setting: Setting) -> tuple[Session, ...]:
         while day in off:
             day += rhythm
         overrides = {name: own[name] for name in own if name in _SETTING_NAMES}
+        if "needs" in own or "needs dropped" in own:
+            overrides["needs"] = _needs_of(own, setting.needs, mapping, found)
         merged = (
             setting_of({**base, **overrides}, {**setting.places, **mapping.keys})
             if overrides
@@ -450,6 +474,54 @@ def _sessions(values: Map[str, Any], setting: Setting) -> tuple[Session, ...]:
         if "date" not in own:
             day += rhythm
     return tuple(sessions)
+
+
+def _needs_of(
+    own: Map[str, Any], usual: tuple[DietNeed, ...], session: Mapping, found: Found
+) -> tuple[DietNeed, ...]:
+    """The class's needs without those that a session drops, and its own."""
+    dropped: set[object] = set()
+    for need in own.get("needs dropped", ()):
+        if _same(need) in map(_same, usual):
+            dropped.add(_same(need))
+        else:
+            add(
+                found,
+                "no-such-need",
+                need.place,
+                "The class has no need of just these words at this table, so none is dropped.",
+                _drop_line(usual),
+            )
+    if "needs" in own and not own["needs"] and usual:
+        add(
+            found,
+            "needs-emptied",
+            session.keys["needs"],
+            "A session adds to the needs of the class; an empty list takes none away.",
+            "Leave it out; or, where these children don't come that day, write:\n"
+            + _drop_line(usual),
+        )
+    kept = {_same(need): need for need in usual if _same(need) not in dropped}
+    for need in own.get("needs", ()):
+        kept.setdefault(_same(need), need)
+    return tuple(kept.values())
+
+
+def _same(need: DietNeed) -> object:
+    return frozenset(term.text for term in need.avoid), need.table, need.keep_out
+
+
+def _drop_line(needs: tuple[DietNeed, ...]) -> str:
+    """The line of a session that drops needs of the class."""
+    if not needs:
+        return "Leave `needs dropped` out."
+    written = []
+    for need in needs:
+        avoid = f"avoid: [{', '.join(term.text for term in need.avoid)}]"
+        table = "" if need.table is None else f"table: {need.table}, "
+        keep = ", keep out of the room: yes" if need.keep_out else ""
+        written.append(f"{{{table}{avoid}{keep}}}")
+    return f"needs dropped: [{', '.join(written)}]"
 
 
 def read_children(source: Source, found: Found) -> tuple[str, ...]:
