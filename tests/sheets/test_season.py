@@ -12,7 +12,6 @@ from made_once import handed_out
 from spoonfold.build import build
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain_prose
-from spoonfold.plan.people.names import said_names
 from spoonfold.read.folder import read_folder
 from spoonfold.sheets.season import season_sheet
 from spoonfold.sheets.season.ours import OurSeason, our_season
@@ -21,9 +20,10 @@ from tiny_class import CLASS, write_class
 ROOT = Path(__file__).resolve().parents[2]
 EN = Texts("en")
 
-# Names that no other text of the class says.
-CHILDREN = "[Quillon, Zafirah, Oddvar, Wrenna]"
-NAMES = ("Quillon", "Zafirah", "Oddvar", "Wrenna")
+# Names that no other text of the class says, and that are words too, so that a class with them
+# is built, with a warning.
+NAMES = ("Wren", "Amber", "Sterling", "Coral")
+CHILDREN = f"[{', '.join(NAMES)}]"
 
 NOTE = """\
 ---
@@ -31,19 +31,19 @@ session: 1
 came: 4
 keep:
   - Everybody stirred.
-  - ZAFIRAH's way of counting scoops.
+  - AMBER's way of counting scoops.
 change:
-  - Give Oddvar the first turn.
+  - Sterling is to have the first turn.
 ---
 
 The rice was **good**.
 
-Then *Quillon* sang.
+*Wren* sang.
 
 - Nobody burnt a finger.
-- Wrenna washed up.
+- Coral washed up.
 
-> “More,” said Quillon's table.
+> Wren's table: “More.”
 """
 
 AS_HE_IS = {"private/children.yaml": CHILDREN, "after/01.md": NOTE}
@@ -96,33 +96,6 @@ class TestOurSeason:
         assert part is not None and not any("at the table" in each for each in part.facts)
 
 
-class TestNames:
-    @pytest.mark.parametrize(
-        ("text", "said"),
-        [
-            ("Rose stirred.", True),
-            ("That was ROSE.", True),
-            ("Rose's spoon", True),
-            ("(Rose)", True),
-            ("a rose", False),
-            ("Rosemary", False),
-            ("Primrose", False),
-            ("the bread rose", False),
-        ],
-    )
-    def test_a_name_is_a_word_of_its_own(self, text: str, said: bool) -> None:
-        """Spelt as listed or in capitals; part of another word is none."""
-        assert bool(said_names(text, ["Rose"])) is said
-
-    def test_accents_count_however_they_are_made(self) -> None:
-        """A letter with an accent is the same in one sign or in two."""
-        assert said_names("Rene\u0301 came", ["René"]) == ("René",)
-
-    def test_a_single_letter_names_nobody(self) -> None:
-        """An initial alone stands in any text."""
-        assert said_names("A child", ["A"]) == ()
-
-
 class TestSeasonSheet:
     def test_every_session_has_its_line(self) -> None:
         """Date, dishes, lesson, and what is brought."""
@@ -157,7 +130,7 @@ class TestSeasonSheet:
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = write_class(tmp_path_factory.mktemp("private"), AS_HE_IS)
     outcome = build(folder, folder / "build", (*handed_out(), "jobs", "prep"))
-    assert {each.code for each in outcome.problems} == {"name-in-note"}
+    assert {each.code for each in outcome.problems} == {"name-perhaps"}
     assert outcome.trouble is None
     if outcome.missing is not None:
         pytest.skip(outcome.missing.message)

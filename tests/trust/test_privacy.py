@@ -63,17 +63,17 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
         .replace("avoid: [milk]", f"avoid: [milk, {NEED}]")
         .replace("avoid: peanut", f"avoid: {KEPT_OUT}")
         .replace("budget: 4.50", f"budget: {BUDGET}")
-        .replace("bring the big spoon", NOTE)
+        .replace("bring the big spoon", f"{NOTE} for {NAMES[1]}")
         .replace("they wash up meanwhile", BECAUSE),
         "pantry.yaml": _pantry(),
         "recipes/rice.md": RICE.replace("it takes a moment", BECAUSE).replace(
             "Rice as", "![A bowl](../pictures/bowl.jpg)\n\nRice as"
         ),
         "after/01.md": FILES["after/01.md"]
-        .replace("The tasting.", f"{NAMES[1]} {KEPT}")
+        .replace("The tasting.", f"Amber {KEPT}")
         .replace("Two pots.", CHANGED)
-        .replace("It was", f"{NAMES[2]} {WRITTEN}"),
-        "private/children.yaml": f"[{', '.join(NAMES)}, Dee, Eva, Fay, Gil, Hal]\n",
+        .replace("It was", f"Amber {WRITTEN}"),
+        "private/children.yaml": f"[{', '.join(NAMES)}, Amber, Eva, Fay, Gil, Hal]\n",
         "private/receipts.txt": PRIVATE,
         "private/notes.md": PRIVATE,
     }

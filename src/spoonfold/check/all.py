@@ -19,6 +19,7 @@ from spoonfold.check import (
     heat,
     kept_out,
     kitchen,
+    names,
     needs,
     order,
     parts,
@@ -63,6 +64,7 @@ RULES: tuple[Rule, ...] = (
     *words.RULES,
     *class_names.RULES,
     *season.RULES,
+    *names.RULES,
     *equipment.RULES,
     *clock.RULES,
     *amounts.RULES,
@@ -114,7 +116,9 @@ def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:
     with _uncollected():
         read = read_folder(folder, progress)
         progress("Checking")
-        facts = facts_of(read.folder, read.problems)
+        facts = facts_of(
+            read.folder, read.problems, {path: source.text for path, source in read.sources.items()}
+        )
         found = in_order([*read.problems, *check_folder(facts)])
     told, accepted = sorted_out(read.folder, found)
     return Examined(read, facts, in_order(told), tuple(accepted))

@@ -28,6 +28,8 @@ class Facts:
     """By recipe: where raw and cooked food goes."""
     clocks: tuple[Timed, ...] = ()
     """Every session that was read whole, in time."""
+    texts: Mapping[str, str] = field(default_factory=dict)
+    """What each file says, by its path."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +41,9 @@ class Rule:
     run: Callable[[Facts], Iterable[Problem]]
 
 
-def facts_of(folder: ClassFolder, found: Iterable[Problem] = ()) -> Facts:
+def facts_of(
+    folder: ClassFolder, found: Iterable[Problem] = (), texts: Mapping[str, str] | None = None
+) -> Facts:
     """The facts of a folder. `found` are the problems of reading it, so that no rule
     complains of something that is there but couldn't be read."""
     uses = {name: uses_of(recipe, folder.pantry) for name, recipe in folder.recipes.items()}
@@ -49,6 +53,7 @@ def facts_of(folder: ClassFolder, found: Iterable[Problem] = ()) -> Facts:
         folder=folder,
         uses=uses,
         troubled=troubled,
+        texts=texts or {},
         clocks=tuple(timed_sessions(folder, uses, broken)),
         flows={
             name: Flow(recipe, uses[name], folder.pantry) for name, recipe in folder.recipes.items()

@@ -1,5 +1,5 @@
 """What the season's own sheets need: an adult at each table, seats for all names, notes that
-belong to a session and name nobody, and equipment that is kept somewhere."""
+belong to a session, and equipment that is kept somewhere."""
 
 from __future__ import annotations
 
@@ -8,8 +8,6 @@ from collections.abc import Iterator
 from spoonfold.check.known import did_you_mean
 from spoonfold.check.rule import Facts, Rule, key_place, settings_of, warning
 from spoonfold.model.classroom import Classroom, Session
-from spoonfold.model.prose import plain_prose
-from spoonfold.plan.people.names import says_name
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import CHILDREN_FILE, CLASS_FILE
 
@@ -102,22 +100,6 @@ def note_of_no_session(facts: Facts) -> Iterator[Problem]:
             )
 
 
-def name_in_note(facts: Facts) -> Iterator[Problem]:
-    """A child's name in what families and funders read. Says no name: it may be printed."""
-    for note in facts.folder.after:
-        parts = (*note.keep, *note.change, *(plain_prose((block,)) for block in note.body))
-        found = sum(says_name(part, facts.folder.children) for part in parts)
-        if found:
-            yield warning(
-                "name-in-note",
-                note.place,
-                "This note says a first name of the children's list, "
-                f"{'once' if found == 1 else f'in {found} places'}. Families and funders read "
-                "these notes, so whatever says a name is left out there.",
-                "Write “one child” instead.",
-            )
-
-
 def unknown_kept(facts: Facts) -> Iterator[Problem]:
     """A thing that is said to be kept somewhere, and that the class doesn't have."""
     classroom = _classroom(facts)
@@ -142,6 +124,5 @@ RULES = (
     Rule("too-few-helpers", too_few_helpers),
     Rule("names-without-seat", names_without_seat),
     Rule("note-of-no-session", note_of_no_session),
-    Rule("name-in-note", name_in_note),
     Rule("unknown-kept", unknown_kept),
 )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from spoonfold.problem import Place
 from spoonfold.read.files import Source
-from spoonfold.read.nodes import Mapping, node_from_yaml
+from spoonfold.read.nodes import Mapping, Node, node_from_yaml
 from spoonfold.read.record import entries_of
 from spoonfold.read.shape import Found, add
 
@@ -24,6 +24,21 @@ class Split:
     body: str
     body_line: int
     """The line of the file on which the body begins, from 1."""
+
+
+def header_nodes(source: Source) -> tuple[Node, int] | None:
+    """The keys and values of a file, of YAML or of the header of a Markdown one, and the line on
+    which they end; None where they can't be read."""
+    lines = source.text.split("\n")
+    first, last = 1, len(lines)
+    if source.path.endswith(".md"):
+        if lines[0].rstrip() != _FENCE:
+            return None
+        closing = (n for n, line in enumerate(lines[1:], 2) if line.rstrip() == _FENCE)
+        first, last = 2, next(closing, 0) - 1
+    text = "\n".join(lines[first - 1 : last])
+    node = node_from_yaml(text, source.path, [], first_line=first) if last > 0 else None
+    return None if node is None else (node, last)
 
 
 def split_header(source: Source, found: Found) -> Split | None:

@@ -331,6 +331,14 @@ def _family(name: str) -> dict[str, Any]:
     } | ({"raw": family.raw} if family.raw else {})
 
 
+def shipped_names() -> frozenset[str]:
+    """Every name of the foods that ship, as `fold` writes them."""
+    index: dict[str, str] = {}
+    for name, entry in _shipped().items():
+        _name_all(index, name, entry.get("plural"), entry.get("also", ()))
+    return frozenset(index)
+
+
 def _own_entries(source: Source, found: Found) -> Mapping:
     node = node_from_yaml(source.text, source.path, found)
     empty = Mapping(Place(source.path))

@@ -20,7 +20,7 @@ from spoonfold.model.prose import (
     plain_prose,
 )
 from spoonfold.model.teaching import After
-from spoonfold.plan.people.names import says_name
+from spoonfold.plan.people.names import NameSearch, name_search
 from spoonfold.sheets.shared.head import dish_titles
 
 
@@ -52,7 +52,7 @@ class OurSeason:
 def our_season(folder: ClassFolder, classroom: Classroom, texts: Texts) -> OurSeason | None:
     """What the class did, from the notes after its sessions; None while there are none.
 
-    What says a name of the children's list is left out, whole: this page leaves the room.
+    What may say a name of the children's list is left out, whole: this page leaves the room.
     """
     sessions = {session.number: session for session in classroom.sessions}
     notes = sorted(
@@ -61,6 +61,7 @@ def our_season(folder: ClassFolder, classroom: Classroom, texts: Texts) -> OurSe
     if not notes:
         return None
     held = [sessions[note.session] for note in notes]
+    names = name_search(folder)
     return OurSeason(
         language=texts.language,
         direction=texts.direction,
@@ -68,7 +69,7 @@ def our_season(folder: ClassFolder, classroom: Classroom, texts: Texts) -> OurSe
         class_name=classroom.name,
         location=classroom.location,
         facts=tuple(_facts(folder, held, notes, texts)),
-        sessions=tuple(_done(folder, sessions[note.session], note, texts) for note in notes),
+        sessions=tuple(_done(folder, names, sessions[note.session], note, texts) for note in notes),
     )
 
 
@@ -93,7 +94,9 @@ def _facts(
         yield texts.count("1 child at the table", "{number} places taken at the table", sum(came))
 
 
-def _done(folder: ClassFolder, session: Session, note: After, texts: Texts) -> Done:
+def _done(
+    folder: ClassFolder, names: NameSearch, session: Session, note: After, texts: Texts
+) -> Done:
     lesson = folder.lessons.get(session.lesson.text) if session.lesson else None
     return Done(
         date=date_text(note.date or session.date, texts.language),
@@ -102,12 +105,12 @@ def _done(folder: ClassFolder, session: Session, note: After, texts: Texts) -> D
         came=""
         if note.came is None
         else texts.count("1 child came", "{number} children came", note.came),
-        worked=tuple(each for each in note.keep if not says_name(each, folder.children)),
-        story=_without(note.body, folder.children),
+        worked=tuple(each for each in note.keep if not names.says_one(each)),
+        story=_without(note.body, names),
     )
 
 
-def _without(prose: Prose, names: Sequence[str]) -> Prose:
+def _without(prose: Prose, names: NameSearch) -> Prose:
     """Blocks that say no name and show no picture."""
     kept: list[Block] = []
     for block in prose:
@@ -126,6 +129,6 @@ def _without(prose: Prose, names: Sequence[str]) -> Prose:
     return tuple(kept)
 
 
-def _tells(block: Block, names: Sequence[str]) -> bool:
+def _tells(block: Block, names: NameSearch) -> bool:
     pictured = any(isinstance(each, Picture) for each in leaves(tuple(inlines((block,)))))
-    return pictured or says_name(plain_prose((block,)), names)
+    return pictured or names.says_one(plain_prose((block,)))
