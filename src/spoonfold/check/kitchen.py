@@ -207,7 +207,7 @@ def left_warm(facts: Facts) -> Iterator[Problem]:
             for sentence in flow.sentences[number]:
                 if food is None or sentence.said("cold") or not sentence.kinds & _LIES:
                     continue
-                minutes, lies = sentence.minutes, sentence.kinds & {"rest", "thaw"}
+                minutes, lies = sentence.minutes, "rest" in sentence.kinds
                 if minutes is not None and minutes > MOST_OUT and not sentence.said("heat"):
                     yield _warm(sentence, number, food, f"for about {_hours(float(minutes))}")
                 elif minutes is None and sentence.said("out of the cold") and lies:
