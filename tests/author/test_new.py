@@ -11,10 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spoonfold.author.grow import Grown, with_entry, with_session
-from spoonfold.author.words import clean, file_name, yaml_text
+from spoonfold.author.words import file_name
 from spoonfold.problem import Problem
 from spoonfold.read.folder import read_folder
 from spoonfold.read.nodes import Mapping, Scalar, node_from_yaml
+from spoonfold.read.yaml_text import clean, yaml_text
 from tiny_class import CLASS, write_class
 
 

@@ -80,6 +80,7 @@ Onions in oil.
 """
 
 PANTRY = """\
+moon dust: {allergens: [], check label: []}
 rice paper: {packages: [{size: "25", price: "2.50"}]}
 plain yogurt: {packages: [{size: 32 oz, price: "3.00"}]}
 coconut yogurt: {packages: [{size: 24 oz, price: "4.00"}]}

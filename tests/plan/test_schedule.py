@@ -196,7 +196,6 @@ class TestEffort:
             return serial(net, order)
 
         monkeypatch.setattr("spoonfold.plan.clock.schedule.serial", counted)
-        monkeypatch.setattr("spoonfold.plan.clock.schedule_pass.serial", counted)
         activities = [
             activity(
                 f"{table}.{step}",

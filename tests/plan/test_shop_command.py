@@ -60,8 +60,6 @@ OILS AND SAUCES
 
 OTHER
 [ ] some                  moon dust: as needed
-                          Label must not name milk (table 2).
-                          The pantry doesn't know it: read its whole label.
 """
         )
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from spoonfold.check.overflow import lesson_card_overflows, table_card_overflows
-
 from spoonfold.read.folder import read_folder
+from spoonfold.sheets import lesson_card, table_cards
 
 FOLDER = read_folder(Path(__file__).resolve().parents[2]).folder
 assert FOLDER.classroom is not None
@@ -22,8 +21,8 @@ def test_the_longest_parts_first() -> None:
     """Of every session's lesson card and table card, with how long they are."""
     for session in SESSIONS:
         for problem in (
-            lesson_card_overflows(FOLDER, session),
-            table_card_overflows(FOLDER, session, "en"),
+            lesson_card.too_long(FOLDER, session),
+            table_cards.too_long(FOLDER, session, "en"),
         ):
             assert problem is not None and problem.hint is not None
             lengths = _lengths(problem.hint)
@@ -34,4 +33,4 @@ def test_the_dishes_are_named() -> None:
     """The lesson card's problem names every dish of its session."""
     for session in SESSIONS:
         dishes = " and ".join(dish.text for dish in session.dishes)
-        assert f"({dishes})" in lesson_card_overflows(FOLDER, session).message
+        assert f"({dishes})" in lesson_card.too_long(FOLDER, session).message
