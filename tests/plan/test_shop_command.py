@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from shop_class import FILES, ROLLS
+from shop_class import CLASS, FILES, PANTRY, ROLLS
 
 from spoonfold.cli import DONE, PROBLEMS, WRONG_USE, main
 
@@ -61,6 +61,16 @@ OILS AND SAUCES
 OTHER
 [ ] some                  moon dust: as needed
 """
+        )
+
+    def test_an_unknown_food(self, make_class: MakeClass) -> None:
+        """Where nobody avoids anything it is listed, and its label is to be read."""
+        needs = "needs:\n  - {table: 2, avoid: [milk]}\n"
+        pantry = PANTRY.replace("moon dust: {allergens: [], check label: []}\n", "")
+        files = {**FILES, "class.yaml": CLASS.replace(needs, ""), "pantry.yaml": pantry}
+        assert (
+            "The pantry doesn't know it: read its whole label."
+            in run(make_class(files), "2").output
         )
 
     def test_the_season(self, make_class: MakeClass) -> None:
