@@ -10,6 +10,7 @@ from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.dangers import Danger, boil_minutes, dangers, not_dry
 from spoonfold.knowledge.equipment import tool_named
+from spoonfold.knowledge.step_words import step_words
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.safety.flow import MEATS, Flow
 from spoonfold.plan.safety.words import is_chilled, on_heat
@@ -117,7 +118,7 @@ def beans_boiled(facts: Facts) -> Iterator[Problem]:
 def _boils_for(sentence: Sentence) -> bool:
     words = frozenset(sentence.words)
     minutes = sentence.minutes
-    boils = words & {"boil", "boils", "boiling", "boiled"}
+    boils = words & step_words("boil")
     return bool(boils) and minutes is not None and minutes >= boil_minutes()
 
 
@@ -134,7 +135,7 @@ def oil_kept(facts: Facts) -> Iterator[Problem]:
         ]
         for number, step in flow.steps.items() if plants else ():
             for sentence in flow.sentences[number]:
-                kept = sentence.kinds & {"rest"} and {"jar", "bottle", "oil"} & set(sentence.words)
+                kept = "rest" in sentence.kinds and step_words("jar of oil") & set(sentence.words)
                 far = sentence.said("long") or (sentence.minutes or 0) > 120
                 away = sentence.said("out of the cold")
                 cold = sentence.said("cold") or is_chilled(step) or on_heat(step)
@@ -174,7 +175,7 @@ def for_adults_alone(facts: Facts) -> Iterator[Problem]:
 
 
 def _an_adult_does(flow: Flow, number: int) -> bool:
-    return bool(flow.steps[number].word_set & {"adult", "adults", "helper", "lead", "grown"})
+    return bool(flow.steps[number].word_set & step_words("grown-up"))
 
 
 def bursts(facts: Facts) -> Iterator[Problem]:
@@ -203,7 +204,7 @@ def fire_indoors(facts: Facts) -> Iterator[Problem]:
     """Charcoal or a camp stove in a room."""
     for flow in read_flows(facts):
         for sentence in _sentences(flow, "fire indoors"):
-            outside = {"outdoors", "outside", "yard", "garden"} & set(sentence.words)
+            outside = step_words("outdoors") & set(sentence.words)
             for phrase in sentence.said("fire indoors"):
                 if not outside:
                     yield error(

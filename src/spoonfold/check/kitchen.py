@@ -8,6 +8,7 @@ from spoonfold.check.rule import Facts, Rule, error, flows_of, key_place, warnin
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.dangers import keeps_warm
+from spoonfold.knowledge.step_words import step_words
 from spoonfold.plan.safety.flow import MEATS, Flow, Journey
 from spoonfold.plan.safety.limits import MOST_OUT
 from spoonfold.plan.safety.words import is_chilled, on_heat, tokens_of
@@ -19,8 +20,8 @@ _NOT_JUDGED = frozenset({"flour", "sprouts"})
 _MAY_BE_PINK = frozenset({"whole meat", "pork"})
 """At their temperature, with their rest, these are done though rosy (the chart's own words)."""
 _LIES = frozenset({"rest", "thaw", "cold", "soak", "cover", "move", "mix", "open"})
-_THAWS = frozenset({"thaw", "thaws", "thawed", "thawing", "defrost", "defrosts"})
-_TIMES = frozenset({"hour", "hours", "hr", "hrs", "day", "days"})
+_THAWS = step_words("thaw")
+_TIMES = step_words("hours or days")
 _MOST_KINDS = MEATS | {"egg"}
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from spoonfold.kitchen.reading import Sentence, sentences_of
+from spoonfold.knowledge.step_words import step_words
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
 from spoonfold.plan.amounts.uses import Uses
@@ -264,39 +265,6 @@ class Flow:
         return False
 
 
-# Words that many foods share: none of them says which food is meant.
-_SHARED = frozenset(
-    (
-        *(
-            "ground",
-            "whole",
-            "large",
-            "medium",
-            "small",
-            "fresh",
-            "dried",
-            "dry",
-            "frozen",
-            "canned",
-        ),
-        *(
-            "cooked",
-            "raw",
-            "plain",
-            "all",
-            "purpose",
-            "boneless",
-            "skinless",
-            "long",
-            "grain",
-            "red",
-        ),
-        *("green", "black", "white", "brown", "yellow", "orange", "sweet", "hot", "cold", "baby"),
-        *("firm", "soft", "of", "and", "with", "in", "the", "light", "dark", "low", "fat", "extra"),
-    )
-)
-
-
 @lru_cache(maxsize=1 << 11)
 def _calls(name: str, item: Item | None) -> frozenset[str]:
     """Every word that may mean an ingredient of that name, in the singular."""
@@ -304,7 +272,8 @@ def _calls(name: str, item: Item | None) -> frozenset[str]:
     if item is not None:
         texts += [item.name, *item.also, *(("fish",) if item.raw == "fish" else ())]
     found = tokens_of(word for text in texts for word in words_in(text.casefold()))
-    return (found - _SHARED) or found
+    # A word that many foods share says of none that it is meant.
+    return (found - step_words("many foods")) or found
 
 
 def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:

@@ -1,6 +1,7 @@
 """What a step's own words say where no note does: that something boils, that it is shaped.
 
-English words, from memory; a recipe in another language is judged by its notes alone.
+English words, of which the lists are data (`knowledge/step-words.json`); a recipe in another
+language is judged by its notes alone.
 """
 
 from __future__ import annotations
@@ -11,14 +12,10 @@ from functools import lru_cache
 
 from spoonfold.knowledge.equipment import Kind, all_tools, tool_named
 from spoonfold.knowledge.names import singulars
+from spoonfold.knowledge.step_words import step_words
 from spoonfold.model.recipe import Step, words_in
 
 _TOKEN = re.compile(r"[^\W\d_]{3,}")
-
-
-def _forms(words: str, *ends: str) -> frozenset[str]:
-    """Each word by itself and with each of the endings."""
-    return frozenset(word + end for word in words.split() for end in ("", *ends))
 
 
 def _either(words: frozenset[str]) -> str:
@@ -28,53 +25,27 @@ def _either(words: frozenset[str]) -> str:
 
 # Sets of whole words where no order counts: a search through the text of every step for each of
 # them took half of the time of all rules.
-_BOIL = _forms("boil", "s", "ed", "ing")
-_BOIL_OR_SIMMER = _BOIL | _forms("simmer", "s", "ed", "ing")
-_DRAIN = _forms("drain strain", "s", "ed", "ing")
-_LIDDED = _forms("lid ladle", "s") | {"foil"}
-_STEAM = (
-    _BOIL_OR_SIMMER
-    | _LIDDED
-    | _forms("steam", "s", "ed", "ing", "y")
-    | _forms("cover", "s", "ed")
-    | _forms("poach blanch", "ed", "ing")
-    | {"bubble", "bubbles", "bubbling"}
-)
-_STEAM_AFTER = _LIDDED | _forms("steam", "s", "ed", "ing") | _forms("uncover", "s", "ed")
-_TIPPED = _forms("tip pour drain", "s", "ed")
-_MOVED = _TIPPED | _forms("carry carries lift take move", "s", "ed")
-_CUTS = _forms(
-    "cut slice dice chop shred grate mince tear halve quarter snip core", "s", "d", "ed"
-) | _forms("wedge wedges", "s", "d", "ed")
-_PRONOUN = frozenset({"it", "them", "these"})
-_FIRM_EGG = frozenset({"firm", "hard", "set"})
+_BOIL = step_words("boil")
+_BOIL_OR_SIMMER = step_words("boil", "simmer")
+_DRAIN = step_words("drain")
+_STEAM = _BOIL_OR_SIMMER | step_words("lid or ladle", "steam", "cover", "cook in steam or water")
+_STEAM_AFTER = step_words("lid or ladle", "steam", "uncover")
+_TIPPED = step_words("tip")
+_MOVED = step_words("tip", "carry")
+_CUTS = step_words("cut")
+_PRONOUN = step_words("pronoun")
+_FIRM_EGG = step_words("firm")
 
 _SENTENCE = re.compile(r"[.;:!?]+")
 _WAITS_HOT = re.compile(r"\bkeep\b[^.;]*\b(warm|hot)\b")
-_SHAPED = frozenset({"shape", "knead", "coat", "marinate"})
-_MIXED = frozenset(
-    {
-        *(
-            "mix",
-            "mixture",
-            "batter",
-            "dough",
-            "meat",
-            "patty",
-            "patties",
-            "ball",
-            "balls",
-            "meatball",
-        ),
-        *("meatballs", "marinade", "pieces", "skewer", "skewers"),
-    }
-)
+_SHAPED = step_words("shape by hand")
+_MIXED = step_words("what was mixed")
 _MIX = re.compile(
     rf"\b(the|this|that|each|your|raw|its)\s+(\w+\s+)?{_either(_MIXED)}\b|\broll out\b"
 )
 _WORKED = re.compile(r"\b(knead|roll (it |the dough |them )?out|dust|shape)\b")
 _SHELLFISH = re.compile(r"\b(opaque|pearly|shells? (are )?open)\b")
-_SCRUB, _WIPE = _forms("wash scrub", "es"), frozenset({"wash", "wipe"})
+_SCRUB, _WIPE = step_words("wash hands"), step_words("wash a thing")
 _WASHES = re.compile(rf"\b{_either(_SCRUB)}\b[^.;]*\bhands\b")
 
 
@@ -93,10 +64,10 @@ def _washed() -> Mapping[str, re.Pattern[str]]:
     }
 
 
-_THROWN = re.compile(r"\b(throw|discard|bin|drain|pour off|away|wipe|leave|left)\b")
+_THROWN = re.compile(rf"\b{_either(step_words('throw away'))}\b")
 # Words that make a tool one of its own: “the second board”.
 _READY_ONE = re.compile(
-    r"\b(?:ready|second|other|another|clean|fresh|new|own|separate)\s+(?=(\w+(?: \w+)?))"
+    rf"\b(?:{'|'.join(sorted(step_words('one of its own')))})\s+(?=(\w+(?: \w+)?))"
 )
 
 
