@@ -11,6 +11,7 @@ from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.amounts.convert import TSP, converted
+from spoonfold.plan.safety.flow import MEATS
 from spoonfold.problem import Problem
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_amount
@@ -21,9 +22,6 @@ TOLERANCE = Fraction(1, 10)
 """Two measures of one thing may differ by this much: cups are filled that unevenly
 (common practice)."""
 
-_RAW_BY_WEIGHT = frozenset(
-    ("poultry", "ground poultry", "ground meat", "whole meat", "pork", "fish", "shellfish")
-)
 _MEATS = frozenset(("meat", "poultry", "beef", "pork", "lamb", "seafood"))
 
 
@@ -112,7 +110,7 @@ def no_way_to_weigh(facts: Facts) -> Iterator[Problem]:
         amount = each.amount
         if amount is None or amount.unit.dimension is not Dimension.MASS:
             continue
-        if item.raw in _RAW_BY_WEIGHT or item.tags & _MEATS or _as_sold(amount, item):
+        if item.raw in MEATS or item.tags & _MEATS or _as_sold(amount, item):
             continue
         if converted(amount, TSP, item, each.preparation) is None:
             yield warning(

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 
 from spoonfold.check.rule import Facts
+from spoonfold.knowledge.carriers import household_words
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.recipe import Term
 from spoonfold.read.folder import PANTRY_FILE
@@ -19,32 +20,6 @@ _REMARK = re.compile(r"\s+# .*$")
 PRICE = "price"
 """The one reason for a swap that isn't something to be avoided."""
 
-# Household words for what food labels and the pantry call otherwise. A food of the pantry may
-# bear one of them too (“flour”), but who writes it into a need means the allergen.
-EVERYDAY: Mapping[str, str] = {
-    "dairy": "milk",
-    "lactose": "milk",
-    "casein": "milk",
-    "whey": "milk",
-    "nut": "tree nut",
-    "groundnut": "peanut",
-    "shellfish": "crustacean",
-    "crustacea": "crustacean",
-    "soya": "soy",
-    "soybean": "soy",
-    "sesame seed": "sesame",
-    "sulfite": "sulphite",
-    "mollusk": "mollusc",
-    "celiac": "gluten",
-    "coeliac": "gluten",
-    "flour": "wheat",
-    "lupine": "lupin",
-    "gelatine": "gelatin",
-    "vegetarian": "meat",
-    "chili": "hot spice",
-    "spicy": "hot spice",
-}
-
 
 def label_word(name: str) -> str | None:
     """The allergen or tag that is meant, where the name is a household word or another form of
@@ -54,8 +29,8 @@ def label_word(name: str) -> str | None:
     for form in singulars(fold(name)):
         if form in ALLERGENS or form in TAGS:
             return form
-        if form in EVERYDAY:
-            return EVERYDAY[form]
+        if form in household_words():
+            return household_words()[form]
     return None
 
 

@@ -1,19 +1,20 @@
 """Every need of the class is met in each dish: by a swap, by reading a label, by asking.
 
-What could replace a food, for hints: usual replacements, as far as the pantry has them.
-
-Common practice, from memory. A suggestion is made only where the pantry names nothing of
-what is to be avoided, and the cook decides whether it cooks alike."""
+What could replace a food, for hints: usual replacements, as far as the pantry has them. One is
+suggested only where the pantry names nothing of what is to be avoided, and the cook decides
+whether it cooks alike.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from spoonfold.check.known import again, describe_food
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.knowledge.names import fold
+from spoonfold.knowledge.replacements import replacements
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap, slug
 from spoonfold.plan.safety.avoid import Match, findings_of, worst
@@ -23,68 +24,6 @@ from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import PIECE
 from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE
 
-# Measure for measure, in about the same job; the usual one first.
-_USUAL: Mapping[str, tuple[str, ...]] = {
-    "plain yogurt": ("coconut yogurt", "plain soy yogurt"),
-    "greek yogurt": ("coconut yogurt", "plain soy yogurt"),
-    "sour cream": ("coconut yogurt", "plain soy yogurt"),
-    "milk": ("oat milk", "soy milk", "rice milk"),
-    "reduced-fat milk": ("oat milk", "soy milk", "rice milk"),
-    "skim milk": ("oat milk", "soy milk", "rice milk"),
-    "buttermilk": ("oat milk", "soy milk"),
-    "heavy cream": ("coconut cream",),
-    "half-and-half": ("coconut milk",),
-    "butter": ("olive oil", "sunflower oil"),
-    "salted butter": ("olive oil", "sunflower oil"),
-    "ghee": ("sunflower oil", "olive oil"),
-    "margarine": ("olive oil", "sunflower oil"),
-    "paneer": ("firm tofu", "chickpea"),
-    "sesame oil": ("sunflower oil", "olive oil"),
-    "peanut oil": ("sunflower oil", "canola oil"),
-    "vegetable oil": ("sunflower oil", "canola oil"),
-    "tahini": ("sunflower seed butter",),
-    "peanut butter": ("sunflower seed butter",),
-    "almond butter": ("sunflower seed butter",),
-    "sesame seed": ("sunflower seed", "pumpkin seed"),
-    "peanut": ("sunflower seed", "pumpkin seed"),
-    "almond": ("sunflower seed", "pumpkin seed"),
-    "walnut": ("sunflower seed", "pumpkin seed"),
-    "cashew": ("sunflower seed", "pumpkin seed"),
-    "soy sauce": ("tamari", "coconut aminos"),
-    "reduced-sodium soy sauce": ("tamari", "coconut aminos"),
-    "fish sauce": ("coconut aminos", "soy sauce"),
-    "oyster sauce": ("hoisin sauce", "coconut aminos"),
-    "worcestershire sauce": ("balsamic vinegar", "coconut aminos"),
-    "firm tofu": ("chickpea",),
-    "couscous": ("instant rice", "quinoa", "millet"),
-    "bulgur": ("quinoa", "millet"),
-    "all-purpose flour": ("rice flour",),
-    "whole wheat flour": ("rice flour",),
-    "flour tortilla": ("corn tortilla",),
-    "panko": ("cornmeal",),
-    "dry breadcrumbs": ("cornmeal",),
-    "egg noodle": ("rice noodle",),
-    "spaghetti": ("rice noodle",),
-    "udon noodle": ("rice noodle",),
-    "soba noodle": ("rice noodle",),
-    "pearl barley": ("brown rice", "quinoa"),
-    "rolled oats": ("quinoa",),
-    "chicken broth": ("vegetable broth", "water"),
-    "beef broth": ("vegetable broth", "water"),
-    "fish stock": ("vegetable broth", "water"),
-    "vegetable broth": ("water",),
-    "lard": ("coconut oil", "sunflower oil"),
-    "gelatin powder": ("agar powder",),
-    "honey": ("maple syrup", "agave syrup"),
-    "ground turkey": ("firm tofu", "chickpea"),
-    "ground beef": ("firm tofu", "chickpea"),
-    "ground pork": ("ground turkey", "firm tofu", "chickpea"),
-    "ground chicken": ("firm tofu", "chickpea"),
-    "mirin": ("apple juice",),
-    "rice wine": ("apple juice",),
-    "celery": ("fennel", "carrot"),
-}
-
 
 def suggested(item: Item | None, avoided: Iterable[str], pantry: Pantry) -> Item | None:
     """A usual replacement without anything to be avoided; the one with the least to read."""
@@ -92,7 +31,7 @@ def suggested(item: Item | None, avoided: Iterable[str], pantry: Pantry) -> Item
         return None
     words = tuple(avoided)
     found = []
-    for name in _USUAL.get(item.name, ()):
+    for name in replacements().get(item.name, ()):
         candidate = pantry.find(name)
         findings = findings_of(candidate, words, pantry)
         if candidate is not None and worst(findings) not in (Match.CERTAIN, Match.UNKNOWN):

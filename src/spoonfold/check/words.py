@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from itertools import chain
 
 from spoonfold.check.rule import Facts, Rule, advice
+from spoonfold.knowledge.kitchen_terms import kitchen_terms
 from spoonfold.model.prose import plain_prose
 from spoonfold.model.teaching import Word
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import WORDS_FILE
-from spoonfold.teach.kitchen_terms import KITCHEN_TERMS
 from spoonfold.teach.words import Marker, prose_of
 
 OFTEN = 3
@@ -34,7 +34,7 @@ def word_unexplained(facts: Facts) -> Iterator[Problem]:
     marker = Marker(
         {
             term: Word(term, "", None, None, forms, nowhere)
-            for term, forms in KITCHEN_TERMS.items()
+            for term, forms in kitchen_terms().items()
             if not explained & {term.casefold(), *(form.casefold() for form in forms)}
         }
     )

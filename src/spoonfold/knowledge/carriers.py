@@ -47,3 +47,14 @@ def kinds() -> Mapping[str, Kinds]:
 def made_of() -> Mapping[str, frozenset[str]]:
     """Foods that don't have in their name what they are made of, by what that is."""
     return {row["of"]: frozenset(row["foods"]) for row in data("carriers.json")["made of"]}
+
+
+@lru_cache(maxsize=1)
+def household_words() -> Mapping[str, str]:
+    """What families say for the allergens and tags of labels and pantry.
+
+    A food of the pantry may bear one of them too (“flour”), but who writes it into a need means
+    the allergen.
+    """
+    words: Mapping[str, str] = data("carriers.json")["household words"]
+    return words

@@ -18,6 +18,9 @@ from spoonfold.quantity.exactness import Exactness
 NUTRIENTS = ("sodium", "sugars", "fibre")
 """Sodium in milligrams, sugars and fibre in grams."""
 
+COLOURS = ("red", "yellow-orange", "green", "blue-purple", "white-brown")
+"""Of vegetables, fruit and herbs."""
+
 
 @dataclass(frozen=True, slots=True)
 class FoodRow:

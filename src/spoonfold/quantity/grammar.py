@@ -12,6 +12,13 @@ import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 
+from spoonfold.knowledge.line_words import (
+    ABOUT,
+    FIXED_NAMES,
+    NUMBER_WORDS,
+    VAGUE_LITTLE,
+    VAGUE_MANY,
+)
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.number import (
     FRACTION_SIGNS,
@@ -32,7 +39,6 @@ from spoonfold.quantity.slips import (
     refuse_two_foods,
     refuse_without_amount,
 )
-from spoonfold.quantity.words import ABOUT, FIXED_NAMES, NUMBER_WORDS, VAGUE_LITTLE, VAGUE_MANY
 
 LONGEST = 1000
 """Characters; a longer line is a paste that went wrong."""
@@ -113,7 +119,7 @@ def refuse_start(text: str) -> Refusal | None:
 
 
 def _refuse_words(text: str, start: int, opening: str) -> Refusal | None:
-    for words, figures in NUMBER_WORDS:
+    for words, figures in NUMBER_WORDS.items():
         if opening.startswith(words + " "):
             rest = _behind_words(text, start, len(words.split()))
             instead = fold(f"{figures} {rest}") if rest else None

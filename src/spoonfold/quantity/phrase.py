@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from spoonfold.knowledge.line_words import ABOUT, FOODS_LIKE_UNITS, HEAPING
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.number import Number, scan_number, scan_range, skip_spaces, starts_number
 from spoonfold.quantity.refusal import Refusal, either, fold, rewritten
 from spoonfold.quantity.show import holds_each
 from spoonfold.quantity.unit import BARE_LETTERS, PIECE, Dimension, Unit, unit_named
-from spoonfold.quantity.words import ABOUT, FOODS_LIKE_UNITS, HEAPING
 
 _WORD = re.compile(r"[^\s(),;]+")
 _SIZE = re.compile(r"(small|medium|extra[ -]large|large)(?=[\s(),;]|$)", re.IGNORECASE)

@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from difflib import get_close_matches
 
+from spoonfold.knowledge.line_words import COLOURS, DESCRIBING, FIXED_NAMES
 from spoonfold.quantity.number import scan_number, skip_spaces, starts_number
 from spoonfold.quantity.phrase import Phrase, scan_amount, word_at
 from spoonfold.quantity.refusal import Refusal, fold, rewritten
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import LONG_SPELLINGS, PIECE, Dimension, size_in, unit_named
-from spoonfold.quantity.words import COLOURS, DESCRIBING, FIXED_NAMES
 
 AS_NEEDED = re.compile(
     r"to taste|(?:as|if) (?:needed|required|desired|liked|wanted)|for \S.*|to [a-z]+(?: .*)?",

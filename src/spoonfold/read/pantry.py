@@ -16,7 +16,7 @@ from typing import Any
 
 from spoonfold.knowledge.families import families
 from spoonfold.knowledge.names import fold, singulars
-from spoonfold.model.pantry import Item, Keeping, Package, Pantry, Piece, Weight
+from spoonfold.model.pantry import COLOURS, Item, Keeping, Package, Pantry, Piece, Weight
 from spoonfold.problem import Place
 from spoonfold.quantity.exactness import Exactness
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
@@ -43,7 +43,6 @@ SECTIONS = (
     "nuts and seeds",
     "other",
 )
-COLOURS = ("red", "yellow-orange", "green", "blue-purple", "white-brown")
 GROUPS = (
     "dark green",
     "red and orange",

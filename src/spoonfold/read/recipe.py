@@ -7,11 +7,11 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from spoonfold.knowledge.line_words import NUMBER_WORDS
 from spoonfold.model.recipe import Recipe, Term
 from spoonfold.problem import Place
 from spoonfold.quantity.grammar import Refusal, read_number
 from spoonfold.quantity.temperature import read_temperature
-from spoonfold.quantity.words import NUMBER_WORDS
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_country, read_pan, read_position
@@ -44,7 +44,7 @@ MOST_SERVINGS = 10_000
 def _serves(text: str) -> Fraction | Refusal:
     number = read_number(text)
     if isinstance(number, Refusal):
-        figures = dict(NUMBER_WORDS).get(text.strip().lower())
+        figures = NUMBER_WORDS.get(text.strip().lower())
         if figures is not None:
             return Refusal("word-for-number", "Write numbers in figures.", 0, figures)
         if number.code == "zero-amount":

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
+from spoonfold.knowledge.produce import taken_in_part
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Paper, Session, Setting
 from spoonfold.model.folder import ClassFolder
@@ -34,9 +35,6 @@ from spoonfold.teach.groups import (
 
 _MOST_FILLERS = 3
 """More than so many things to try is a shopping list."""
-
-_SINGLE = frozenset({"red cabbage", "cauliflower", "butternut squash", "watermelon", "celery"})
-"""What a dish takes a part of."""
 
 _PATTERNS: Mapping[Part, str] = {
     "red": "rising",
@@ -247,7 +245,7 @@ def _plate(
 
 
 def _called(item: Item, texts: Texts) -> str:
-    return item.called(texts.language, many=item.name not in _SINGLE) or item.name
+    return item.called(texts.language, many=item.name not in taken_in_part()) or item.name
 
 
 # The page of a dish is made in one language after the other, and its shares are the same in all.

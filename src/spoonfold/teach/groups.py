@@ -14,9 +14,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from spoonfold.model.pantry import Item, Pantry
+from spoonfold.knowledge.produce import everyday_produce
+from spoonfold.model.pantry import COLOURS, Item, Pantry
 
-COLOURS = ("red", "yellow-orange", "green", "blue-purple", "white-brown")
 VEGETABLES = ("dark green", "red and orange", "beans peas lentils", "starchy", "other vegetable")
 PROCESSING = (1, 2, 3, 4)
 ORIGINS = ("plants", "animals")
@@ -27,56 +27,6 @@ Part = str | int
 """A colour, a kind, an origin or a degree of processing."""
 
 _WATER = "water"
-EVERYDAY = (
-    "carrot",
-    "tomato",
-    "red bell pepper",
-    "spinach",
-    "broccoli",
-    "red cabbage",
-    "corn",
-    "frozen corn",
-    "frozen pea",
-    "chickpea",
-    "black bean",
-    "red lentil",
-    "green bean",
-    "zucchini",
-    "cucumber",
-    "beet",
-    "eggplant",
-    "sweet potato",
-    "butternut squash",
-    "potato",
-    "kale",
-    "bok choy",
-    "parsley",
-    "romaine lettuce",
-    "mushroom",
-    "cauliflower",
-    "onion",
-    "celery",
-    "radish",
-    "pinto bean",
-    "kidney bean",
-    "frozen spinach",
-)
-"""Produce that most shops have most of the year (common practice), what a class is likeliest to
-enjoy and afford first."""
-EVERYDAY_FRUIT = (
-    "orange",
-    "apple",
-    "strawberry",
-    "kiwi",
-    "banana",
-    "blueberry",
-    "plum",
-    "pear",
-    "frozen blueberry",
-    "watermelon",
-    "mango",
-)
-"""The same of fruit, for dishes of fruit."""
 
 
 @dataclass(frozen=True)
@@ -184,7 +134,7 @@ def fillers(
 
 
 def _everyday(pantry: Pantry, fruit: bool) -> Iterator[Item]:
-    for name in EVERYDAY_FRUIT if fruit else EVERYDAY:
+    for name in everyday_produce(fruit):
         item = pantry.find(name)
         if item is not None and item.raw is None:
             yield item

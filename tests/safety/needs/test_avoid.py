@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from spoonfold.check.needs import _USUAL, suggested
+from spoonfold.check.needs import suggested
+from spoonfold.knowledge.replacements import replacements
 from spoonfold.model.pantry import Item
 from spoonfold.plan.safety.avoid import Match, finding_of, findings_of
 from spoonfold.read.pantry import ALLERGENS, TAGS, read_pantry
@@ -143,12 +144,12 @@ def test_findings_come_with_the_surest_first() -> None:
     ]
 
 
-@pytest.mark.parametrize("food", sorted(_USUAL))
+@pytest.mark.parametrize("food", sorted(replacements()))
 def test_a_suggestion_never_brings_what_is_avoided(food: str) -> None:
     """For every food with a usual replacement and every allergen and kind, alone and in pairs."""
     item = PANTRY.find(food)
     assert item is not None and item.name == food
-    assert all((found := PANTRY.find(name)) and found.name == name for name in _USUAL[food])
+    assert all((found := PANTRY.find(name)) and found.name == name for name in replacements()[food])
     words = (*ALLERGENS, "meat", "pork", "gelatin", "alcohol", "honey", "animal")
     for first in words:
         for second in words:

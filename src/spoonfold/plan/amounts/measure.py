@@ -228,7 +228,7 @@ def in_pounds(ounces: Fraction) -> tuple[Amount, ...]:
 
 
 def _count(amount: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
-    parts = _parts_of(amount.unit, item)
+    parts = parts_of(amount.unit, item)
     exact = amount.low
     shown = _divided(exact, parts)
     if parts == PARTS["whole"] and abs(shown / exact - 1) > WITHIN:
@@ -240,7 +240,7 @@ def _count(amount: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
     return _rounded(amount, shown, Way.COUNT)
 
 
-def _parts_of(unit: Unit, item: Item | None) -> tuple[int, ...]:
+def parts_of(unit: Unit, item: Item | None) -> tuple[int, ...]:
     """Into how many parts one may be cut."""
     if _never_cut(unit, item):
         return PARTS["whole"]

@@ -12,9 +12,9 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.amounts.eaters import eaters_at_tables
-from spoonfold.plan.amounts.measure import PARTS
+from spoonfold.plan.amounts.measure import parts_of
 from spoonfold.plan.safety.limits import COLD_BY_CODE, HANDWASH_SECONDS
-from spoonfold.quantity.unit import PIECE
+from spoonfold.quantity.unit import Dimension
 
 GRADES = (3, 4, 5, 6)
 
@@ -41,12 +41,8 @@ _UNIT_PARTS: Mapping[str, frozenset[int]] = {
     "tsp": frozenset({1, 2, 4, 8}),
     "oz": frozenset({1, 2}),
     "lb": frozenset({1, 2, 4}),
-    "can": frozenset({1, 2}),
-    "clove": frozenset({1}),
-    "leaf": frozenset({1}),
-    "slice": frozenset({1}),
 }
-"""Units of the questions, and into how many parts a kitchen measures them (common practice)."""
+"""Units of the questions that are measured, and into how many parts (common practice)."""
 _MOST: Mapping[str, int] = {"cup": 24, "tbsp": 24, "tsp": 24, "oz": 96, "lb": 8, "": 60}
 _MOST_ELSE = 12
 """No more of a unit than a class would measure in this unit (common practice)."""
@@ -232,6 +228,6 @@ def _parts(ingredient: Ingredient, item: Item | None) -> frozenset[int]:
     amount = ingredient.amount
     if amount is None:
         return frozenset()
-    if amount.unit == PIECE:
-        return frozenset(PARTS[item.divides] if item is not None and item.divides else (1,))
+    if amount.unit.dimension is Dimension.COUNT:
+        return frozenset(parts_of(amount.unit, item))
     return _UNIT_PARTS.get(amount.unit.name, frozenset())
