@@ -6,6 +6,7 @@ import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from spoonfold.check import (
@@ -105,10 +106,16 @@ def _uncollected() -> Iterator[None]:
     try:
         yield
     finally:
-        if not gc.get_freeze_count():
-            gc.freeze()
+        _spare_what_is_there()
         if was_on:
             gc.enable()
+
+
+@cache
+def _spare_what_is_there() -> None:
+    """The first time alone. To ask whether it was done, `gc.get_freeze_count` walks past every
+    object: in a large process that takes longer than to check a small class."""
+    gc.freeze()
 
 
 def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:

@@ -10,7 +10,7 @@ import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -282,9 +282,7 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
     """The shipped pantry with the author's entries over it, key by key."""
     own = _own_entries(source, found) if source is not None else Mapping(Place(""))
     shipped = _shipped()
-    index: dict[str, str] = {}
-    for name, entry in shipped.items():
-        _name_all(index, name, entry.get("plural"), entry.get("also", ()))
+    index = dict(_shipped_index())
     entries: dict[str, Mapping] = {}
     for written, node in own.entries.items():
         if not isinstance(node, Mapping):
@@ -305,10 +303,7 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
 
     def build(name: str) -> Item | None:
         own = entries.get(name)
-        plain = shipped.get(name) or _family(name)
-        node = own or node_from_plain(plain, Place(f"pantry: {name}"))
-        is_family = own is None and name not in shipped
-        return _item(name, ITEM.read(node, []) or {}, is_family)
+        return _shipped_item(name) if own is None else _item(name, own)
 
     places = {name: node.place for name, node in entries.items()}
     return Pantry(index, build, places, families())
@@ -332,10 +327,25 @@ def _family(name: str) -> dict[str, Any]:
 
 def shipped_names() -> frozenset[str]:
     """Every name of the foods that ship, as `fold` writes them."""
+    return frozenset(_shipped_index())
+
+
+@lru_cache(maxsize=1)
+def _shipped_index() -> dict[str, str]:
+    """The canonical name of each of these names."""
     index: dict[str, str] = {}
     for name, entry in _shipped().items():
         _name_all(index, name, entry.get("plural"), entry.get("also", ()))
-    return frozenset(index)
+    return index
+
+
+@cache
+def _shipped_item(name: str) -> Item:
+    """A food that ships, or what a family says, made once for every class of a program that
+    reads many."""
+    plain = _shipped().get(name) or _family(name)
+    node = node_from_plain(plain, Place(f"pantry: {name}"))
+    return _item(name, node, is_family=name not in _shipped())
 
 
 def _own_entries(source: Source, found: Found) -> Mapping:
@@ -362,7 +372,8 @@ def _texts(node: Mapping, key: str) -> tuple[str, ...]:
     return tuple(each.text for each in items if isinstance(each, Scalar) and each.text)
 
 
-def _item(name: str, values: dict[str, Any], is_family: bool) -> Item:
+def _item(name: str, node: Node, is_family: bool = False) -> Item:
+    values = ITEM.read(node, []) or {}
     edible = values.get("edible")
     return Item(
         name=name,

@@ -73,11 +73,18 @@ class Names:
     def of_pantry(cls, pantry: Pantry, kinds: Sequence[str]) -> Names:
         """Every food that the pantry knows, whether a recipe lists it or not, by its position in
         `pantry.names`; and kinds of food (`cheese`), which come after them."""
-        names = cls((), pantry)
-        foods = (*pantry.names, *kinds)
-        position = {name: index for index, name in enumerate(foods)}
-        for called, name in (*pantry.called.items(), *zip(kinds, kinds, strict=True)):
-            names._call(names._listed, _key(called), position[name])
+        return cls._of_foods(pantry.names, tuple(pantry.called.items()), tuple(kinds))
+
+    @classmethod
+    @lru_cache(maxsize=1)
+    def _of_foods(
+        cls, foods: tuple[str, ...], called: tuple[tuple[str, str], ...], kinds: tuple[str, ...]
+    ) -> Names:
+        # Hundreds of foods, mostly the same from one check to the next.
+        names = cls((), Pantry({}, lambda name: None))
+        position = {name: index for index, name in enumerate((*foods, *kinds))}
+        for word, name in (*called, *zip(kinds, kinds, strict=True)):
+            names._call(names._listed, _key(word), position[name])
         return names
 
     def _call(self, names: dict[str, set[int]], name: str, index: int) -> None:
