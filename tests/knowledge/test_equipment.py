@@ -137,15 +137,15 @@ def test_it_brings_what_its_kin_brings(name: str, kin: str, tmp_path: Path) -> N
                 "recipes/rice.md": recipe,
             },
         )
-        problems = examine(folder).problems
+        examined = examine(folder)
+        problems = examined.problems
         assert not {"undescribed-tool", "undescribed-equipment", "unknown-equipment"} & {
             each.code for each in problems
         }
         due = {
-            each
-            for problem in problems
-            if problem.code == "caution-missing"
-            for each in re.findall("“([^”]+)”", problem.message)
+            each.value
+            for step in examined.facts.folder.recipes["rice"].steps
+            for each in step.worked_out
         }
         found.append((due, {each.code for each in problems if each.level is Level.ERROR}))
     (due, codes), (kin_due, kin_codes) = found
@@ -207,3 +207,22 @@ def test_no_other_list_of_tools() -> None:
         for match in lists.finditer(path.read_text("utf-8")):
             named = set(re.findall(r"\"([^\"]+)\"", match[0])) & hurting
             assert len(named) < 3, (path.name, sorted(named))
+
+
+@pytest.mark.parametrize(
+    ("tools", "needs"),
+    [
+        ("tools: {dough docker: {like: knife}}", "dough docker"),
+        # A description never takes a caution from what is known.
+        ("tools: {knife: {kind: other}}", "knife"),
+    ],
+)
+def test_what_a_class_says_of_a_tool_brings_its_cautions(
+    tools: str, needs: str, tmp_path: Path
+) -> None:
+    """Printed with the step that needs it, though nobody wrote it there."""
+    text = CLASS.replace("mixing bowl: ", "dough docker: 1, mixing bowl: ") + tools + "\n"
+    recipe = RICE.replace("needs: burner, pot", f"needs: burner, pot, {needs}")
+    folder = write_class(tmp_path, {"class.yaml": text, "recipes/rice.md": recipe})
+    [step] = examine(folder).facts.folder.recipes["rice"].steps
+    assert "sharp edge" in {term.text for term in step.watch}

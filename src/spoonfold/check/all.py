@@ -5,13 +5,12 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
 from spoonfold.check import (
     amounts,
-    cautions,
     class_names,
     clock,
     cold,
@@ -58,7 +57,6 @@ RULES: tuple[Rule, ...] = (
     *kitchen.RULES,
     *dangers.RULES,
     *cold.RULES,
-    *cautions.RULES,
     *pictures.RULES,
     *recipe_names.RULES,
     *skills.RULES,
@@ -128,4 +126,6 @@ def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:
         )
         found = in_order([*read.problems, *check_folder(facts)])
     told, accepted = sorted_out(read.folder, found)
+    # Whatever is made is made of the recipes with all their notes.
+    read = replace(read, folder=facts.folder)
     return Examined(read, facts, in_order(told), tuple(accepted))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
-from spoonfold.knowledge.equipment import Kind
 from spoonfold.plan.safety.flow import FROZEN, Flow, Journey
 from spoonfold.plan.safety.limits import RAW_NEEDS
 from spoonfold.problem import Place, Problem
@@ -55,8 +54,7 @@ def _missing(flow: Flow, journey: Journey) -> Problem:
         place,
         f"Step {hazard.start} puts in {hazard.name}{published}, and no step says that "
         f"{show_temperature(least)} is reached.",
-        f"- heat: {least.whole_fahrenheit} °F\nWith `needs: thermometer` in that step"
-        f"{_WORDS.get(hazard.kind, '')}.",
+        f"- heat: {least.whole_fahrenheit} °F{_WORDS.get(hazard.kind, '')}",
     )
 
 
@@ -120,28 +118,8 @@ def reheat_too_low(facts: Facts) -> Iterator[Problem]:
             )
 
 
-def no_thermometer(facts: Facts) -> Iterator[Problem]:
-    """A temperature that nobody could measure."""
-    for flow in flows_of(facts):
-        for step in flow.recipe.steps:
-            if step.heat is not None and not step.has(Kind.THERMOMETER):
-                kept = ", ".join(_need(each.name, each.count) for each in step.needs)
-                yield error(
-                    "no-thermometer",
-                    step.notes["heat"],
-                    f"Step {step.number} must reach {show_temperature(step.heat)}, but no "
-                    "thermometer is listed for it, so nobody would have one in hand.",
-                    f"- needs: {kept + ', ' if kept else ''}thermometer",
-                )
-
-
-def _need(name: str, count: int) -> str:
-    return name if count == 1 else f"{name} x{count}"
-
-
 RULES = (
     Rule("heat-missing", heat_missing),
     Rule("heat-too-low", heat_too_low),
     Rule("reheat-too-low", reheat_too_low),
-    Rule("no-thermometer", no_thermometer),
 )

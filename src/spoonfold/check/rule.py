@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
@@ -11,7 +11,9 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.uses import Uses, uses_of
 from spoonfold.plan.clock.class_work import Timed, timed_sessions
 from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.understood import understood
 from spoonfold.problem import Level, Place, Problem
+from spoonfold.read.folder import CLASS_FILE
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,6 +22,7 @@ class Facts:
     need of it can be kept."""
 
     folder: ClassFolder
+    """Its recipes with all notes, those that were worked out among them."""
     uses: Mapping[str, Uses]
     """By recipe."""
     troubled: frozenset[str] = frozenset()
@@ -44,20 +47,25 @@ class Rule:
 def facts_of(
     folder: ClassFolder, found: Iterable[Problem] = (), texts: Mapping[str, str] | None = None
 ) -> Facts:
-    """The facts of a folder. `found` are the problems of reading it, so that no rule
+    """The facts of a folder as it was read. `found` are the problems of reading it, so that no rule
     complains of something that is there but couldn't be read."""
     uses = {name: uses_of(recipe, folder.pantry) for name, recipe in folder.recipes.items()}
     troubled = frozenset(each.place.path for each in found if each.level is Level.ERROR)
     broken = [name for name, recipe in folder.recipes.items() if recipe.place.path in troubled]
+    # Of a class that was read in part, nobody knows who comes and what is there.
+    classroom = None if CLASS_FILE in troubled else folder.classroom
+    flows = {
+        name: understood(Flow(recipe, uses[name], folder.pantry), classroom)
+        for name, recipe in folder.recipes.items()
+    }
+    folder = replace(folder, recipes={name: flow.recipe for name, flow in flows.items()})
     return Facts(
         folder=folder,
         uses=uses,
         troubled=troubled,
         texts=texts or {},
         clocks=tuple(timed_sessions(folder, uses, broken)),
-        flows={
-            name: Flow(recipe, uses[name], folder.pantry) for name, recipe in folder.recipes.items()
-        },
+        flows=flows,
     )
 
 

@@ -156,8 +156,20 @@ def words_in(text: str) -> frozenset[str]:
 
 
 @dataclass(frozen=True, slots=True)
+class WorkedOut:
+    """A note, or one name of it, that follows from what was written and wasn't written itself."""
+
+    note: str
+    """The note's key: `watch`, `needs`, `heat` ..."""
+    value: str
+    """As an author would write it."""
+    why: str
+    """What it follows from, in a few words that a lead understands."""
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """One numbered step with its notes."""
+    """One numbered step with its notes, those that were worked out among them."""
 
     number: int
     text: tuple[Inline, ...]
@@ -187,7 +199,9 @@ class Step:
     """Step numbers; None: the step before; empty: nothing."""
     easier: str | None = None
     notes: Mapping[str, Place] = field(default_factory=dict)
-    """Where each note stands."""
+    """Where each written note stands."""
+    worked_out: tuple[WorkedOut, ...] = ()
+    """What of the notes above nobody wrote."""
     wording: tuple[Inline, ...] | None = None
     """The words to print in another language; rules go by `text`. None: the text itself."""
     words: str = field(init=False, repr=False, compare=False)

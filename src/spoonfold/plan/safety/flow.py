@@ -169,6 +169,14 @@ class Flow:
                     found.append((use.ingredient, chain[-1]))
         return tuple(found)
 
+    def told(self, recipe: Recipe) -> Flow:
+        """The same way of the food, where only cautions, washing and adults have come to the
+        steps: what was read of the words isn't read again."""
+        other = Flow(recipe, self.uses, self.pantry)
+        kept = {name: found for name, found in vars(self).items() if name not in _OF_STEPS}
+        vars(other).update(kept)
+        return other
+
     def item_of(self, ingredient: Ingredient) -> Item | None:
         """What the pantry knows of it."""
         return self.pantry.find(ingredient.name)
@@ -263,6 +271,10 @@ class Flow:
             case "frozen":
                 return boils(step)
         return False
+
+
+_OF_STEPS = frozenset({"recipe", "steps"})
+"""What of a flow holds the steps themselves."""
 
 
 @lru_cache(maxsize=1 << 11)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
 from enum import Enum
 
@@ -96,19 +96,22 @@ def _probe(flow: Flow) -> Iterator[WashDue]:
 
 
 def _carried(flow: Flow) -> Iterator[WashDue]:
-    """A board or a blade before it meets what gets no further heat."""
+    """A board or a blade before it meets what gets no further heat: once, where it last met
+    anything raw."""
     journeys = handled_raw(flow)
     raw_steps = {n for each in journeys for n in each.handled}
-    for journey in journeys:
-        for number in journey.handled:
-            step = flow.steps[number]
-            for name, wash in _carried_in(step):
-                if wash in washed(step):
+    clean = {n: set(washed(step)) for n, step in flow.steps.items()}
+    for number in reversed(flow.order.sorted):
+        step = flow.steps[number]
+        for journey in journeys if number in raw_steps else ():
+            for name, wash in _carried_in(step) if number in journey.handled else ():
+                if wash in clean[number]:
                     continue
                 for other in flow.recipe.steps:
                     if other.number not in raw_steps and _meets(
-                        flow, journey, step, other, name, wash
+                        flow, journey, step, other, name, wash, clean
                     ):
+                        clean[number].add(wash)
                         yield WashDue(number, wash, journey.hazard.name, other.number)
                         break
 
@@ -121,9 +124,17 @@ def _carried_in(step: Step) -> Iterator[tuple[str, str]]:
             yield need.name.casefold(), need.tool.wash
 
 
-def _meets(flow: Flow, journey: Journey, step: Step, other: Step, name: str, wash: str) -> bool:
-    """Whether the thing of that name comes to the other step as it is. Things that the class
-    calls by two names are two."""
+def _meets(
+    flow: Flow,
+    journey: Journey,
+    step: Step,
+    other: Step,
+    name: str,
+    wash: str,
+    clean: Mapping[int, Set[str]],
+) -> bool:
+    """Whether the thing of that name comes to the other step as it is, by what is clean at the
+    end of each. Things that the class calls by two names are two."""
     order = flow.order
     if name not in other.tools or ready_one(other, wash):
         return False
@@ -135,8 +146,7 @@ def _meets(flow: Flow, journey: Journey, step: Step, other: Step, name: str, was
     if end is not None and (end == other.number or end in order.following[other.number]):
         return False  # It is cooked together with the raw food.
     return not any(
-        wash in washed(flow.steps[n])
-        for n in order.following[step.number] & order.before[other.number]
+        wash in clean[n] for n in order.following[step.number] & order.before[other.number]
     )
 
 
