@@ -24,7 +24,6 @@ _SENTENCE_END = re.compile(r"[.!?;:](?=\s|$)|[()—–]|\s-\s")
 _CLAUSE = re.compile(r",\s*(?:and |then |but |or )?(?:then )?|\b(?:and|then|but)\b(?: then\b)?")
 _ALONE = re.compile(r"[^\W_]+(?:'[^\W_]+)*")
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
-_UNTIL = re.compile(r"\b(?:until|till|til)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +34,8 @@ class Run:
     """Folded."""
     starts: tuple[tuple[int, Place], ...]
     """From which character on a piece of the text stands at a place."""
+    links: tuple[tuple[int, int], ...] = ()
+    """From where to where a link goes."""
 
     def place(self, at: int) -> Place:
         """Where one of its characters was written."""
@@ -45,6 +46,13 @@ class Run:
             found, begin = place, start
         return Place(found.path, found.line, found.column + at - begin if found.column else 0)
 
+    def at(self, place: Place) -> int | None:
+        """Which of its characters was written there; None: none."""
+        for start, begin in reversed(self.starts):
+            if begin.line == place.line and begin.column <= place.column:
+                return start + place.column - begin.column
+        return None
+
 
 @dataclass(frozen=True, slots=True)
 class Clause:
@@ -53,8 +61,19 @@ class Clause:
     text: str
     """Folded, without what is only done “until” something."""
     words: tuple[str, ...]
+    """Of the command alone: how far, when and why it is done stands in the `tail`."""
+    offsets: tuple[int, ...]
+    """Where each of the words and of the tail begins in the run."""
+    tail: tuple[str, ...]
+    """From “until”, “before” or “so” on."""
     verb: Verb | None
+    at: int
+    """Which of the words the verb is; -1: none."""
     negated: bool
+    person: str
+    """Who does it, where that is said: `adult`, `everyone` ..."""
+    is_time: bool
+    """It says when, as “once the rice is soft” does, and tells nobody to do anything."""
     unread: str | None
     """The word that stands where a command would and isn't known."""
     place: Place
@@ -121,6 +140,7 @@ def sentences_of(step: Step) -> tuple[Sentence, ...]:
 
 def _run(children: Sequence[Inline], place: Place) -> Run:
     text, starts = "", [(0, place)]
+    links = []
     for leaf in leaves(tuple(children)):
         match leaf:
             case Text(words, where):
@@ -128,63 +148,99 @@ def _run(children: Sequence[Inline], place: Place) -> Run:
                 text += words
             case Link(inner, place=where):
                 starts.append((len(text), where))
+                links.append((len(text), len(text) + len(plain(inner))))
                 text += plain(inner)
             case Picture():
                 pass
     folded = text.casefold().replace("’", "'")
     # Folding may lengthen a letter; then places are only as good as their line.
-    return Run(folded, tuple(starts))
+    return Run(folded, tuple(starts), tuple(links))
 
 
 def _clauses(run: Run, begin: int, end: int) -> Iterator[Clause]:
     at, first = begin, True
     for match in (*_CLAUSE.finditer(run.text, begin, end), None):
         stop = end if match is None else match.start()
-        if run.text[at:stop].strip():
-            yield _clause(run, at, stop, first)
+        found = [(each[0], each.start()) for each in _WORD.finditer(run.text, at, stop)]
+        if found:
+            yield _clause(run, run.text[at:stop].strip(), found, first)
             first = False
         at = stop if match is None else match.end()
 
 
-def _first_letter(text: str, at: int) -> int:
-    while at < len(text) and text[at].isspace():
-        at += 1
-    return at
-
-
-def _clause(run: Run, begin: int, end: int, first: bool) -> Clause:
-    whole = run.text[begin:end]
-    main = _UNTIL.split(whole, maxsplit=1)[0]
-    found = [(match[0], match.start()) for match in _WORD.finditer(main)]
-    words = tuple(word for word, _ in found)
-    negated = not english().small.negations.isdisjoint(words[:4])
-    index = _command_at(words)
-    verb, unread, at = None, None, begin
+def _clause(run: Run, text: str, found: Sequence[tuple[str, int]], first: bool) -> Clause:
+    words, offsets = _apart(found)
+    small = english().small
+    is_time = words[0] in small.subordinate and words[0] != "so"
+    cut = next((n for n, word in enumerate(words) if n and _cuts_off(words, n)), len(words))
+    main, tail = words[:cut], words[cut:]
+    if is_time:
+        return Clause(text, main, offsets, tail, None, -1, False, "", True, None,
+                      run.place(offsets[0]))  # fmt: skip
+    index = _command_at(main)
+    verb, at, unread, person = None, -1, None, ""
     if index is not None:
-        word, offset = found[index]
-        at = begin + offset
-        verb = english().commands.get(word)
-        if verb is None and _stands_as_command(words, index, first):
-            unread = word
-    elif words:
-        verb = next(_told(words), None)
-    return Clause(
-        whole.strip(), words, verb, negated, unread, run.place(_first_letter(run.text, at))
-    )
+        verb = english().commands.get(main[index])
+        at = index if verb is not None else -1
+        if verb is None and _stands_as_command(main, index, first):
+            unread = main[index]
+            at = index
+    if at < 0:
+        at, verb, person = _told(main)
+    before = main[:at] if at >= 0 else main[:4]
+    negated = not small.negations.isdisjoint(before)
+    place = run.place(offsets[max(at, 0)])
+    return Clause(text, main, offsets, tail, verb, at, negated, person, False, unread, place)
+
+
+def _apart(found: Sequence[tuple[str, int]]) -> tuple[tuple[str, ...], tuple[int, ...]]:
+    """The words, those with a hyphen in two unless they are one verb."""
+    words, offsets = [], []
+    for word, offset in found:
+        if "-" not in word or word in english().forms:
+            words.append(word)
+            offsets.append(offset)
+            continue
+        for part in word.split("-"):
+            words.append(part)
+            offsets.append(offset)
+            offset += len(part) + 1
+    return tuple(words), tuple(offsets)
+
+
+def _cuts_off(words: Sequence[str], at: int) -> bool:
+    """Whether what follows says how far, when or why."""
+    word = words[at]
+    if word not in english().small.cut_off:
+        return False
+    return word != "so" or words[at + 1 : at + 2] in (("that",), ("it",), ("they",))
 
 
 def _command_at(words: Sequence[str]) -> int | None:
     """Where a command would stand; None where the clause begins as a statement does."""
+    small = english().small
     for index, word in enumerate(words):
         if (
-            word in english().small.negations
-            or word in english().small.fillers
+            word in small.negations
+            or word in small.fillers
             or (word.endswith("ly") and len(word) > 4)
         ):
             continue
-        if word in english().small.no_command or word[0].isdigit():
+        if word in ("with", "in", "on", "using", "for"):
+            return _behind_phrase(words, index)
+        if word in small.no_command or word[0].isdigit():
             return None
         return index
+    return None
+
+
+def _behind_phrase(words: Sequence[str], begin: int) -> int | None:
+    """The command behind “with wet hands”, where no comma parts them."""
+    small = english().small
+    for at in range(begin + 2, min(begin + 6, len(words) - 1)):
+        known = words[at] in english().commands and words[at + 1] in small.determiners
+        if known and words[at - 1] not in small.determiners:
+            return at
     return None
 
 
@@ -205,9 +261,47 @@ def _stands_as_command(words: Sequence[str], index: int, first: bool) -> bool:
     return after[0] in english().small.determiners
 
 
-def _told(words: Sequence[str]) -> Iterator[Verb]:
-    """What a statement says that somebody does: “an adult drains the pasta”."""
-    for word in words[1:6]:
-        verb = english().forms.get(word)
-        if verb is not None and word not in english().commands:
-            yield verb
+_GOES_ON = frozenset({"rest", "cold", "thaw", "soak", "wet", "cook"})
+"""What food does by itself, as a sentence says it: “the soup simmers”."""
+
+
+def _told(words: Sequence[str]) -> tuple[int, Verb | None, str]:
+    """What a statement says that somebody does, where that word stands, and who does it."""
+    lexicon = english()
+    small = lexicon.small
+    person = next((word for word in words[:4] if word in small.persons), "")
+    for at in range(1, min(len(words), 8)):
+        word, before = words[at], words[at - 1]
+        verb = lexicon.forms.get(word)
+        if verb is None or before in small.determiners:
+            continue
+        base = word in lexicon.commands
+        if person and before != "of":
+            asked = before in small.modals or before in small.negations
+            if asked or (before in small.persons and not word.endswith("ing")):
+                return at, verb, person
+            if not base and word.endswith("s"):
+                return at, verb, person
+        if _is_done(words, at) and (not base or not _regular_past(word)):
+            return at, verb, person
+        if verb.kind in _GOES_ON and (
+            (not base and word.endswith("s")) or before in ("may", "can", "should", "must")
+        ):
+            return at, verb, person
+    return -1, None, person
+
+
+def _regular_past(word: str) -> bool:
+    return not word.endswith(("ed", "en", "t"))
+
+
+def _is_done(words: Sequence[str], at: int) -> bool:
+    """Whether a form is what is done to something: “must not be cooked”, “is then left”."""
+    word = words[at]
+    if word.endswith(("ing", "s")):
+        return False
+    before = words[max(0, at - 3) : at]
+    if not english().small.passives.isdisjoint(before):
+        verb = english().forms[word]
+        return "be" in before or "being" in before or verb.kind in ("rest", "cold", "thaw", "eat")
+    return False

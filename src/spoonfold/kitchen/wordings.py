@@ -15,9 +15,16 @@ from spoonfold.knowledge.data import data
 
 _LOOK_BACK = 3
 """Words in front of a phrase that may deny it: “no longer a bit pink”."""
-_HOURS = frozenset({"hour", "hours", "hr", "hrs"})
-_DAYS = frozenset({"day", "days"})
-_MINUTES = frozenset({"minute", "minutes", "min", "mins"})
+_UNITS = {
+    **dict.fromkeys(("second", "seconds", "sec", "secs"), Fraction(1, 60)),
+    **dict.fromkeys(("minute", "minutes", "min", "mins"), Fraction(1)),
+    **dict.fromkeys(("hour", "hours", "hr", "hrs"), Fraction(60)),
+    **dict.fromkeys(("day", "days", "night", "nights"), Fraction(1440)),
+    **dict.fromkeys(("week", "weeks"), Fraction(10080)),
+}
+"""Minutes in each."""
+_PARTS = {"half": Fraction(1, 2), "quarter": Fraction(1, 4), "quarters": Fraction(3, 4)}
+"""In front of “of an hour”."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,12 +112,31 @@ def wordings() -> Phrases:
 def longest_said(words: Sequence[str]) -> Fraction | None:
     """The longest time that the words name, in minutes; None where they name none."""
     said = [Fraction(_data()["minutes"][each.words]) for each in _long(words)]
-    said += [
-        number * (60 if unit in _HOURS else 1440 if unit in _DAYS else 1)
-        for number, unit in zip(map(_number, words), words[1:], strict=False)
-        if number is not None and unit in _HOURS | _DAYS | _MINUTES
-    ]
+    said.extend(_counted(words))
     return max(said, default=None)
+
+
+def _counted(words: Sequence[str]) -> Iterator[Fraction]:
+    """Every time with its unit behind it, in minutes."""
+    for at, unit in enumerate(words):
+        minutes = _UNITS.get(unit)
+        if minutes is None or not at:
+            continue
+        before = words[at - 1]
+        behind = words[at + 1 : at + 4]
+        half = Fraction(1, 2) if behind[:2] == ("a", "half") or behind[1:] == ("a", "half") else 0
+        number = _number(words[at - 2]) if before == "of" and at > 1 else _number(before)
+        if before in ("a", "an"):
+            parts = (
+                words[at - 3 : at - 1]
+                if words[at - 2 : at - 1] == ("of",)
+                else words[at - 2 : at - 1]
+            )
+            number = _PARTS.get(parts[0], Fraction(1)) if parts else Fraction(1)
+        elif before in ("half", "quarter"):
+            number = Fraction(1, 2) if before == "half" else Fraction(1, 4)
+        if number is not None:
+            yield (number + half) * minutes
 
 
 def _long(words: Sequence[str]) -> Iterator[Phrase]:

@@ -6,11 +6,16 @@ touched: a step that doesn't speak of it is passed over where another one at the
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from spoonfold.kitchen.actions import ReadSteps
+from spoonfold.kitchen.mentions import Foods, Taken
 from spoonfold.kitchen.reading import Sentence, sentences_of
+from spoonfold.kitchen.understanding import read_steps
+from spoonfold.knowledge.names import singulars
 from spoonfold.knowledge.step_words import step_words
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
@@ -31,6 +36,7 @@ from spoonfold.plan.safety.words import (
 from spoonfold.problem import Place
 from spoonfold.quantity.temperature import Temperature
 
+_NAME_WORD = re.compile(r"[^\W\d_]+")
 FROZEN, LEFTOVER = "frozen", "leftover"
 """Not raw hazards of the pantry, but foods that need their heat like one."""
 READY = "ready to eat"
@@ -126,6 +132,26 @@ class Flow:
     def sentences(self) -> Mapping[int, tuple[Sentence, ...]]:
         """What the words of each step say, by number."""
         return {number: sentences_of(step) for number, step in self.steps.items()}
+
+    @cached_property
+    def actions(self) -> ReadSteps:
+        """What happens in each step, in English, by number."""
+        taken = {
+            number: tuple(Taken(use.ingredient.key, use.place, use.piece or "") for use in uses)
+            for number, uses in self.uses.by_step.items()
+        }
+        lines = self.recipe.ingredients
+        foods = Foods(
+            listed={each.key: _singular_words(each.name) for each in lines},
+            also={
+                each.key: (self.calls[each.key] - _KINDS) | _families(self.item_of(each))
+                for each in lines
+            },
+            taken=taken,
+            known=_food_words(self.pantry),
+            shared=step_words("many foods") | _STATES,
+        )
+        return read_steps(self.order.sorted, self.order.direct, self.sentences, foods)
 
     @cached_property
     def raw(self) -> tuple[Journey, ...]:
@@ -286,6 +312,32 @@ def _calls(name: str, item: Item | None) -> frozenset[str]:
     found = tokens_of(word for text in texts for word in words_in(text.casefold()))
     # A word that many foods share says of none that it is meant.
     return (found - step_words("many foods")) or found
+
+
+_SECTIONS = {"fruit": "fruit", "vegetables": "vegetable", "herbs": "herb", "spices": "spice"}
+_STATES = frozenset({"warm", "lukewarm", "boiling", "tepid", "tap", "iced"})
+_KINDS = frozenset({*_SECTIONS.values(), "meat"})
+"""Words for many foods, in the names of single ones: several vegetables are no vegetable oil."""
+
+
+def _families(item: Item | None) -> frozenset[str]:
+    """What a cook calls all foods of its kind."""
+    if item is None:
+        return frozenset()
+    found = {_SECTIONS[item.section]} if item.section in _SECTIONS else set()
+    return frozenset(found | ({"meat"} if item.raw in MEATS - {"fish", "shellfish"} else set()))
+
+
+@lru_cache(maxsize=1 << 11)
+def _singular_words(name: str) -> tuple[str, ...]:
+    """The words of a name in order, each in the singular that it may be the plural of."""
+    return tuple([*singulars(word)][-1] for word in _NAME_WORD.findall(name.casefold()))
+
+
+@lru_cache(maxsize=4)
+def _food_words(pantry: Pantry) -> frozenset[str]:
+    """Every word in the name of any food that is known."""
+    return frozenset(word for name in pantry.called for word in words_in(name))
 
 
 def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:

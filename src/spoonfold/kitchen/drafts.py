@@ -1,0 +1,178 @@
+"""The clauses of a sentence as drafts of actions: which verb is meant, and what belongs to it.
+
+A list goes on behind a comma; a leading “in a bowl” belongs to the command behind it; “let it
+cool” cools, and “set it aside” sets nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from spoonfold.kitchen.actions import Unread
+from spoonfold.kitchen.lexicon import Verb, english
+from spoonfold.kitchen.mentions import PREPOSITIONS, Degrees, Foods, Mention, Speaking, degrees_in
+from spoonfold.kitchen.nouns import Sort, noun_at, waste
+from spoonfold.kitchen.reading import Clause, Sentence
+
+
+@dataclass(slots=True)
+class Draft:
+    """A clause on its way to an action."""
+
+    clause: Clause
+    verb: Verb
+    mentions: list[Mention]
+    degrees: list[Degrees]
+    lead: list[Mention]
+    """What a phrase in front of the command said: in a bowl."""
+    more: list[Clause]
+    """What goes on behind a comma."""
+    words: set[str]
+    until: list[str]
+
+    @property
+    def all_words(self) -> tuple[str, ...]:
+        """Of all its clauses, in order, “until” and what follows included."""
+        found = [*self.clause.words, *self.clause.tail]
+        for clause in self.more:
+            found += [*clause.words, *clause.tail]
+        return tuple(found)
+
+
+class Drafts:
+    """Reads the sentences of one recipe's steps."""
+
+    def __init__(self, foods: Foods) -> None:
+        self._foods = foods
+
+    def of(self, sentence: Sentence, speaking: Speaking, unread: list[Unread]) -> Iterator[Draft]:
+        """The drafts of one sentence; what isn't understood is added to `unread`."""
+        draft: Draft | None = None
+        lead: list[Mention] = []
+        run = sentence.run
+        for clause in sentence.clauses:
+            begin = clause.offsets[0]
+            degrees, bare = degrees_in(run, begin, begin + len(clause.text) + 2)
+            unread.extend(bare)
+            verb, at = self._verb(clause, draft)
+            if verb is None and clause.unread is not None:
+                unread.append(Unread(clause.unread, clause.place, "verb"))
+            mentions, unknown = speaking.mentions(clause.words, clause.offsets, at)
+            if verb is not None:
+                mentions = _without_particle(clause, verb, mentions)
+                unread.extend(unknown)
+                if draft is not None:
+                    yield draft
+                draft = Draft(
+                    clause, verb, mentions, degrees, lead, [], set(clause.words),
+                    list(clause.tail),
+                )  # fmt: skip
+                lead = []
+            elif draft is None:
+                lead = [*lead, *mentions]
+            elif clause.unread is None and not clause.is_time:
+                unread.extend(unknown)
+                draft.mentions.extend(self._continued(mentions, draft))
+                draft.degrees.extend(degrees)
+                draft.more.append(clause)
+                draft.words.update(clause.words)
+                draft.until.extend((*clause.words, *clause.tail) if draft.until else clause.tail)
+            else:
+                draft.degrees.extend(degrees)
+                draft.until.extend((*clause.words, *clause.tail))
+        if draft is not None:
+            yield draft
+
+    def _continued(self, mentions: list[Mention], draft: Draft) -> list[Mention]:
+        """What goes on behind a comma stands behind the preposition in front of it."""
+        if draft.until:
+            # “until the carrots are tender and everything is hot”
+            return []
+        before = draft.mentions[-1].before if draft.mentions else ""
+        if before not in ("with", "in", "into", "to", "over", "on", "onto"):
+            return mentions
+        return [replace(each, before=each.before or before) for each in mentions]
+
+    def _verb(self, clause: Clause, draft: Draft | None) -> tuple[Verb | None, int]:
+        """The verb that is meant, and where it stands."""
+        verb, at = clause.verb, clause.at
+        if verb is None:
+            return None, -1
+        words = clause.words
+        word = words[at]
+        behind = words[at + 1 :]
+        if draft is not None and at == 0 and self._is_listed(word, behind):
+            return None, -1
+        if draft is not None and draft.until and not behind and word in english().small.set_states:
+            return None, -1
+        lexicon = english()
+        if word in lexicon.passing_on or verb.name in lexicon.passing_on:
+            meant = self._passed_on(words, at)
+            if meant is not None:
+                return meant
+        whole = (*behind, *clause.tail)
+        for phrasal in lexicon.phrasal.get(verb.name, ()):
+            length = len(phrasal.behind)
+            if phrasal.behind[0] in whole and any(
+                whole[n : n + length] == phrasal.behind for n in range(len(whole) - length + 1)
+            ):
+                if (
+                    length == 1
+                    and phrasal.behind[0] in PREPOSITIONS
+                    and not (
+                        behind[:1] == phrasal.behind
+                        or behind[-1:] == phrasal.behind
+                        or phrasal.means.name != "switch"
+                    )
+                ):
+                    continue
+                return phrasal.means, at
+        return verb, at
+
+    def _is_listed(self, word: str, behind: Sequence[str]) -> bool:
+        """Whether a word that could be a verb is one of a list: “the salt, pepper and oil”."""
+        small = english().small
+        if behind and (behind[0] in small.determiners or behind[0][0].isdigit()):
+            return False
+        if behind and behind[0] not in PREPOSITIONS:
+            return word in self._foods.by_word and behind[0] not in small.fillers
+        if word in self._foods.by_word or word in waste():
+            return True
+        noun = noun_at((word,), 0)
+        return noun is not None and noun[0].sort is Sort.TOOL
+
+    def _passed_on(self, words: Sequence[str], at: int) -> tuple[Verb, int] | None:
+        """The verb behind “let”, “keep”, “start”: let it cool, keep stirring."""
+        lexicon = english()
+        for n in range(at + 1, min(len(words), at + 8)):
+            verb = lexicon.forms.get(words[n])
+            if verb is None or verb.kind not in lexicon.passed_kinds | {"eat", "serve"}:
+                continue
+            before = words[n - 1]
+            if before in lexicon.small.determiners and before not in ("it", "them", "that"):
+                continue
+            to = before == "to"
+            base = words[n] in lexicon.commands
+            first = words[at]
+            if first in ("let", "help", "have"):
+                fits = base and n > at + 1
+            elif first in ("leave", "allow"):
+                fits = to and base
+            else:
+                fits = words[n].endswith("ing") or (to and base)
+            if fits and before not in PREPOSITIONS - {"to"}:
+                return verb, n
+        return None
+
+
+def _without_particle(clause: Clause, verb: Verb, mentions: list[Mention]) -> list[Mention]:
+    """“Stir in the garlic”: it isn't in the garlic that something is stirred."""
+    behind = clause.words[clause.at + 1 : clause.at + 2]
+    adds = verb.name in english().groups["adds"]
+    if not adds or not behind or behind[0] not in ("in", "over", "on", "through"):
+        return mentions
+    first = mentions[0] if mentions else None
+    if first is None or first.before != behind[0] or not (first.keys or first.noun is None):
+        return mentions
+    return [replace(first, before=""), *mentions[1:]]
