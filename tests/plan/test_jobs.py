@@ -235,6 +235,17 @@ class TestADay:
         (table,) = jobs.sessions[0].tables
         assert all(sum(bool(job.steps) for job in each.jobs) == 1 for each in table)
 
+    def test_a_day_is_made_fairer_until_it_is_fair(self) -> None:
+        """One step and what follows it beside a third, and two children: after one look at every
+        job one of them has four of the six, after the next each has three."""
+        dish = recipe(
+            "dish",
+            (step(1, "knife", hands=1), step(2, hands=1, after=(1,)), step(3, hands=1, after=())),
+        )
+        jobs = jobs_of(classroom((2,), [((2,), "dish")]), {"dish": dish})
+        (table,) = jobs.sessions[0].tables
+        assert [len(each.jobs) for each in table] == [3, 3]
+
     def test_who_watches_has_clean_hands(self) -> None:
         """The raw-to-ready watch goes to a child whose hands meet nothing raw that day."""
         raw = step(1, hands=2, watch=(Term("raw poultry", HERE),))

@@ -81,8 +81,23 @@ class TestOne:
         """Spoons, pieces and weights below 10 g are measured as they always are."""
         assert shown(text, name) == ""
 
-    def test_both_ends_of_a_range(self) -> None:
-        assert shown("1-2 cups", "water") == "240–470 ml"
+    @pytest.mark.parametrize(
+        ("text", "name", "wanted"),
+        [
+            ("1-2 cups", "water", "240–470 ml"),
+            # 1 in is 2.54 cm: NIST Handbook 44, appendix C. Half a centimeter is the least.
+            ("1-2 inches", "ginger", "2½–5 cm"),
+            ("1/8-1/4 inch", "ginger", "½ cm"),
+        ],
+    )
+    def test_both_ends_of_a_range(self, text: str, name: str, wanted: str) -> None:
+        """One end alone where both are the same for who measures."""
+        assert shown(text, name) == wanted
+
+    def test_a_step_takes_little_of_a_line(self) -> None:
+        """A teaspoon of salt is 6 g (USDA SR26 02047): a step that takes a quarter of it asks for
+        2 g, not for the nearest 5 g."""
+        assert metric_of(amount("1/4 tsp"), PANTRY.find("salt"), None) == amount("2 g")
 
     @given(st.fractions(min_value=F(1, 4), max_value=40, max_denominator=24))
     def test_rounding_is_little(self, cups: F) -> None:

@@ -171,6 +171,14 @@ class TestPacking:
         assert where == {"boxes": ["knife", "board"], "helpers": ["pot"], "site": ["burner"]}
         assert packing.is_parted
 
+    def test_what_the_class_lists_comes_first(self, tmp_path: Path) -> None:
+        """Then what a step needs and no list has."""
+        folder = small(tmp_path, RICE)
+        assert folder.classroom is not None
+        setting = replace(folder.classroom.setting, equipment={"pot": 1})
+        (things,) = packing_of([folder.recipes["rice"]], setting).by_keeper.values()
+        assert [(each.name, each.has) for each in things] == [("pot", 1), ("burner", None)]
+
     def test_without_kept_there_is_one_list(self, tmp_path: Path) -> None:
         """Where nobody said where things are kept, they aren't guessed apart."""
         packing = packed(small(tmp_path, RICE), 1)

@@ -7,6 +7,7 @@ import datetime
 import io
 import math
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
 
@@ -16,14 +17,16 @@ from shop_class import CLASS, FILES, PANTRY, ROLLS
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
-from spoonfold.plan.amounts.convert import GRAM
+from spoonfold.model.pantry import Package
+from spoonfold.plan.amounts.convert import GRAM, known_unit
 from spoonfold.plan.shop.corner import cheaper_of, others_of
 from spoonfold.plan.shop.left import SeasonLine, Trip, stock_of, trips_of, with_children
-from spoonfold.plan.shop.shop import SPARES, Line
+from spoonfold.plan.shop.portion import Kind, Scale
+from spoonfold.plan.shop.shop import SPARES, Line, Need, Purchase, purchase_for
 from spoonfold.press.rows import comma_separated
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_amount
-from spoonfold.read.pantry import SECTIONS
+from spoonfold.read.pantry import SECTIONS, read_pantry
 from spoonfold.sheets.shopping import HEADINGS, shopping_of, shopping_table
 
 DEMO = Path(__file__).resolve().parents[2]
@@ -79,6 +82,39 @@ class TestLines:
         assert line.spare is not None and line.spare.low == 2
         assert line.need is not None and line.need.size == 22
         assert _bought(line) == [(1, "25")]
+
+    def test_no_spare_of_a_package(self, make_class: MakeClass) -> None:
+        """A package is no piece that tears: nobody buys another for it."""
+        rolls = ROLLS.replace("10 rice papers", "1 package rice papers")
+        trip = _trips(_examined(make_class, {"recipes/rolls.md": rolls}))[0]
+        assert _found(trip, "rice papers").line.spare is None
+
+    def test_the_pot_for_all_is_bought_for_all(self, make_class: MakeClass) -> None:
+        """A table that swaps may still be cooked for from the one pot: the lead cook decides."""
+        rolls = ROLLS.replace("    - time: 5 min", "    - for: class\n    - time: 5 min")
+        table_1 = CLASS.replace("table: 2", "table: 1")
+        trip = _trips(_examined(make_class, {"recipes/rolls.md": rolls, "class.yaml": table_1}))[0]
+        plain, swap = _found(trip, "plain yogurt").line, _found(trip, "coconut yogurt").line
+        assert [show_amount(each) for each in plain.measured] == ["1 cup"]
+        assert [show_amount(each) for each in swap.measured] == ["½ cup"]
+
+    def test_the_largest_package_first(self) -> None:
+        """Six and a half pounds are five and twice one: what is left is told of the large one."""
+        flour = read_pantry(None, []).find("all-purpose flour")
+        assert flour is not None
+        pound = known_unit("lb")
+        one, five = Package(Amount(F(1), pound), F(1)), Package(Amount(F(5), pound), F(3))
+        need = Need(Scale(Kind.WEIGHT), F(13, 2) * POUND)
+        found = purchase_for(need, replace(flour, packages=(one, five)))
+        assert found == Purchase(((1, five), (2, one)), F(5), F(1, 2) / 5)
+
+    def test_to_taste_the_cheapest_package(self, make_class: MakeClass) -> None:
+        """Of what nobody measures; where a price is missing, the first that is listed."""
+        sizes = 'check label: [], packages: [{size: 1 lb, price: "2"}, {size: 4 oz, price: "0.9"}]'
+        for listed, wanted in ((sizes, "4 oz"), (sizes.replace(', price: "0.9"', ""), "1 lb")):
+            own = PANTRY.replace("check label: []", listed)
+            trip = _trips(examine(make_class({**FILES, "pantry.yaml": own})))[0]
+            assert _bought(_found(trip, "moon dust").line) == [(1, wanted)]
 
     def test_swap_at_a_table(self, make_class: MakeClass) -> None:
         """A table that swaps buys the swap, and the original is bought for the others alone."""
@@ -207,6 +243,20 @@ class TestSeason:
         assert oil.purchase.packages[0][0] == 1
         assert [show_amount(each) for each in oil.measured] == ["1¾ cups"]
 
+    def test_unknown_food_is_not_for_the_season(self, make_class: MakeClass) -> None:
+        """Whether it keeps is not known, however often it is measured."""
+        own = PANTRY.replace("moon dust: {allergens: [], check label: []}\n", "")
+        rolls = ROLLS.replace("moon dust, to taste", "1 tsp moon dust")
+        examined = _examined(make_class, {"pantry.yaml": own, "recipes/rolls.md": rolls})
+        assert {each.name for each in stock_of(_trips(examined))} == {"olive oil", "rice papers"}
+
+    def test_half_is_left_after_tasting(self, make_class: MakeClass) -> None:
+        """Of what nobody measured, half of the package (common practice)."""
+        known = "keeps: {cupboard: 90 days, source: from memory}, packages: [{size: 1 lb}]"
+        own = PANTRY.replace("check label: []", f"check label: [], {known}")
+        second = _found(_trips(_examined(make_class, {"pantry.yaml": own}))[1], "moon dust")
+        assert [lot.share for lot in second.at_hand] == [F(1, 2)]
+
     def test_late_change(self, make_class: MakeClass) -> None:
         """Children who come instead are spread over the tables as evenly as they go."""
         session = _classroom(_examined(make_class)).sessions[0]
@@ -249,6 +299,39 @@ class TestCorner:
         line = _found(_trips(examined)[0], named).line
         (other,) = others_of(line, examined.read.folder.pantry, ())
         assert other.amount == Amount(F(math.ceil(grams)), GRAM)
+
+    def test_the_cans_that_the_author_lists(self, make_class: MakeClass) -> None:
+        """At her price, not the usual can that nobody priced."""
+        own = PANTRY + 'pinto beans: {packages: [{size: 1 can (15 oz), price: "0.95"}]}\n'
+        examined = self._of(make_class, "2 cups dry pinto beans", own)
+        line = _found(_trips(examined)[0], "dry pinto beans").line
+        (other,) = others_of(line, examined.read.folder.pantry, ())
+        assert other.purchase is not None
+        ((count, can),) = other.purchase.packages
+        assert show_amount(can.size) == "1 can (15 oz)"
+        assert other.purchase.cost == count * F("0.95")
+
+    @pytest.mark.parametrize(
+        ("listed", "name", "other"),
+        [
+            ("1 bunch basil", "basil", "dried basil"),
+            ("2 tbsp lemon, juiced", "lemon", "lemon juice"),
+        ],
+    )
+    def test_a_name_where_no_spoon_is_published(
+        self, make_class: MakeClass, listed: str, name: str, other: str
+    ) -> None:
+        """A bunch has no number of spoons, and a spoon of lemons no number of fruits."""
+        examined = self._of(make_class, listed)
+        found = others_of(_found(_trips(examined)[0], name).line, examined.read.folder.pantry, ())
+        assert [(each.item.name, each.amount) for each in found] == [(other, None)]
+
+    @staticmethod
+    def _of(make_class: MakeClass, listed: str, own: str = PANTRY) -> Examined:
+        """A class whose one dish has the line in place of its rice papers."""
+        name = listed.split(",")[0].split(maxsplit=2)[2]
+        rolls = ROLLS.replace("10 rice papers", listed).replace("rice papers", name)
+        return _examined(make_class, {"recipes/rolls.md": rolls, "pantry.yaml": own})
 
     def test_same_edible_portion(self, demo: Examined) -> None:
         """Canned corn for frozen corn: as many grams drained as the cups of frozen corn weigh."""

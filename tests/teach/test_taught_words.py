@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from spoonfold.model.prose import Emphasis, Explained, Heading, Inline, Link, Paragraph, Text, plain
@@ -47,6 +49,19 @@ def test_first_mention_only_and_in_any_form() -> None:
     assert _marked(
         _words("simmer/simmers/simmering"), (_text("Simmering is not"),), (_text("a simmer."),)
     ) == [("Simmering", "simmer")]
+
+
+def test_a_link_to_elsewhere_stays_as_it_is() -> None:
+    """No link stands inside a link; one to an ingredient is none on the page."""
+    step = (
+        _text("Fold it like "),
+        Link((_text("a simmer"),), "https://example.org/", "", _PLACE),
+        _text(" and "),
+        Link((_text("simmer"),), "#rice", "", _PLACE),
+    )
+    marked = Marker(_words("simmer")).inlines(step)
+    assert marked[:3] == step[:3]
+    assert marked[3] == replace(step[3], children=(Explained((_text("simmer"),), "simmer"),))
 
 
 def test_texts_are_read_in_the_order_in_which_they_come() -> None:

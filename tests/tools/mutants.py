@@ -178,6 +178,7 @@ class Driver:
         by_file: dict[Path, list[Mutant]] = defaultdict(list)
         for mutant in self.mutants:
             by_file[mutant.file].append(mutant)
+        # A name that every changed module finds without importing it; stubs know no new builtins.
         builtins.__reached__ = _reached  # type: ignore[attr-defined]
         for file, mutants in by_file.items():
             marked = _marked(file, mutants)

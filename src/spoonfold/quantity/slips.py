@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from difflib import get_close_matches
+from itertools import dropwhile
 
 from spoonfold.knowledge.line_words import COLOURS, DESCRIBING, FIXED_NAMES
 from spoonfold.quantity.number import scan_number, skip_spaces, starts_number
@@ -217,6 +218,10 @@ def refuse_without_amount(text: str, name: str, at: int) -> Refusal:
     )
 
 
+def _describes(word: str) -> bool:
+    return word.lower() in DESCRIBING or word.lower() in COLOURS
+
+
 def refuse_two_foods(
     text: str, phrase: Phrase | None, name: str, parts: list[str], at: int
 ) -> Refusal | None:
@@ -231,16 +236,14 @@ def refuse_two_foods(
     place = min(at + found.start() + found.group().startswith(" "), len(text) - 1)
     left, right = name[: found.start()].strip(), name[found.end() :].strip()
     words = left.lower().split()
-    described = all(word in DESCRIBING or word in COLOURS for word in words)
+    described = all(map(_describes, words))
     if described and joint != "or" and not COLOURS.intersection(words):
         return None
     each = phrase is not None and words[0] == "each"
     left = re.sub(r"^each (?:of )?", "", left, flags=re.IGNORECASE) if each else left
     if described:
-        kind = right.split()
-        while len(kind) > 1 and (kind[0].lower() in DESCRIBING or kind[0].lower() in COLOURS):
-            kind = kind[1:]
-        left = f"{left} {' '.join(kind)}"
+        # “Red or green peppers” are red peppers; of “red or green” nobody knows what is red.
+        left = " ".join((left, *dropwhile(_describes, right.split())))
     tail = "".join(f", {part}" for part in parts)
     amount = "" if phrase is None else fold(text[: phrase.end]) + " "
     if joint in ("or", "/", "and/or"):
