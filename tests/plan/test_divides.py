@@ -12,8 +12,9 @@ from spoonfold.knowledge.data import data
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.pantry import Item
 from spoonfold.plan.amounts.convert import known_unit
-from spoonfold.plan.amounts.measure import Way, kitchen_of, measure
+from spoonfold.plan.amounts.measure import Way, measure
 from spoonfold.plan.amounts.share import share_of
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import PIECE, UNITS, Dimension, Unit

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.recipe import Pan
 from spoonfold.plan.amounts.convert import CUP, GRAM, OUNCE, TSP, converted
-from spoonfold.plan.amounts.measure import Measured, Way, kitchen_of, measure
+from spoonfold.plan.amounts.measure import Measured, Way, measure
 from spoonfold.plan.amounts.scale import KNOWN_PANS, pan_area, pan_for
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.plan.amounts.total import added, expressed
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount

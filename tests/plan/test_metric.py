@@ -13,9 +13,9 @@ from spoonfold.check import Examined, examine
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.amounts.convert import CUP, GRAM
-from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.metric import MILLILITRE, SMALLEST, metric_line, metric_of
 from spoonfold.plan.amounts.scale import line_of, scaled, scaled_use
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.plan.amounts.uses import Use
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from spoonfold.model.classroom import HOME_MEASURING, Measuring, Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.scale import Scaled, ScaledLine, is_tasted, scaled, scaled_for_class
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.plan.amounts.uses import uses_of
 from spoonfold.problem import Problem
 from spoonfold.quantity.show import show_amount

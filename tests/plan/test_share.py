@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.pantry import Item
 from spoonfold.plan.amounts.convert import CUP, known_unit
-from spoonfold.plan.amounts.measure import kitchen_of, measure
+from spoonfold.plan.amounts.measure import measure
 from spoonfold.plan.amounts.share import Share, share_of
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import PIECE
 

@@ -11,9 +11,9 @@ import pytest
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING
-from spoonfold.plan.amounts.measure import class_kitchen, kitchen_of
 from spoonfold.plan.amounts.metric import metric_line
 from spoonfold.plan.amounts.scale import scaled, scaled_for_class
+from spoonfold.plan.amounts.tools import class_kitchen, kitchen_of
 from spoonfold.sheets.shared.amounts import line_view, use_view
 from spoonfold.sheets.shared.lines import class_columns
 from spoonfold.sheets.shared.recipe import recipe_sheet

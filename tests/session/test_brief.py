@@ -13,8 +13,8 @@ from spoonfold.build import build
 from spoonfold.language.amounts import amounts_text
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.prose import plain
-from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.scale import scaled
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.sheets.brief import FILE, BriefSide, numbers_text
 from spoonfold.sheets.card import card_size
 from tiny_class import write_class

@@ -11,8 +11,8 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe
-from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.scale import Scaled, ScaledLine, scaled
+from spoonfold.plan.amounts.tools import class_kitchen, kitchen_of
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.quantity.show import show_amount, show_number
 from spoonfold.sheets.shared.amounts import ingredient_name, line_view
@@ -25,8 +25,9 @@ def scale_table(
     recipe: Recipe, uses: Uses, folder: ClassFolder, portions: Fraction, width: int
 ) -> str:
     """Every ingredient as listed, multiplied exactly, and as it is measured."""
-    measuring = folder.classroom.setting.measuring if folder.classroom else HOME_MEASURING
-    size = scaled(recipe, uses, folder.pantry, kitchen_of(measuring), portions)
+    classroom = folder.classroom
+    kitchen = kitchen_of(HOME_MEASURING) if classroom is None else class_kitchen(classroom.setting)
+    size = scaled(recipe, uses, folder.pantry, kitchen, portions)
     texts = Texts("en")
     rows = [_row(line, size, folder, texts) for line in size.lines]
     head = (

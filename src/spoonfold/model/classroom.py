@@ -11,26 +11,33 @@ from spoonfold.knowledge.equipment import Kind, Tool, tool_named
 from spoonfold.knowledge.names import fold
 from spoonfold.model.recipe import Acceptance, Term
 from spoonfold.problem import Place
+from spoonfold.quantity.amount import Amount
+from spoonfold.quantity.unit import unit_named
 
 
 @dataclass(frozen=True, slots=True)
 class Measuring:
-    """The measures on hand. Sizes in cups, tablespoons and teaspoons respectively."""
+    """The measures on hand, each by what it holds, as it is engraved: `½ cup`, `250 ml`."""
 
-    cups: tuple[Fraction, ...]
-    tablespoons: tuple[Fraction, ...]
-    teaspoons: tuple[Fraction, ...]
-    jug: Fraction | None
-    """The jug's size in cups."""
+    cups: tuple[Amount, ...]
+    tablespoons: tuple[Amount, ...]
+    teaspoons: tuple[Amount, ...]
+    jug: Amount | None = None
+    ladles: tuple[Amount, ...] = ()
     sets: int = 1
+
+
+def _sizes(unit: str, *sizes: Fraction) -> tuple[Amount, ...]:
+    known = unit_named(unit)
+    assert known is not None
+    return tuple(Amount(size, known) for size in sizes)
 
 
 # What a family's drawer usually holds: common practice in the United States.
 HOME_MEASURING = Measuring(
-    cups=(Fraction(1), Fraction(1, 2), Fraction(1, 3), Fraction(1, 4)),
-    tablespoons=(Fraction(1),),
-    teaspoons=(Fraction(1), Fraction(1, 2), Fraction(1, 4)),
-    jug=None,
+    cups=_sizes("cup", Fraction(1), Fraction(1, 2), Fraction(1, 3), Fraction(1, 4)),
+    tablespoons=_sizes("tbsp", Fraction(1)),
+    teaspoons=_sizes("tsp", Fraction(1), Fraction(1, 2), Fraction(1, 4)),
 )
 
 

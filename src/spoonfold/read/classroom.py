@@ -28,9 +28,10 @@ from spoonfold.model.classroom import (
 )
 from spoonfold.model.recipe import Term
 from spoonfold.problem import Place
+from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.quantity.grammar import Refusal, read_amount, read_number, read_share
-from spoonfold.quantity.unit import unit_named
+from spoonfold.quantity.unit import PIECE, Dimension, unit_named
 from spoonfold.read.accept import ACCEPT
 from spoonfold.read.files import Source
 from spoonfold.read.grammar import read_price
@@ -65,15 +66,30 @@ def _ages(text: str) -> tuple[int, int] | Refusal:
     return int(match[1]), int(match[2])
 
 
-def _jug(text: str) -> Fraction | Refusal:
-    """A jug's size in cups."""
-    amount = read_amount(text)
-    if isinstance(amount, Refusal):
+@dataclass(frozen=True, slots=True)
+class _Holds:
+    """What a measure holds: a volume, or a bare number of the unit that is usual for it."""
+
+    what: str
+    unit: str | None
+    example: str
+
+    def __call__(self, text: str) -> Amount | Refusal:
+        amount = read_amount(text)
+        if isinstance(amount, Refusal):
+            return amount
+        usual = None if self.unit is None else unit_named(self.unit)
+        if amount.unit == PIECE and usual is not None:
+            amount = replace(amount, unit=usual)
+        if (
+            amount.unit.dimension is not Dimension.VOLUME
+            or amount.high is not None
+            or amount.each is not None
+        ):
+            return Refusal(
+                "not-a-volume", f"“{text}” doesn't say how much {self.what} holds.", 0, self.example
+            )
         return amount
-    cup = unit_named("cup")
-    if cup is None or amount.unit.dimension is not cup.dimension or amount.high is not None:
-        return Refusal("not-a-volume", f"“{text}” doesn't say how much the jug holds.", 0, "2 cups")
-    return amount.to(cup).low
 
 
 # Everyday words that take in more than one allergen. Who means the one alone writes its own
@@ -127,14 +143,23 @@ _NEED = Record(
     "a need",
 )
 
-_NUMBERS = ListOf(Parsed(read_number, "a size"), or_one=True, least=1, most=MOST_SIZES)
+
+def _sizes(what: str, unit: str | None, example: str) -> ListOf:
+    holds = Parsed(_Holds(what, unit, example), f"a size, such as {example}")
+    return ListOf(holds, or_one=True, least=1, most=MOST_SIZES)
+
 
 _MEASURING = Record(
     (
-        Key("cups", _NUMBERS, "cup sizes", True, "[1, 1/2, 1/3, 1/4]"),
-        Key("tablespoon", _NUMBERS, "tablespoon sizes", True, "1"),
-        Key("teaspoons", _NUMBERS, "teaspoon sizes", True, "[1, 1/2, 1/4]"),
-        Key("jug", Parsed(_jug, "a jug's size, such as 2 cups"), "the measuring jug"),
+        Key("cups", _sizes("a cup", "cup", "1/2"), "cup sizes", True, "[1, 1/2, 1/3, 1/4]"),
+        Key("tablespoon", _sizes("a spoon", "tbsp", "15 ml"), "tablespoon sizes", True, "1"),
+        Key("teaspoons", _sizes("a spoon", "tsp", "1/2"), "teaspoon sizes", True, "[1, 1/2, 1/4]"),
+        Key(
+            "jug",
+            Parsed(_Holds("the jug", None, "2 cups"), "a jug's size, such as 2 cups"),
+            "the measuring jug",
+        ),
+        Key("ladle", _sizes("the ladle", None, "1/2 cup"), "ladle sizes"),
         Key("sets", Whole(1, 60, "how many sets"), "how many sets"),
     ),
     "the measuring tools",
@@ -281,6 +306,7 @@ def setting_of(values: Map[str, Any], places: Map[str, Place]) -> Setting | None
             measuring["tablespoon"],
             measuring["teaspoons"],
             measuring.get("jug"),
+            measuring.get("ladle", ()),
             measuring.get("sets", 1),
         ),
         equipment=values["equipment"],

@@ -6,19 +6,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.knowledge.equipment import Kind
-from spoonfold.language.amounts import minutes_text, temperature_text
+from spoonfold.language.amounts import amount_text, minutes_text, temperature_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Measuring, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Inline
 from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.amounts.convert import CUP, TBSP, TSP
 from spoonfold.plan.amounts.scale import ClassScale, ScaledUse, scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.step_order import StepKey
 from spoonfold.plan.people.packing import BOXES, HELPERS, HOME, SITE, packing_of
 from spoonfold.plan.safety.swapped import portions_apart
+from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
-from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, use_view
+from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, jug_text, use_view
 from spoonfold.sheets.shared.cautions import CautionView, cautions_of
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.steps import Fact, at_size
@@ -116,28 +118,30 @@ def packing_view(
 def _measures(measuring: Measuring, texts: Texts) -> tuple[PackRow, ...]:
     """The cups and spoons of class.yaml: one set is on one ring."""
 
-    def sizes(numbers: Sequence[object]) -> str:
-        return ", ".join(map(str, numbers))
-
-    tablespoons = [
-        texts.say("{size} tbsp", size=show_number(each)) for each in measuring.tablespoons
+    cups = [
+        show_number(each.low) if each.unit == CUP else amount_text(each, texts)
+        for each in measuring.cups
     ]
-    teaspoons = [texts.say("{size} tsp", size=show_number(each)) for each in measuring.teaspoons]
+    spoons = [_spoon(each, texts) for each in (*measuring.tablespoons, *measuring.teaspoons)]
     rows = [
-        PackRow(
-            texts.say(
-                "set of cups ({sizes})", sizes=sizes([show_number(each) for each in measuring.cups])
-            ),
-            measuring.sets,
-        ),
-        PackRow(
-            texts.say("set of spoons ({sizes})", sizes=sizes([*tablespoons, *teaspoons])),
-            measuring.sets,
-        ),
+        PackRow(texts.say("set of cups ({sizes})", sizes=", ".join(cups)), measuring.sets),
+        PackRow(texts.say("set of spoons ({sizes})", sizes=", ".join(spoons)), measuring.sets),
     ]
     if measuring.jug is not None:
-        rows.append(PackRow(texts.say("{cups}-cup jug", cups=show_number(measuring.jug)), 1))
+        rows.append(PackRow(jug_text(measuring.jug, texts), 1))
+    rows += [
+        PackRow(texts.say("{size} ladle", size=amount_text(each, texts)), 1)
+        for each in measuring.ladles
+    ]
     return tuple(rows)
+
+
+def _spoon(size: Amount, texts: Texts) -> str:
+    if size.unit == TBSP:
+        return texts.say("{size} tbsp", size=show_number(size.low))
+    if size.unit == TSP:
+        return texts.say("{size} tsp", size=show_number(size.low))
+    return amount_text(size, texts)
 
 
 def _towels(count: int, texts: Texts) -> tuple[PackRow, ...]:

@@ -6,13 +6,12 @@ The rounding is a value: what it was, what it became, how far off.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 
-from spoonfold.knowledge.equipment import Kind
-from spoonfold.model.classroom import Measuring, Setting
 from spoonfold.model.pantry import Item
 from spoonfold.plan.amounts.convert import (
     CUP,
@@ -25,18 +24,30 @@ from spoonfold.plan.amounts.convert import (
     grams_of_one,
     known_unit,
 )
-from spoonfold.plan.amounts.scoop import Scoops, Tool, round_weight, scoop
+from spoonfold.plan.amounts.scoop import (
+    EXACT_WITHIN,
+    Scoops,
+    ToolKind,
+    nearest_scoops,
+    round_weight,
+    scoop,
+)
+from spoonfold.plan.amounts.tools import Kitchen
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
-from spoonfold.quantity.show import show_number
 from spoonfold.quantity.unit import PIECE, Dimension, Unit, size_in
 
 CUP_TSP = size_in(CUP, TSP)
 TBSP_TSP = size_in(TBSP, TSP)
-KILOGRAM, PINCH = known_unit("kg"), known_unit("pinch")
+KILOGRAM, PINCH, DROP = map(known_unit, ("kg", "pinch", "drop"))
+MILLILITRE, LITRE = known_unit("ml"), known_unit("l")
+QUART, GALLON = known_unit("quart"), known_unit("gallon")
 
 _PINCH_BELOW = Fraction(3, 4)
 """Below this share of the smallest spoon, a spoonful is further off than pinches are."""
+
+_MOST_PINCHES = 4
+"""Beside spoons: more of them are as well a spoon (common practice)."""
 
 WITHIN = Fraction(1, 10)
 """A whole thing may be this far off before a cook is told to divide it (common practice)."""
@@ -81,36 +92,6 @@ class Measured:
         """All that is shown, in the unit of the first."""
         base = self.shown[0].unit
         return sum((each.low * size_in(each.unit, base) for each in self.shown), Fraction(0))
-
-
-@dataclass(frozen=True, slots=True)
-class Kitchen:
-    """What there is to measure with."""
-
-    tools: tuple[Tool, ...]
-    scale: bool = False
-    """A kitchen scale: weights stay weights."""
-
-
-@lru_cache(maxsize=64)
-def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
-    """The scoops of a set of measures."""
-    tools = (
-        [Tool(f"{show_number(size)} cup", size * CUP_TSP, "cup") for size in measuring.cups]
-        + [
-            Tool(f"{show_number(size)} tbsp", size * TBSP_TSP, "tbsp")
-            for size in measuring.tablespoons
-        ]
-        + [Tool(f"{show_number(size)} tsp", size, "tsp") for size in measuring.teaspoons]
-    )
-    if measuring.jug is not None:
-        tools.append(Tool("jug", measuring.jug * CUP_TSP, "jug"))
-    return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale)
-
-
-def class_kitchen(setting: Setting) -> Kitchen:
-    """What the class measures with."""
-    return kitchen_of(setting.measuring, scale=bool(setting.listed(Kind.SCALE)))
 
 
 @lru_cache(maxsize=1 << 14)
@@ -166,30 +147,88 @@ def _range(
 def _volume(exact: Amount, volume: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
     tsp = volume.to(TSP).low
     exactness = item.exactness if item else Exactness.CLOSE
-    if tsp < kitchen.tools[-1].tsp * _PINCH_BELOW:
-        return _pinches(exact, tsp)
-    scoops = scoop(tsp, kitchen.tools, exactness, liquid=bool(item and item.liquid))
-    if scoops is None:
-        return Measured(exact, (exact,), Fraction(0), Way.SCOOPS)
+    liquid = bool(item and item.liquid)
+    if tsp < kitchen.smallest * _PINCH_BELOW:
+        return _pinches(exact, tsp, DROP if liquid else PINCH)
+    scoops = scoop(tsp, kitchen.tools, exactness, liquid)
+    if scoops is not None:
+        return Measured(exact, in_scoops(scoops), scoops.off, Way.SCOOPS, scoops)
+    scoops = nearest_scoops(tsp, kitchen.tools, liquid)
+    # The smallest tool is a spoon, and less than three quarters of it are pinches.
+    assert scoops is not None
+    within = EXACT_WITHIN if exactness is Exactness.EXACT else WITHIN
+    if not liquid and abs(scoops.off) > within:
+        pinched = _spoons_and_pinches(exact, tsp, kitchen)
+        if pinched is not None:
+            return pinched
     return Measured(exact, in_scoops(scoops), scoops.off, Way.SCOOPS, scoops)
 
 
-def _pinches(exact: Amount, tsp: Fraction) -> Measured:
-    """What no spoon can hold, between finger and thumb."""
+def _spoons_and_pinches(exact: Amount, tsp: Fraction, kitchen: Kitchen) -> Measured | None:
+    """Level spoons, and a few pinches for what the smallest is too large for."""
+    spoons = math.floor(tsp / kitchen.smallest) * kitchen.smallest
     size = size_in(PINCH, TSP)
+    pinches = _nearest((tsp - spoons) / size, Fraction(1))
+    scoops = nearest_scoops(spoons, kitchen.tools, liquid=False)
+    if not 0 < pinches <= _MOST_PINCHES or scoops is None or scoops.off:
+        return None
+    shown = (*in_scoops(scoops), Amount(pinches, PINCH))
+    return Measured(exact, shown, (spoons + pinches * size) / tsp - 1, Way.SCOOPS, scoops)
+
+
+def _pinches(exact: Amount, tsp: Fraction, unit: Unit) -> Measured:
+    """What no spoon can hold, between finger and thumb; in drops, where it pours."""
+    size = size_in(unit, TSP)
     count = max(_nearest(tsp / size, Fraction(1)), Fraction(1))
-    return Measured(exact, (Amount(count, PINCH),), count * size / tsp - 1, Way.PINCH)
+    return Measured(exact, (Amount(count, unit),), count * size / tsp - 1, Way.PINCH)
+
+
+_UNITS: Mapping[ToolKind, Unit] = {"tbsp": TBSP, "tsp": TSP}
 
 
 def in_scoops(scoops: Scoops) -> tuple[Amount, ...]:
     """The scoops as amounts, one a unit where its fraction is one that cooks say."""
-    cups = [(tool.tsp / CUP_TSP, n) for tool, n in scoops.counts if tool.kind in ("cup", "jug")]
-    tbsp = [(tool.tsp / TBSP_TSP, n) for tool, n in scoops.counts if tool.kind == "tbsp"]
-    tsp = [(tool.tsp, n) for tool, n in scoops.counts if tool.kind == "tsp"]
-    return tuple(
-        Amount(total, unit)
-        for unit, counts in ((CUP, cups), (TBSP, tbsp), (TSP, tsp))
-        for total in _spoken(counts)
+    counted: dict[Unit, list[tuple[Fraction, int]]] = {}
+    for tool, count in scoops.counts:
+        unit = MILLILITRE if tool.metric else _UNITS.get(tool.kind, CUP)
+        counted.setdefault(unit, []).append((tool.tsp * size_in(TSP, unit), count))
+    shown: list[Amount] = []
+    for unit in (MILLILITRE, CUP, TBSP, TSP):
+        counts = counted.get(unit, [])
+        if unit is MILLILITRE:
+            shown += in_litres(sum((size * count for size, count in counts), Fraction(0)))
+        elif unit is CUP:
+            shown += [each for total in _spoken(counts) for each in in_gallons(total)]
+        else:
+            shown += [Amount(total, unit) for total in _spoken(counts)]
+    return tuple(shown)
+
+
+def in_litres(millilitres: Fraction) -> tuple[Amount, ...]:
+    """Millilitres, from one litre on as litres where those are whole, halves or quarters."""
+    amount = Amount(millilitres, MILLILITRE)
+    litres = amount.to(LITRE)
+    if not millilitres:
+        return ()
+    return (litres if litres.low >= 1 and litres.low.denominator in (1, 2, 4) else amount,)
+
+
+def in_gallons(cups: Fraction) -> tuple[Amount, ...]:
+    """Cups, above two gallons as gallons and quarts, the units of the published guide for so much.
+
+    Quarters of a gallon stay gallons, and a quarter of a quart is a cup.
+    """
+    gallons = Amount(cups, CUP).to(GALLON).low
+    if gallons <= 2:
+        return (Amount(cups, CUP),) if cups else ()
+    if gallons.denominator in (1, 2, 4):
+        return (Amount(gallons, GALLON),)
+    whole = Fraction(math.floor(gallons))
+    rest = cups - whole * size_in(GALLON, CUP)
+    quarts = Amount(rest, CUP).to(QUART)
+    return (
+        Amount(whole, GALLON),
+        quarts if quarts.low >= 1 and quarts.low.denominator in (1, 2, 4) else Amount(rest, CUP),
     )
 
 
@@ -201,7 +240,7 @@ def _spoken(counts: list[tuple[Fraction, int]]) -> list[Fraction]:
     if total.denominator in (1, 2, 3, 4, 8):
         return [total]
     thirds = sum((s * n for s, n in counts if s.denominator % 3 == 0), Fraction(0))
-    return sorted((total - thirds, thirds), reverse=True)
+    return sorted((each for each in (total - thirds, thirds) if each), reverse=True)
 
 
 def _weight(amount: Amount) -> Measured:

@@ -13,13 +13,13 @@ from functools import lru_cache
 
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.plan.amounts.convert import GRAM, TBSP, converted, known_unit
-from spoonfold.plan.amounts.measure import Measured, Way
+from spoonfold.plan.amounts.measure import MILLILITRE, Measured, Way
 from spoonfold.plan.amounts.scale import Scaled, ScaledLine, ScaledUse
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import Dimension
 
-MILLILITRE, CENTIMETRE = known_unit("ml"), known_unit("cm")
+CENTIMETRE = known_unit("cm")
 
 SPOONS_BELOW = Fraction(2)
 """Tablespoons of a whole line: less of it is measured with spoons (common practice)."""

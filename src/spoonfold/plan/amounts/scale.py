@@ -18,7 +18,8 @@ from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Pan, Recipe, Step
 from spoonfold.plan.amounts.eaters import portions_at_tables
-from spoonfold.plan.amounts.measure import Kitchen, Measured, class_kitchen, measure
+from spoonfold.plan.amounts.measure import Measured, measure
+from spoonfold.plan.amounts.tools import Kitchen, class_kitchen
 from spoonfold.plan.amounts.total import added
 from spoonfold.plan.amounts.uses import Use, Uses
 from spoonfold.quantity.amount import Amount

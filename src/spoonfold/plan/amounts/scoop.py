@@ -18,6 +18,7 @@ from functools import lru_cache
 from math import ceil, floor, gcd, lcm
 from typing import Literal, NamedTuple
 
+from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
 
 TBSP = Fraction(3)
@@ -102,7 +103,8 @@ FORGIVING_WITHIN = Fraction(1, 10)
 """How far off a forgiving amount may be for the sake of whole quarter cups (common practice)."""
 
 
-ToolKind = Literal["jug", "cup", "tbsp", "tsp"]
+ToolKind = Literal["jug", "cup", "tbsp", "tsp", "ladle"]
+_FOR_LIQUIDS = frozenset(("jug", "ladle"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +113,14 @@ class Tool:
 
     name: str
     tsp: Fraction
-    """What it holds, in teaspoons."""
+    """What is measured with it, in teaspoons."""
     kind: ToolKind
+    size: Amount | None = None
+    """What is engraved on it; None: so many of its kind."""
+    metric: bool = False
+    """No household measure: what it makes is said in millilitres and litres."""
+    part: Fraction = Fraction(1)
+    """So far it is filled."""
 
     def __hash__(self) -> int:
         """By its name alone: a drawer of them is looked up for every amount."""
@@ -155,21 +163,50 @@ def scoop(exact_tsp: Fraction, tools: Tools, exactness: Exactness, liquid: bool)
 
     Near enough is half a step of the published rounding guide. What is exact also stays
     within 3 % where any scoops do, and is otherwise as near as scoops come; what is forgiving
-    may go to the nearest 1/4 cup within 10 %. A jug serves only a liquid that fills it.
+    may go to the nearest 1/4 cup within 10 %. Above 2 gallons it is rounded as the guide says,
+    or to a full cup where that is more than 3 % off: half a step would be up to 6 %, and fewer
+    of so many scoops nothing. A jug or a ladle serves only a liquid that fills it.
     """
-    usable = sorted(
-        (tool for tool in tools if tool.kind != "jug" or (liquid and exact_tsp >= tool.tsp)),
-        key=lambda tool: (-tool.tsp, tool.kind),
-    )
+    usable = _usable(exact_tsp, tools, liquid)
     if not usable or exact_tsp <= 0:
         return None
-    measure = _common_measure([tool.tsp for tool in usable])
-    sizes = tuple(int(tool.tsp / measure) for tool in usable)
-    best = _choose(exact_tsp, measure, sizes, exactness)
-    if best is None:
+    measure, sizes = _whole(usable)
+    best = _choose(exact_tsp, measure, sizes, exactness, any(tool.metric for tool in usable))
+    return None if best is None else _taken(best, usable, measure, exact_tsp)
+
+
+def nearest_scoops(exact_tsp: Fraction, tools: Tools, liquid: bool) -> Scoops | None:
+    """As near as these tools come, however far off that is; None where no tool can be used or
+    nothing at all would be nearer."""
+    usable = _usable(exact_tsp, tools, liquid)
+    if not usable or exact_tsp <= 0:
         return None
+    measure, sizes = _whole(usable)
+    best = _nearest(exact_tsp / measure, exact_tsp / measure, sizes)
+    return None if best is None else _taken(best, usable, measure, exact_tsp)
+
+
+def _usable(exact_tsp: Fraction, tools: Tools, liquid: bool) -> list[Tool]:
+    """The tools for this, the largest first."""
+    return sorted(
+        (
+            tool
+            for tool in tools
+            if tool.kind not in _FOR_LIQUIDS or (liquid and exact_tsp >= tool.tsp)
+        ),
+        key=lambda tool: (-tool.tsp, tool.kind),
+    )
+
+
+def _whole(tools: list[Tool]) -> tuple[Fraction, tuple[int, ...]]:
+    """A volume of which every tool holds a whole number, and these numbers."""
+    measure = _common_measure([tool.tsp for tool in tools])
+    return measure, tuple(int(tool.tsp / measure) for tool in tools)
+
+
+def _taken(best: _Best, tools: list[Tool], measure: Fraction, exact_tsp: Fraction) -> Scoops:
     counts = tuple(
-        (tool, -less) for tool, less in zip(usable, best.fewer_of_large, strict=True) if less
+        (tool, -less) for tool, less in zip(tools, best.fewer_of_large, strict=True) if less
     )
     total = best.total * measure
     return Scoops(counts, total, exact_tsp, total / exact_tsp - 1)
@@ -183,20 +220,45 @@ def _common_measure(sizes: list[Fraction]) -> Fraction:
 
 
 def _choose(
-    exact_tsp: Fraction, measure: Fraction, sizes: tuple[int, ...], exactness: Exactness
+    exact_tsp: Fraction,
+    measure: Fraction,
+    sizes: tuple[int, ...],
+    exactness: Exactness,
+    metric: bool,
 ) -> _Best | None:
+    """`metric`: some sizes are no part of a cup, so that only a reach can be looked for."""
     target = exact_tsp / measure
     accurate = exactness is Exactness.EXACT
     half_step = volume_step(exact_tsp, accurate) / 2 / measure
+    if exact_tsp > 2 * GALLON:
+        rounded = _rounded(exact_tsp, accurate) / measure
+        found = None if metric else _at(rounded, sizes, target)
+        half_step = CUP / 2 / measure
+        if found is not None:
+            return found
     if accurate:
         near = _fewest(target, min(half_step, target * EXACT_WITHIN), sizes)
         return near or _nearest(target, half_step, sizes)
-    found = [_fewest(target, half_step, sizes)]
-    if exactness is Exactness.FORGIVING:
+    choices = [_fewest(target, half_step, sizes)]
+    if exactness is Exactness.FORGIVING and not metric:
         quarters = round_to(exact_tsp, CUP / 4) / measure
-        if quarters.denominator == 1 and abs(quarters - target) <= target * FORGIVING_WITHIN:
-            found.append(_search(int(quarters), int(quarters), sizes, target))
-    return min((best for best in found if best is not None), default=None)
+        if abs(quarters - target) <= target * FORGIVING_WITHIN:
+            choices.append(_at(quarters, sizes, target))
+    return min((best for best in choices if best is not None), default=None)
+
+
+def _rounded(exact_tsp: Fraction, accurate: bool) -> Fraction:
+    """More than 2 gallons by the guide, in teaspoons."""
+    rounded = round_to(exact_tsp, volume_step(exact_tsp, accurate))
+    off = abs(rounded - exact_tsp)
+    return rounded if off <= exact_tsp * EXACT_WITHIN else round_to(exact_tsp, CUP)
+
+
+def _at(total: Fraction, sizes: tuple[int, ...], target: Fraction) -> _Best | None:
+    """The scoops that make just this."""
+    if total.denominator != 1:
+        return None
+    return _search(int(total), int(total), sizes, target)
 
 
 def _fewest(target: Fraction, within: Fraction, sizes: tuple[int, ...]) -> _Best | None:
@@ -205,10 +267,19 @@ def _fewest(target: Fraction, within: Fraction, sizes: tuple[int, ...]) -> _Best
 
 def _nearest(target: Fraction, within: Fraction, sizes: tuple[int, ...]) -> _Best | None:
     """The scoops with the least error. A wider reach only ever adds scoops: so, bisection."""
-    totals = range(max(ceil(target - within), 1), floor(target + within) + 1)
-    errors = sorted({abs(total - target) for total in totals})
-    first = bisect_left(errors, True, key=lambda error: _fewest(target, error, sizes) is not None)
-    return None if first == len(errors) else _fewest(target, errors[first], sizes)
+    below = target - floor(target)
+    near, far = sorted((below, 1 - below))
+
+    def error(place: int) -> Fraction:
+        """How far off the totals are, the nearest first: in turns on one side and the other."""
+        return (far if place % 2 else near) + place // 2
+
+    places = range(2 * floor(within) + 2)
+    first = bisect_left(
+        places, True, key=lambda place: _fewest(target, error(place), sizes) is not None
+    )
+    found = _fewest(target, error(first), sizes)
+    return None if found is None or found.error > within else found
 
 
 def _search(least: int, most: int, sizes: tuple[int, ...], target: Fraction) -> _Best | None:

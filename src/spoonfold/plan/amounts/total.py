@@ -3,22 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from spoonfold.plan.amounts.convert import CUP, GRAM, OUNCE, TBSP, TSP
-from spoonfold.plan.amounts.measure import CUP_TSP, TBSP_TSP, in_pounds
+from spoonfold.plan.amounts.measure import (
+    CUP_TSP,
+    MILLILITRE,
+    PINCH,
+    TBSP_TSP,
+    in_gallons,
+    in_litres,
+    in_pounds,
+)
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import Dimension, Unit
 
 _SPOKEN_OF_A_CUP = (1, 2, 3, 4, 8)
 _SPOKEN_OF_A_SPOON = (1, 2)
+_SPOKEN_OF_A_TEASPOON = (1, 2, 3, 4, 8)
 """Denominators of the fractions that cooks say, of each."""
 
 
 def expressed(tsp: Fraction) -> tuple[Amount, ...]:
-    """A volume in cups, tablespoons and teaspoons, exactly."""
-    shown = []
+    """A volume in gallons, cups, tablespoons and teaspoons, exactly."""
+    shown: list[Amount] = []
     for unit, size, parts, spoken in (
         (CUP, CUP_TSP, (4, 3), _SPOKEN_OF_A_CUP),
         (TBSP, TBSP_TSP, (1,), _SPOKEN_OF_A_SPOON),
@@ -29,11 +38,26 @@ def expressed(tsp: Fraction) -> tuple[Amount, ...]:
         else:
             taken = max(Fraction(math.floor(whole * part), part) for part in parts)
         if taken:
-            shown.append(Amount(taken, unit))
+            shown += in_gallons(taken) if unit is CUP else (Amount(taken, unit),)
             tsp -= taken * size
-    if tsp or not shown:
-        shown.append(Amount(tsp, TSP))
-    return tuple(shown)
+    return (*shown, *_teaspoons(tsp)) if tsp or not shown else tuple(shown)
+
+
+def _teaspoons(tsp: Fraction) -> Iterator[Amount]:
+    """Less than a tablespoon by fractions that spoons hold: thirds apart from quarters, and
+    pinches for what is left of an eighth."""
+    if tsp.denominator in _SPOKEN_OF_A_TEASPOON:
+        yield Amount(tsp, TSP)
+        return
+    for thirds in (Fraction(0), Fraction(1, 3), Fraction(2, 3)):
+        rest = tsp - thirds
+        spoons = Fraction(math.floor(rest * 8), 8)
+        pinches = Amount(rest - spoons, TSP).to(PINCH)
+        if rest >= 0 and pinches.low.denominator == 1:
+            parts = (Amount(spoons, TSP), Amount(thirds, TSP), pinches)
+            yield from (each for each in parts if each.low)
+            return
+    yield Amount(tsp, TSP)
 
 
 def added(groups: Iterable[tuple[Amount, ...]]) -> tuple[Amount, ...]:
@@ -69,6 +93,12 @@ def added(groups: Iterable[tuple[Amount, ...]]) -> tuple[Amount, ...]:
 
 
 def _volume_sum(volumes: list[Amount]) -> tuple[Amount, ...]:
+    metric = [each for each in volumes if each.unit.system == "metric"]
+    if metric and all(each.high is None for each in volumes):
+        # A litre is no number of cups, so each is added up in its own tools.
+        low, _ = _ends([each.to(MILLILITRE) for each in metric])
+        rest = [each for each in volumes if each.unit.system != "metric"]
+        return (*in_litres(low), *(_volume_sum(rest) if rest else ()))
     low, high = _ends([each.to(TSP) for each in volumes])
     if high is None:
         return expressed(low)

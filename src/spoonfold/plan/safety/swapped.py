@@ -13,7 +13,8 @@ from spoonfold.model.classroom import DietNeed, Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap
 from spoonfold.plan.amounts.eaters import portions_at_tables
-from spoonfold.plan.amounts.measure import Kitchen, Measured, class_kitchen, measure
+from spoonfold.plan.amounts.measure import Measured, measure
+from spoonfold.plan.amounts.tools import Kitchen, class_kitchen
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.step_order import Order, StepKey
 from spoonfold.plan.safety.avoid import Finding, findings_of, worst

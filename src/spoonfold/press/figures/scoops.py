@@ -3,7 +3,8 @@
 Every bowl is the cross-section of a round vessel whose volume is the scoop's, so that all
 strips share one scale: a one-cup bowl holds exactly what two drawn half-cup bowls hold, and a
 tablespoon what three teaspoons do. Jugs and cups are frustums (cut-off cones), spoons are
-half spheres. The drawn width therefore grows with the cube root of the volume, as it does in
+half spheres, ladles too. A jug that isn't filled is drawn so far up as its part of the volume
+reaches. The drawn width therefore grows with the cube root of the volume, as it does in
 a set of real measures of one shape.
 """
 
@@ -29,7 +30,7 @@ FIVE = 5
 ROW_WIDTH = 288.0
 """Default width in drawing units: a screen of 320 pixels (WCAG 2.2, SC 1.4.10) less margins."""
 
-_SPOONS = ("tbsp", "tsp")
+_SPOONS = ("tbsp", "tsp", "ladle")
 _LABEL_SIZE = 13.0
 _LABEL_LETTER = 0.6  # Mean advance of a letter in Andika Bold, in ems, rounded up.
 _LABEL_WIDE = 1.0  # Fractions and East Asian characters, in ems.
@@ -81,7 +82,8 @@ def bowl(kind: ToolKind, tsp: Fraction) -> Bowl:
     volume = float(tsp) * TEASPOON**3
     if kind in _SPOONS:
         radius = cbrt(volume / (2 / 3 * pi))
-        return Bowl(radius, 0, radius, lip=0, handle=1.9 * TEASPOON)
+        handle = 3.8 if kind == "ladle" else 1.9
+        return Bowl(radius, 0, radius, lip=0, handle=handle * TEASPOON)
     taper, depth, lip, handle = (0.82, 2.0, _LIP, 0.9) if kind == "jug" else (0.78, 1.2, 0, 1.3)
     radius = cbrt(volume / (pi / 3 * depth * (1 + taper + taper * taper)))
     return Bowl(radius, taper * radius, depth * radius, lip, handle * TEASPOON)
@@ -97,6 +99,8 @@ class _Run:
     label: str
     key: str
     """The id of the tool on a shelf."""
+    part: float
+    """So far it is filled."""
 
     @property
     def width(self) -> float:
@@ -167,12 +171,14 @@ def _runs(scoops: Sequence[ScoopMark], row_width: float) -> Iterator[_Run]:
         fitting = int((row_width + _TOOL_GAP) / (shape.width + _TOOL_GAP))
         length = max(1, min(FIVE, fitting))
         key = f"{scoop.kind}-{scoop.tsp.numerator}-{scoop.tsp.denominator}"
+        if scoop.part != 1:
+            key += f"-{scoop.part.numerator}-{scoop.part.denominator}"
         name = scoop.label if scoop.count == 1 else f"{scoop.count} × {scoop.label}"
         for start in range(0, scoop.count, length):
             tallied = min(start + length, scoop.count)
             # A long row carries a running tally, so that a lost place is found again.
             label = name if tallied == scoop.count else str(tallied)
-            yield _Run(scoop.kind, shape, tallied - start, label, key)
+            yield _Run(scoop.kind, shape, tallied - start, label, key, float(scoop.part))
 
 
 def _rows(runs: Sequence[_Run], row_width: float) -> Iterator[list[_Run]]:
@@ -219,22 +225,44 @@ def _draw_tool(run: _Run, middle: float, floor: float) -> str:
     """One scoop with its box to tick."""
     box = tag("rect", x=middle - _TICK / 2, y=floor + _TICK_GAP, width=_TICK, height=_TICK,
               rx=1.5, stroke_width=_OUTLINE)  # fmt: skip
-    level = _draw_level(run.kind, run.bowl, middle, floor)
+    level = _draw_level(run.kind, run.bowl, run.part, middle, floor)
     return level + _draw_rim(run.kind, run.bowl, middle, floor) + box
 
 
-def _draw_level(kind: ToolKind, shape: Bowl, middle: float, floor: float) -> str:
-    """The bowl, filled level with its rim."""
-    rim = number(floor - shape.depth)
-    left, right = number(middle - shape.top), number(middle + shape.top)
+def _draw_level(kind: ToolKind, shape: Bowl, part: float, middle: float, floor: float) -> str:
+    """The bowl, filled level with its rim, or so far."""
+    if part < 1:
+        side = tag("path", d=_side(shape, shape, middle, floor), stroke_width=_OUTLINE)
+        return side + _filled(_side(shape, filled(shape, part), middle, floor))
     if kind in _SPOONS:
-        radius = number(shape.top)
-        outline = f"M{left} {rim}A{radius} {radius} 0 0 0 {right} {rim}Z"
-    else:
-        start, end = number(middle - shape.bottom), number(middle + shape.bottom)
-        outline = f"M{left} {rim}L{start} {number(floor)}H{end}L{right} {rim}Z"
+        rim, radius = number(floor - shape.depth), number(shape.top)
+        left, right = number(middle - shape.top), number(middle + shape.top)
+        return _filled(f"M{left} {rim}A{radius} {radius} 0 0 0 {right} {rim}Z")
+    return _filled(_side(shape, shape, middle, floor))
+
+
+def _filled(outline: str) -> str:
     return tag("path", class_="level", d=outline, fill="currentColor", fill_opacity=_LEVEL_TONE,
                stroke_width=_OUTLINE)  # fmt: skip
+
+
+def _side(shape: Bowl, level: Bowl, middle: float, floor: float) -> str:
+    """A cut-off cone from the side, up to a level."""
+    rim = number(floor - level.depth)
+    left, right = number(middle - level.top), number(middle + level.top)
+    start, end = number(middle - shape.bottom), number(middle + shape.bottom)
+    return f"M{left} {rim}L{start} {number(floor)}H{end}L{right} {rim}Z"
+
+
+def filled(shape: Bowl, part: float) -> Bowl:
+    """The cut-off cone that holds such a part of another with the same foot and slope.
+
+    Of two cones with one tip the volumes are as the cubes of the radii, so r³ is as far between
+    the foot's and the rim's as the part says.
+    """
+    radius = cbrt(shape.bottom**3 + part * (shape.top**3 - shape.bottom**3))
+    depth = shape.depth * (radius - shape.bottom) / (shape.top - shape.bottom)
+    return Bowl(radius, shape.bottom, depth, shape.lip, shape.handle)
 
 
 def _draw_rim(kind: ToolKind, shape: Bowl, middle: float, floor: float) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -19,11 +19,12 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient
 from spoonfold.model.translation import Foreign
+from spoonfold.plan.amounts.convert import CUP, TBSP, TSP
 from spoonfold.plan.amounts.scale import ScaledLine, ScaledUse
 from spoonfold.plan.amounts.scoop import Tool, ToolKind
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
-from spoonfold.quantity.unit import PIECE
+from spoonfold.quantity.unit import PIECE, Unit, size_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +36,11 @@ class ScoopMark:
     label: str
     """The size as it is engraved on the tool, in the reader's language: “⅓ cup”."""
     tsp: Fraction
-    """What one level scoop holds, in US teaspoons."""
+    """What the whole tool holds, in US teaspoons."""
     count: int
     """How many level scoops; at least 1."""
+    part: Fraction = Fraction(1)
+    """So far it is filled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +121,7 @@ def _view(
     metric: Amount | None,
 ) -> AmountView:
     marks = tuple(
-        ScoopMark(tool.kind, _label(tool.tsp, tool.kind, texts), tool.tsp, count)
+        ScoopMark(tool.kind, _label(tool, texts), tool.tsp / tool.part, count, tool.part)
         for tool, count in scoops
     )
     sized = size_comes_first(texts)
@@ -138,12 +141,30 @@ def _view(
     )
 
 
-def _label(tsp: Fraction, kind: str, texts: Texts) -> str:
+def jug_text(size: Amount, texts: Texts) -> str:
+    """What a jug is called: `2-cup jug`, `1 l jug`."""
+    if size.unit == CUP:
+        return texts.say("{cups}-cup jug", cups=show_number(size.low))
+    return texts.say("{size} jug", size=amount_text(size, texts))
+
+
+def _label(tool: Tool, texts: Texts) -> str:
     """What is engraved on the tool."""
-    if kind == "jug":
-        return texts.say("{cups}-cup jug", cups=show_number(tsp / 48))
-    per = {"cup": 48, "tbsp": 3, "tsp": 1}[kind]
-    return f"{show_number(tsp / per)} {texts.say(kind)}"
+    size = tool.size
+    if size is None or (tool.kind in _ENGRAVED and size.unit == _ENGRAVED[tool.kind]):
+        unit = _ENGRAVED[tool.kind]
+        return f"{show_number(tool.tsp * size_in(TSP, unit))} {texts.say(tool.kind)}"
+    match tool.kind:
+        case "jug":
+            jug = jug_text(size, texts)
+            return jug if tool.part == 1 else texts.say("half of the {jug}", jug=jug)
+        case "ladle":
+            return texts.say("{size} ladle", size=amount_text(size, texts))
+        case _:
+            return amount_text(size, texts)
+
+
+_ENGRAVED: Mapping[ToolKind, Unit] = {"cup": CUP, "tbsp": TBSP, "tsp": TSP}
 
 
 def ingredient_name(

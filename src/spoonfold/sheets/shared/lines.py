@@ -12,7 +12,6 @@ from spoonfold.model.classroom import HOME_MEASURING, Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.amounts.measure import kitchen_of
 from spoonfold.plan.amounts.metric import metric_amounts, metric_line
 from spoonfold.plan.amounts.scale import (
     ClassScale,
@@ -24,6 +23,7 @@ from spoonfold.plan.amounts.scale import (
     scaled,
     scaled_use,
 )
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.plan.amounts.uses import Use, Uses
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount

@@ -19,8 +19,8 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.amounts.measure import class_kitchen
 from spoonfold.plan.amounts.scale import Scaled, scaled
+from spoonfold.plan.amounts.tools import class_kitchen
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import Kind, SeasonJobs, SessionJobs, seat_letter
 from spoonfold.plan.safety.flow import Flow

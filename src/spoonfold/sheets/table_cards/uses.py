@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from spoonfold.language.amounts import amount_text
+from spoonfold.language.amounts import amount_text, off_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Step
@@ -75,6 +75,9 @@ def _own_use(
 
 def _notes(use: ScaledUse, tasted: bool, texts: Texts) -> Iterator[str]:
     yield from _beaten(use.measured, texts)
+    off = "" if use.measured is None else off_text(use.measured.off, texts)
+    if off:
+        yield off
     if tasted:
         yield texts.say("start with three quarters, then taste")
 

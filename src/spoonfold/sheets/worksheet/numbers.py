@@ -11,8 +11,10 @@ from spoonfold.model.classroom import Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Item
 from spoonfold.model.recipe import Ingredient, Recipe
+from spoonfold.plan.amounts.convert import CUP
 from spoonfold.plan.amounts.eaters import eaters_at_tables
 from spoonfold.plan.amounts.measure import parts_of
+from spoonfold.plan.amounts.tools import household
 from spoonfold.plan.safety.limits import COLD_BY_CODE, HANDWASH_SECONDS
 from spoonfold.quantity.unit import Dimension
 
@@ -181,7 +183,16 @@ def numbers_of(folder: ClassFolder, session: Session, households: tuple[int, ...
     room = Room(
         children=children,
         cooks_for=tuple(sorted({number for number in (*here, *households) if number > 1})),
-        cups=tuple(sorted(setting.measuring.cups, reverse=True)),
+        cups=tuple(
+            sorted(
+                (
+                    known
+                    for each in setting.measuring.cups
+                    if (known := household(each, CUP)) is not None
+                ),
+                reverse=True,
+            )
+        ),
         starts=setting.starts.hour * 60 + setting.starts.minute,
         minutes=setting.minutes,
         wash_seconds=HANDWASH_SECONDS,
