@@ -136,7 +136,7 @@ class TestAmounts:
         half = replace(usual, setting=replace(usual.setting, portion=F(1, 2)))
         card = office.cards_of(half).cards[0]
         eggs = next(use for step in steps(card) for use in step.uses if use.key == "eggs")
-        assert eggs.note == "beat 3 and measure this much" and "cup" in eggs.amount.text
+        assert eggs.note == "beat 3 and measure this much; 1 % less" and "cup" in eggs.amount.text
         assert card.portion == "One portion: 1 bowl. ½ of a portion for each"
         notes = {
             number: use.note

@@ -9,7 +9,7 @@ from spoonfold.language.amounts import amount_text, off_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Step
-from spoonfold.plan.amounts.measure import Measured
+from spoonfold.plan.amounts.measure import Measured, Way
 from spoonfold.plan.amounts.scale import Scaled, ScaledUse
 from spoonfold.plan.amounts.share import Share, share_of
 from spoonfold.plan.people.jobs import Kind, kind_of
@@ -75,9 +75,11 @@ def _own_use(
 
 def _notes(use: ScaledUse, tasted: bool, texts: Texts) -> Iterator[str]:
     yield from _beaten(use.measured, texts)
-    off = "" if use.measured is None else off_text(use.measured.off, texts)
-    if off:
-        yield off
+    # One clove more or less is no matter of measuring.
+    if use.measured is not None and use.measured.way is not Way.COUNT:
+        off = off_text(use.measured.off, texts)
+        if off:
+            yield off
     if tasted:
         yield texts.say("start with three quarters, then taste")
 
