@@ -10,17 +10,17 @@ from typing import Any
 import pytest
 from authoring import brought, found, linked, run
 
+from demo_class import demo_folder
 from spoonfold.author.bring.file import brought_line
 from spoonfold.author.bring.found import Heading
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.quantity.grammar import Line, read_line
-from spoonfold.read.folder import read_folder
 from spoonfold.sheets.site.pages import recipe_data
 from tiny_class import write_class
 
 ROOT = Path(__file__).resolve().parents[2]
-DEMO = read_folder(ROOT).folder
+DEMO = demo_folder()
 PUBLISHED = Path(__file__).parent / "published"
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from demo_class import demo_folder
 from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.quantity.temperature import Temperature, read_temperature
-from spoonfold.read.folder import read_folder
 
 ROOT = Path(__file__).resolve().parents[2]
 ICONS = {path.stem for path in (ROOT / "layouts" / "icons").glob("*.svg")}
@@ -86,7 +86,7 @@ def test_adults_jobs_are_sentences() -> None:
 
 def test_the_demo_class_uses_named_cautions_alone() -> None:
     """Whatever the demo warns of is printed in full in every language."""
-    recipes = read_folder(ROOT).folder.recipes
+    recipes = demo_folder().recipes
     used = {
         term.text for recipe in recipes.values() for step in recipe.steps for term in step.watch
     }

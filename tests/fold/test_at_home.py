@@ -7,16 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.check import examine, facts_of
+from demo_class import demo_facts, demo_folder
+from spoonfold.check import examine
 from spoonfold.language.texts import Texts
-from spoonfold.read.folder import read_folder
 from spoonfold.sheets.booklet.at_home import home_lines
 from spoonfold.sheets.shared.recipe import Household
 from spoonfold.sheets.shopping.words import money
 from tiny_class import RICE, write_class
 
-DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
-USES = facts_of(DEMO).uses
+DEMO = demo_folder()
+USES = demo_facts().uses
 TEXTS = Texts("en")
 PANTRY = """\
 rice: {packages: [{size: 2 lb, price: "3.20"}]}

@@ -9,13 +9,13 @@ import pypdfium2
 import pytest
 from folded_pages import failures, squeezed, texts
 
+from demo_class import demo_folder
 from spoonfold.model.classroom import Classroom
 from spoonfold.press.figures.qr import QUIET, qr_figure
-from spoonfold.read.folder import read_folder
 from spoonfold.sheets.shared.head import recipe_address
 
 ADDRESS = "https://example.org/tiny-table/recipes/rice.html"
-DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
+DEMO = demo_folder()
 assert DEMO.classroom is not None
 CLASSROOM: Classroom = DEMO.classroom
 MILLIMETRES = 25.4 / 72

@@ -11,7 +11,8 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from spoonfold.check import examine, facts_of
+from demo_class import demo_facts, demo_folder
+from spoonfold.check import examine
 from spoonfold.language.calendar import time_text
 from spoonfold.language.texts import Texts, load_texts
 from spoonfold.language.translated import folder_in, uses_in
@@ -23,7 +24,6 @@ from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import printer
 from spoonfold.problem import Failure
-from spoonfold.read.folder import read_folder
 from spoonfold.sheets.home_labels import (
     HomeLabels,
     PortionLabel,
@@ -35,8 +35,8 @@ from spoonfold.sheets.home_labels import (
 from tiny_class import CLASS, RICE, write_class
 
 ROOT = Path(__file__).resolve().parents[2]
-DEMO = read_folder(ROOT).folder
-FACTS = facts_of(DEMO)
+DEMO = demo_folder()
+FACTS = demo_facts()
 TEXTS = Texts("en")
 assert DEMO.classroom is not None
 CLASSROOM = DEMO.classroom

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
-from spoonfold.check import Examined, examine
+from demo_class import demo_examined
+from spoonfold.check import Examined
 from spoonfold.language.texts import load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.folder import ClassFolder
@@ -21,13 +21,12 @@ from spoonfold.problem import Place
 from spoonfold.sheets.table_cards import TableCard, table_cards_of
 from spoonfold.sheets.table_cards.steps import CardStep, swapped_words
 
-ROOT = Path(__file__).resolve().parents[2]
 HERE = Place("x.md", 1)
 
 
 @pytest.fixture(scope="module")
 def demo() -> Examined:
-    return examine(ROOT)
+    return demo_examined()
 
 
 def _cards(demo: Examined, dish: str, language: str) -> dict[str, TableCard]:

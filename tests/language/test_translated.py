@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from demo_class import demo_examined
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import load_texts
 from spoonfold.language.translated import folder_in, uses_in
@@ -19,13 +20,12 @@ from spoonfold.press.layouts import shipped_layouts
 from spoonfold.sheets.shared.labels import labels_of
 from spoonfold.sheets.shared.recipe import home_sheet
 
-ROOT = Path(__file__).resolve().parents[2]
 TONGUES = Path(__file__).with_name("class")
 
 
 @pytest.fixture(scope="module")
 def demo() -> Examined:
-    return examine(ROOT)
+    return demo_examined()
 
 
 @pytest.fixture(scope="module")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime
 from dataclasses import replace
 from fractions import Fraction as F
-from pathlib import Path
 from typing import Any
 
+from demo_class import demo_folder
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import uses_of
@@ -17,10 +17,9 @@ from spoonfold.plan.clock.tasks import Task
 from spoonfold.plan.clock.times import ClassWork, Dish
 from spoonfold.problem import Problem
 from spoonfold.read.files import Source
-from spoonfold.read.folder import read_folder
 from spoonfold.read.recipe import read_recipe
 
-DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
+DEMO = demo_folder()
 assert DEMO.classroom is not None
 CLASSROOM = DEMO.classroom
 

@@ -7,13 +7,13 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
-from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from demo_class import demo_folder
 from in_full import sampled
 from spoonfold.model.classroom import HOME_MEASURING, LETTER, Classroom, Session, Setting
 from spoonfold.model.recipe import Need, Recipe, Step, Term
@@ -27,9 +27,7 @@ from spoonfold.plan.people.jobs import (
     seats_at_tables,
 )
 from spoonfold.problem import Place
-from spoonfold.read.folder import read_folder
 
-ROOT = Path(__file__).resolve().parents[2]
 HERE = Place("content/recipes/dish.md")
 TOOLS = ("knife", "grater", "mixing bowl", "burner")
 
@@ -180,7 +178,7 @@ class TestEvenness:
 
     def test_the_whole_demo_class_is_even(self) -> None:
         """In the demo every kind is as even over all twelve seats as arithmetic allows."""
-        folder = read_folder(ROOT).folder
+        folder = demo_folder()
         assert folder.classroom is not None
         jobs = jobs_of(folder.classroom, folder.recipes)
         seats = set(range(12))

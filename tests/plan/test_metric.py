@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from fractions import Fraction as F
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spoonfold.check import Examined, examine
+from demo_class import demo_examined
+from spoonfold.check import Examined
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.model.recipe import Ingredient
 from spoonfold.plan.amounts.convert import CUP, GRAM
@@ -23,7 +23,6 @@ from spoonfold.quantity.grammar import Refusal, read_amount
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import read_pantry
 
-ROOT = Path(__file__).resolve().parents[2]
 PANTRY = read_pantry(None, [])
 HOME = kitchen_of(HOME_MEASURING)
 
@@ -112,7 +111,7 @@ class TestOne:
 
 @pytest.fixture(scope="module")
 def demo() -> Examined:
-    return examine(ROOT)
+    return demo_examined()
 
 
 def test_lines_are_the_sum_of_their_steps(demo: Examined) -> None:

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from demo_class import demo_folder
 from in_full import sampled
 from spoonfold.check import facts_of
 from spoonfold.language.texts import Texts
@@ -25,7 +26,6 @@ from spoonfold.sheets.prep import Prep, prep_of
 from spoonfold.sheets.shared.steps import says_amount
 from tiny_class import CLASS, RICE, write_class
 
-ROOT = Path(__file__).resolve().parents[2]
 Key = tuple[str, int]
 
 TWO_BOARDS = RICE.replace(
@@ -45,7 +45,7 @@ TWO_BOARDS = RICE.replace(
 
 @pytest.fixture(scope="module")
 def demo() -> ClassFolder:
-    return read_folder(ROOT).folder
+    return demo_folder()
 
 
 def packed(folder: ClassFolder, number: int) -> Packing:

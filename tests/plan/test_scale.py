@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from demo_class import demo_folder
 from spoonfold.model.classroom import HOME_MEASURING, Measuring, Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
@@ -20,13 +20,11 @@ from spoonfold.problem import Problem
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import size_in, unit_named
 from spoonfold.read.files import Source
-from spoonfold.read.folder import read_folder
 from spoonfold.read.pantry import read_pantry
 from spoonfold.read.recipe import read_recipe
 
-ROOT = Path(__file__).resolve().parents[2]
 PANTRY = read_pantry(None, [])
-DEMO = read_folder(ROOT).folder
+DEMO = demo_folder()
 assert DEMO.classroom is not None
 SETTING: Setting = DEMO.classroom.setting
 

@@ -15,10 +15,6 @@ from in_full import sampled
 from spoonfold.plan.clock.clock import MORE_PASSES
 from spoonfold.plan.clock.schedule import USUAL_PASSES, Activity, Hold, Schedule, solve
 
-cp_model = pytest.importorskip(
-    "ortools.sat.python.cp_model", reason="the exact solver OR-Tools is not installed"
-)
-
 CLASSES = sampled(12, 40)
 
 
@@ -67,6 +63,10 @@ def made_up_class(seed: int) -> tuple[list[Activity], dict[str, int]]:
 
 def proven_best(activities: Sequence[Activity], capacities: dict[str, int]) -> int | None:
     """The shortest makespan, or None where the solver has no proof within its budget."""
+    # Imported here: it takes a second, and every process of a run collects every file.
+    cp_model = pytest.importorskip(
+        "ortools.sat.python.cp_model", reason="the exact solver OR-Tools is not installed"
+    )
     model = cp_model.CpModel()
     horizon = sum(each.duration for each in activities)
     starts = {each.id: model.new_int_var(0, horizon, each.id) for each in activities}

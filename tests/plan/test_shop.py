@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from shop_class import CLASS, FILES, PANTRY, ROLLS
 
+from demo_class import demo_examined
 from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
@@ -29,7 +30,6 @@ from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import SECTIONS, read_pantry
 from spoonfold.sheets.shopping import HEADINGS, shopping_of, shopping_table
 
-DEMO = Path(__file__).resolve().parents[2]
 MakeClass = Callable[..., Path]
 POUND = F("453.59237")
 """In grams: NIST Handbook 44, appendix C."""
@@ -64,7 +64,7 @@ def _bought(line: Line) -> list[tuple[int, str]]:
 
 @pytest.fixture(scope="module")
 def demo() -> Examined:
-    return examine(DEMO)
+    return demo_examined()
 
 
 class TestLines:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from spoonfold.check import examine
+from demo_class import demo_examined
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import LETTER, PAPERS, Paper
 from spoonfold.plan.shop.left import trips_of
@@ -24,7 +24,7 @@ A4_WIDTH = 595.28
 
 def _printed(paper: Paper) -> dict[int, bytes]:
     """The sheet of every session of the demo."""
-    examined = examine(DEMO)
+    examined = demo_examined()
     folder, texts, layouts = examined.read.folder, Texts("en"), layouts_for(DEMO)
     assert folder.classroom is not None
     press = printer(layouts)

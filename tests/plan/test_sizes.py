@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
-from pathlib import Path
 
 import pytest
 
-from spoonfold.check import Examined, examine
+from demo_class import demo_examined
+from spoonfold.check import Examined
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.plan.amounts.metric import metric_line
@@ -24,7 +24,7 @@ PEOPLE = (1, 2, 5, 12)
 
 @pytest.fixture(scope="module")
 def demo() -> Examined:
-    return examine(Path(__file__).resolve().parents[2])
+    return demo_examined()
 
 
 def test_home_sizes_are_those_of_the_whole_dish(demo: Examined) -> None:

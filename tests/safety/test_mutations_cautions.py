@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 import pytest
 
+from demo_class import demo_read
 from spoonfold.check import facts_of, heat, raw
 from spoonfold.check.rule import Facts
 from spoonfold.knowledge.cautions import CAUTIONS
@@ -20,11 +20,9 @@ from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.recipe import Step
 from spoonfold.problem import Level, Problem
 from spoonfold.read.files import Source
-from spoonfold.read.folder import read_folder
 from spoonfold.read.recipe import read_recipe
 
-ROOT = Path(__file__).resolve().parents[2]
-DEMO = read_folder(ROOT)
+DEMO = demo_read()
 FAMILIES = (*heat.RULES, *raw.RULES)
 _NOTE = re.compile(r"    - (?P<key>[a-z ]+): (?P<value>.*)")
 

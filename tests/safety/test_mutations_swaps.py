@@ -12,16 +12,16 @@ from typing import Any
 
 import pytest
 
+from demo_class import demo_folder
 from spoonfold.check import RULES, facts_of, kept_out, needs, swap_needs, swaps
 from spoonfold.check.known import PRICE
 from spoonfold.model.recipe import Recipe, Swap, Term
 from spoonfold.plan.safety.avoid import Match, finding_of
 from spoonfold.plan.safety.needs import answers_of, at_tables, occasions_of, replaced
 from spoonfold.problem import Level, Place, Problem
-from spoonfold.read.folder import read_folder
 
 ROOT = Path(__file__).resolve().parents[2]
-DEMO = read_folder(ROOT).folder
+DEMO = demo_folder()
 PAIRS = tuple((recipe, swap) for recipe in DEMO.recipes.values() for swap in recipe.swaps)
 FAMILIES = (*swaps.RULES, *needs.RULES, *swap_needs.RULES, *kept_out.RULES)
 

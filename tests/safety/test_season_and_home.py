@@ -10,21 +10,20 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.check import examine, facts_of
+from demo_class import demo_facts, demo_folder
+from spoonfold.check import examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Setting
 from spoonfold.plan.safety.cold import chill_by, limit, sums, times_out
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.hazards import adult_due
 from spoonfold.plan.safety.tools import Board, boards_of
-from spoonfold.read.folder import read_folder
 from spoonfold.sheets.home_labels import home_label
 from spoonfold.teach.skills import SkillUse, coaching_of, skill_uses, too_early
 from tiny_class import CLASS, write_class
 
-ROOT = Path(__file__).resolve().parents[2]
-DEMO = read_folder(ROOT).folder
-FLOWS: Mapping[str, Flow] = facts_of(DEMO).flows
+DEMO = demo_folder()
+FLOWS: Mapping[str, Flow] = demo_facts().flows
 assert DEMO.classroom is not None
 SETTING: Setting = DEMO.classroom.setting
 SEASON = [(each.number, [dish.text for dish in each.dishes]) for each in DEMO.classroom.sessions]

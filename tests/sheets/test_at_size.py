@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
+from demo_class import demo_folder
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.plan.amounts.uses import uses_of
-from spoonfold.read.folder import read_folder
 from spoonfold.sheets.shared.recipe import recipe_sheet
 
-DEMO = read_folder(Path(__file__).resolve().parents[2]).folder
+DEMO = demo_folder()
 
 
 def words_of_step(households: tuple[int, ...]) -> str:

@@ -8,12 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from demo_class import demo_folder
 from spoonfold.language.texts import Texts
-from spoonfold.read.folder import read_folder
 from spoonfold.sheets.shared.recipe import total_minutes
 from spoonfold.sheets.site.pages import recipe_data
 
-ROOT = Path(__file__).resolve().parents[2]
 PROPERTIES = json.loads(
     (Path(__file__).parent / "schema-org-properties.json").read_text(encoding="utf-8")
 )["properties"]
@@ -22,7 +21,7 @@ INHERITED = {
     "Recipe": ("Recipe", "HowTo", "CreativeWork", "Thing"),
     "HowToStep": ("HowToStep", "CreativeWork", "ItemList", "ListItem", "Thing"),
 }
-RECIPES = read_folder(ROOT).folder.recipes
+RECIPES = demo_folder().recipes
 
 
 def _unknown(value: object) -> list[str]:

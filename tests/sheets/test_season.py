@@ -8,6 +8,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from demo_class import demo_folder
 from made_once import handed_out
 from spoonfold.build import build
 from spoonfold.language.texts import Texts
@@ -68,7 +69,7 @@ class TestOurSeason:
         """Families read what was done, not the cook's list of what to mend."""
         page = ours(ROOT)
         assert page is not None
-        note = read_folder(ROOT).folder.after[0]
+        note = demo_folder().after[0]
         assert note.change
         shown = " ".join((*page.sessions[0].worked, plain_prose(page.sessions[0].story)))
         assert not any(each in shown for each in note.change)
@@ -99,7 +100,7 @@ class TestOurSeason:
 class TestSeasonSheet:
     def test_every_session_has_its_line(self) -> None:
         """Date, dishes, lesson, and what is brought."""
-        read = read_folder(ROOT).folder
+        read = demo_folder()
         assert read.classroom is not None
         sheet = season_sheet(read, read.classroom, EN)
         assert [each.number for each in sheet.meetings] == list(range(1, 9))
@@ -109,7 +110,7 @@ class TestSeasonSheet:
 
     def test_a_skill_is_new_once(self) -> None:
         """Every skill of the season stands at the session that brings it, and nowhere else."""
-        read = read_folder(ROOT).folder
+        read = demo_folder()
         assert read.classroom is not None
         new = [
             skill

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.check import examine
+from demo_class import demo_examined
+from spoonfold.check import Examined, examine
 from spoonfold.language.texts import Texts, load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.press.layouts import shipped_layouts
@@ -14,11 +15,8 @@ from spoonfold.sheets.site import site_of
 from spoonfold.sheets.site.filters import Filters, Traits
 from tiny_class import RICE, write_class
 
-ROOT = Path(__file__).resolve().parents[2]
 
-
-def _chosen(top: Path, language: str = "en") -> tuple[Filters, dict[str, Traits]]:
-    examined = examine(top)
+def _chosen(examined: Examined, language: str = "en") -> tuple[Filters, dict[str, Traits]]:
     classroom = examined.read.folder.classroom
     assert classroom is not None
     texts: Texts = load_texts(language, shipped_layouts())
@@ -32,8 +30,8 @@ def _chosen(top: Path, language: str = "en") -> tuple[Filters, dict[str, Traits]
 def test_allergens_are_those_of_every_ingredient(language: str) -> None:
     """In each language by the same keys: a dish is without milk only where no ingredient, be it
     optional, is or contains milk by the pantry."""
-    folder = examine(ROOT).read.folder
-    filters, traits = _chosen(ROOT, language)
+    folder = demo_examined().read.folder
+    filters, traits = _chosen(demo_examined(), language)
     brought = set()
     for key, recipe in folder.recipes.items():
         items = [folder.pantry.find(each.name) for each in recipe.ingredients]
@@ -46,31 +44,27 @@ def test_allergens_are_those_of_every_ingredient(language: str) -> None:
 
 def test_labels_are_the_reader_s() -> None:
     """The names are translated, the keys behind them are not."""
-    filters, _ = _chosen(ROOT, "es")
+    filters, _ = _chosen(demo_examined(), "es")
     assert {each.value: each.label for each in filters.without}["milk"] == "leche"
 
 
 def test_an_unknown_ingredient_is_without_nothing(tmp_path: Path) -> None:
     """Nobody knows what is in it, so no choice may leave the dish there."""
-    _, traits = _chosen(
-        write_class(
-            tmp_path,
-            {"recipes/rice.md": RICE.replace("  - 2 cups water", "  - 2 cups zorblax water")},
-        )
-    )
+    rice = RICE.replace("  - 2 cups water", "  - 2 cups zorblax water")
+    _, traits = _chosen(examine(write_class(tmp_path, {"recipes/rice.md": rice})))
     assert traits["rice"].data["known"] is False
 
 
 def test_every_count_is_said() -> None:
     """From no dish at all to all of them."""
-    filters, traits = _chosen(ROOT)
+    filters, traits = _chosen(demo_examined())
     assert len(filters.counts) == len(traits) + 1
     assert filters.counts[:3] == ("0 dishes fit.", "1 dish fits.", "2 dishes fit.")
 
 
 def test_times_tell_dishes_apart() -> None:
     """Each time leaves some dish in and some dish out."""
-    filters, traits = _chosen(ROOT)
+    filters, traits = _chosen(demo_examined())
     assert filters.times
     for each in filters.times:
         fits = [0 < one.minutes <= int(each.value) for one in traits.values()]
@@ -79,5 +73,5 @@ def test_times_tell_dishes_apart() -> None:
 
 def test_one_dish_is_no_choice(tmp_path: Path) -> None:
     """Then the page offers nothing to narrow."""
-    filters, traits = _chosen(write_class(tmp_path))
+    filters, traits = _chosen(examine(write_class(tmp_path)))
     assert len(traits) == 1 and filters.is_empty

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
-from spoonfold.read.folder import read_folder
+from demo_class import demo_folder
 from spoonfold.sheets import lesson_card, table_cards
 
-FOLDER = read_folder(Path(__file__).resolve().parents[2]).folder
+FOLDER = demo_folder()
 assert FOLDER.classroom is not None
 SESSIONS = FOLDER.classroom.sessions
 

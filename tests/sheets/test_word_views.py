@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
-from spoonfold.check import Examined, examine
+from demo_class import demo_examined
+from spoonfold.check import Examined
 from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.prose import plain
@@ -18,13 +18,12 @@ from spoonfold.sheets.shared.words import FROM_MEMORY, word_views
 from spoonfold.sheets.site import site_of
 from spoonfold.sheets.word_cards import PER_PAGE, word_cards
 
-ROOT = Path(__file__).resolve().parents[2]
 TEXTS = load_texts("en", shipped_layouts())
 
 
 @pytest.fixture(scope="module")
 def demo() -> Examined:
-    return examine(ROOT)
+    return demo_examined()
 
 
 @pytest.fixture(scope="module")

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from demo_class import demo_facts
 from spoonfold.check import facts_of
 from spoonfold.check.rule import Facts
 from spoonfold.knowledge.produce import everyday_produce
@@ -34,13 +35,12 @@ from spoonfold.teach.groups import (
 )
 from tiny_class import RICE
 
-ROOT = Path(__file__).resolve().parents[2]
 TEXTS = load_texts("en", shipped_layouts())
 
 
 @pytest.fixture(scope="module")
 def demo() -> Facts:
-    return facts_of(read_folder(ROOT).folder)
+    return demo_facts()
 
 
 def _plates(facts: Facts) -> Iterator[Plate]:

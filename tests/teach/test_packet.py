@@ -10,16 +10,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spoonfold.check import examine, facts_of
+from demo_class import demo_facts
+from spoonfold.check import examine
 from spoonfold.model.pantry import NUTRIENTS, FoodRow
 from spoonfold.plan.amounts.weights import weights_of
-from spoonfold.read.folder import read_folder
 from spoonfold.read.nutrients import food_rows, packaged_foods, packaged_names
 from spoonfold.read.pantry import read_pantry
 from spoonfold.teach.packet import STEPS, Dishful, Race, friendly, race_of, rounded
 from tiny_class import RICE
-
-ROOT = Path(__file__).resolve().parents[2]
 
 
 def _row(sodium: str = "0", sugars: str = "0", fibre: str = "0") -> FoodRow:
@@ -27,7 +25,7 @@ def _row(sodium: str = "0", sugars: str = "0", fibre: str = "0") -> FoodRow:
 
 
 def _demo() -> Iterator[tuple[list[Dishful], F, Race]]:
-    facts = facts_of(read_folder(ROOT).folder)
+    facts = demo_facts()
     for key, recipe in facts.folder.recipes.items():
         if recipe.packaged_cousin is None:
             continue

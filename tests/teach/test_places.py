@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from demo_class import demo_folder
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Position
-from spoonfold.read.folder import read_folder
 from spoonfold.read.grammar import read_position
 from spoonfold.teach.places import middles, place_of
 
@@ -27,7 +27,7 @@ COAST = 0.1
 
 @pytest.fixture(scope="module")
 def folder() -> ClassFolder:
-    return read_folder(HERE.parents[1]).folder
+    return demo_folder()
 
 
 def _contains(country: str, place: Position) -> bool:

@@ -4,25 +4,23 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
+from demo_class import demo_folder
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Paragraph, Text
 from spoonfold.model.recipe import Recipe, Term
 from spoonfold.model.teaching import Word
 from spoonfold.problem import Place
-from spoonfold.read.folder import read_folder
 from spoonfold.teach.vocabulary import MOST_BACK, MOST_NEW, SessionWords, session_words
 
-CONTENT = Path(__file__).resolve().parents[2]
 PLACE = Place("content/recipes/rice.md", 1, 1)
 
 
 @pytest.fixture(scope="module")
 def season() -> ClassFolder:
-    return read_folder(CONTENT).folder
+    return demo_folder()
 
 
 def _season(folder: ClassFolder, *dishes: str) -> tuple[SessionWords, ...]:

@@ -11,7 +11,8 @@ import subprocess
 import sys
 import tempfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
@@ -284,7 +285,7 @@ def bomb(side: int) -> bytes:
 
 HEADER = RICE.split("\n---\n")[0] + "\n---\n"
 BIG = 150_000
-HEAVY: dict[str, tuple[str, str | bytes]] = {
+HEAVY: dict[str, tuple[str, str | Callable[[], bytes]]] = {
     "brackets in YAML": ("class.yaml", "name: " + "[" * BIG),
     "braces in YAML": ("words.yaml", "{a: " * (BIG // 4)),
     "blocks in YAML": ("skills.yaml", "".join(f"{' ' * n}a:\n" for n in range(700))),
@@ -318,7 +319,7 @@ HEAVY: dict[str, tuple[str, str | bytes]] = {
     "links": ("recipes/rice.md", HEADER + "[" * BIG),
     "code": ("recipes/rice.md", HEADER + "".join("`" * n + "a" for n in range(700))),
     "references": ("recipes/rice.md", HEADER + "[a]: b\n" * (BIG // 7)),
-    "a picture": ("pictures/bowl.png", bomb(60_000)),
+    "a picture": ("pictures/bowl.png", partial(bomb, 60_000)),
 }
 
 _HEAVY_RUN = """
@@ -341,7 +342,9 @@ def test_heavy(tmp_path: Path, name: str) -> None:
     path, content = HEAVY[name]
     rice = RICE.replace("Rice as", "![A bowl](../pictures/bowl.png)\n\nRice as")
     changes: dict[str, str | bytes] = {"recipes/rice.md": rice} if name == "a picture" else {}
-    folder = write_full_class(tmp_path, {**changes, path: content})
+    folder = write_full_class(
+        tmp_path, {**changes, path: content() if callable(content) else content}
+    )
     done = subprocess.run(
         [sys.executable, "-c", _HEAVY_RUN, str(folder), str(SECONDS), str(MEGABYTES)],
         capture_output=True,

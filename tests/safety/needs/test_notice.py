@@ -10,6 +10,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from demo_class import demo_folder
 from made_once import handed_out
 from spoonfold.build import build
 from spoonfold.language.texts import Texts, load_texts
@@ -64,7 +65,7 @@ def tiny(folder: Path, needs: str = "") -> Path:
 
 
 def demo() -> tuple[ClassFolder, Notice]:
-    folder = read_folder(ROOT).folder
+    folder = demo_folder()
     assert folder.classroom is not None
     return folder, notice_of(folder, folder.classroom, Texts("en"))
 
@@ -161,7 +162,7 @@ class TestADraft:
     def shown(dishes: Callable[[tuple[NoticeDish, ...]], tuple[NoticeDish, ...]]) -> str:
         """The page of the demo's Spanish notice, with other dishes."""
         texts = load_texts("es", shipped_layouts())
-        folder = folder_in(read_folder(ROOT).folder, "es")
+        folder = folder_in(demo_folder(), "es")
         assert folder.classroom is not None
         notice = notice_of(folder, folder.classroom, texts)
         assert len(notice.dishes) > 2 and all(each.draft for each in notice.dishes)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
+from demo_class import demo_facts
 from spoonfold.check import facts_of
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, DietNeed
@@ -17,8 +18,7 @@ from spoonfold.read.folder import read_folder
 from spoonfold.sheets.shared.swaps import TableSwapView, contact_rules, session_swaps
 from tiny_class import CLASS, write_class
 
-ROOT = Path(__file__).resolve().parents[3]
-DEMO = facts_of(read_folder(ROOT).folder)
+DEMO = demo_facts()
 TEXTS = Texts("en")
 
 

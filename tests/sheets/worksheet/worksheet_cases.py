@@ -11,19 +11,17 @@ import unicodedata
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from itertools import product
-from pathlib import Path
 
 import sympy
 
+from demo_class import demo_examined
 from in_full import sampled
-from spoonfold.check import examine
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.sheets.worksheet.figures import Cups, Line
 from spoonfold.sheets.worksheet.sheet import QuestionView, Worksheet, worksheet_of
 
-ROOT = Path(__file__).resolve().parents[3]
 GRADES = (3, 4, 5, 6)
 SEEDS = range(sampled(4, 20))
 SESSIONS = range(8)
@@ -40,7 +38,7 @@ Solver = Callable[[QuestionView, Sequence[sympy.Rational], str], Answer]
 @cache
 def demo() -> tuple[ClassFolder, Classroom]:
     """The demo class, read once."""
-    folder = examine(ROOT).read.folder
+    folder = demo_examined().read.folder
     assert folder.classroom is not None
     return folder, folder.classroom
 
