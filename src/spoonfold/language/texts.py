@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import gettext
 from dataclasses import dataclass, field
+from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
 
@@ -83,15 +84,19 @@ def load_texts(language: str, layouts: Path) -> Texts:
     catalogue = layouts / "messages" / f"{language}.po"
     if not catalogue.is_file():
         return Texts(language, _Untranslated())
+    return Texts(language, _translations(catalogue.read_bytes(), language))
+
+
+@lru_cache(maxsize=8)
+def _translations(catalogue: bytes, language: str) -> gettext.GNUTranslations:
+    """A catalogue, compiled: that takes as long as a small class takes to be checked."""
     # Imported here: only a class with a second language pays for Babel.
     from babel.messages.mofile import write_mo
     from babel.messages.pofile import read_po
 
-    with catalogue.open("rb") as file:
-        messages = read_po(file, locale=language)
     compiled = BytesIO()
-    write_mo(compiled, messages)
+    write_mo(compiled, read_po(BytesIO(catalogue), locale=language))
     compiled.seek(0)
     translations = gettext.GNUTranslations(compiled)
     translations.add_fallback(_Untranslated())
-    return Texts(language, translations)
+    return translations

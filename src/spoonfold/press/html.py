@@ -9,10 +9,12 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from types import CodeType
 from typing import Any
 
 from jinja2 import Environment as Environment
-from jinja2 import FileSystemLoader, StrictUndefined, pass_context
+from jinja2 import BytecodeCache, FileSystemLoader, StrictUndefined, pass_context
+from jinja2.bccache import Bucket
 from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
@@ -70,12 +72,35 @@ Pictures = Callable[[Picture], Shown | None]
 """Finds what to show of a picture; None leaves its words alone."""
 
 
+class _CompiledTemplates(BytecodeCache):
+    """The code of every template, compiled once in a process for the environments of all
+    languages: compiling takes longer than filling a page. No filter that is computed while
+    compiling may therefore depend on the language."""
+
+    def __init__(self) -> None:
+        self._compiled: dict[str, tuple[str, CodeType]] = {}
+        """By the name and the file: the checksum of its text, and the code."""
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        checksum, code = self._compiled.get(bucket.key, ("", None))
+        if checksum == bucket.checksum:
+            bucket.code = code
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        if bucket.code is not None:
+            self._compiled[bucket.key] = bucket.checksum, bucket.code
+
+
+_COMPILED = _CompiledTemplates()
+
+
 def environment_for(
     layouts: Layouts, texts: Texts, pictures: Pictures = lambda picture: None
 ) -> Environment:
     """Templates in one language: strict about names, escaping everything."""
     environment = Environment(
         loader=FileSystemLoader([folder / "pages" for folder in layouts.folders]),
+        bytecode_cache=_COMPILED,
         undefined=StrictUndefined,
         autoescape=True,
         trim_blocks=True,

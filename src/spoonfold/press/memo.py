@@ -11,6 +11,7 @@ import json
 import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
@@ -137,13 +138,19 @@ def folders_digest(folders: Iterable[Path]) -> str:
 
 def tools_digest(package: Path, layouts: Iterable[Path]) -> str:
     """The program, its layouts and the libraries that it prints with."""
+    return digest_of(folders_digest([package, *layouts]), *_libraries(), sys.version)
+
+
+@cache
+def _libraries() -> tuple[str, ...]:
+    """Each with its version."""
     found = []
     for name in _TOOLS:
         try:
             found.append(f"{name} {version(name)}")
         except PackageNotFoundError:
             found.append(name)
-    return digest_of(folders_digest([package, *layouts]), *found, sys.version)
+    return tuple(found)
 
 
 def _is_intact(path: Path, record: Record) -> bool:
