@@ -12,8 +12,8 @@ from functools import lru_cache
 from types import CodeType
 from typing import Any
 
-from jinja2 import Environment as Environment
 from jinja2 import BytecodeCache, FileSystemLoader, StrictUndefined, pass_context
+from jinja2 import Environment as Environment
 from jinja2.bccache import Bucket
 from jinja2.runtime import Context
 from markupsafe import Markup, escape
