@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from spoonfold.read.files import Source
 from spoonfold.read.pantry import read_pantry
 
@@ -27,3 +29,32 @@ def test_the_authors_keys_stand_over_the_shipped_ones() -> None:
     source = Source("content/pantry.yaml", "onion: {section: frozen}\n")
     item = read_pantry(source, []).find("onions")
     assert item is not None and item.section == "frozen" and item.weights
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("onoin", ("onion",)),
+        ("carrits", ("carrot",)),
+        ("choppd walnuts", ("walnut",)),
+        ("chopped walnuts", ("walnut",)),
+        ("**water**", ("water",)),
+        ("bell peper", ("red bell pepper",)),
+        ("beeff", ()),
+        ("watar", ()),
+        ("oat cheese", ()),
+        ("cashew parmesan", ()),
+        ("plant-based chedder", ()),
+        ("moonfish of the deep", ()),
+    ],
+)
+def test_a_near_name_is_a_slip_of_the_pen(written: str, meant: tuple[str, ...]) -> None:
+    """And never a food of another kind that only looks like it: beef is no beet, water is no
+    wafer, and what is made of cashews is no parmesan."""
+    assert read_pantry(None, []).nearest(written) == meant
+
+
+def test_words_for_many_foods_are_proposed_as_none() -> None:
+    """Nothing is a slip for what is known already."""
+    pantry = read_pantry(None, [])
+    assert all(pantry.find(word) for word in ("beef", "pepper", "oil", "stock", "greens"))

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from spoonfold.check.rule import Facts, Rule, error, warning
+from spoonfold.knowledge.equipment import tool_named
 from spoonfold.knowledge.families import families
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.pantry import Item, Pantry
@@ -46,6 +47,8 @@ _LEADS_ON = re.compile(r"^(?:(?:and|plus|with)\b|[&+])\s*", re.I)
 _PURPOSE = re.compile(r"\b(?:as|for|than|to|until)\b", re.I)
 """What follows is what it is used for: “for the noodles”."""
 _SIZE = re.compile(r"\b[\w-]+[- ]siz\w*", re.I)
+_FORMULATED = 4
+"""NOVA group 4: made of many foods."""
 
 
 def food_behind_comma(facts: Facts) -> Iterator[Problem]:
@@ -166,6 +169,9 @@ class _Foods:
         ):
             return None
         named = [self.foods[index] for index in sorted(mention.meant)]
+        if mention.after and tool_named(f"{mention.words} {mention.after}") is not None:
+            # A muffin tin, a cheese grater.
+            return None
         if len(named) == 1 and named[0] in self.kinds:
             family = self.kinds[named[0]]
             carried = tuple(each for each in family.known_by if each in ALLERGENS)
@@ -205,9 +211,12 @@ def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
         for kind, of in foods.kinds.items()
         if not (carried if of.is_sure else carried | labels).isdisjoint(of.known_by)
     }
+    title = {form for word in _words(recipe.title) for form in singulars(word)}
     told: set[str] = set()
     for danger in found:
-        if danger.name not in told | kinds and not _is_own(danger.mention, own, words):
+        if danger.name not in told | kinds and not (
+            _is_own(danger.mention, own, words) or _is_made(danger, carried, title, foods.pantry)
+        ):
             told.add(danger.name)
             yield _problem(danger)
 
@@ -217,6 +226,23 @@ def _is_own(mention: Mention, own: Names, listed: set[str]) -> bool:
     words = _words(mention.words)
     return bool(own.meant(" ".join(words))) or all(
         listed.intersection(singulars(word)) for word in words
+    )
+
+
+_SHOPS_AND_COOKS = ("bread", "frozen")
+"""Sections of what a shop sells ready and a cook makes too: bread, pancakes, dumplings."""
+
+
+def _is_made(danger: _Danger, carried: set[str], title: set[str], pantry: Pantry) -> bool:
+    """Whether a step that names it may as well mean what the recipe itself makes: its title says
+    so, or the list has all that would be in it."""
+    item = None if danger.is_kind else pantry.find(danger.name)
+    if item is None or not (item.section in _SHOPS_AND_COOKS or item.processing == _FORMULATED):
+        return False
+    of_animals = item.tags & {"meat", "seafood", "gelatin", "honey"}
+    return carried.issuperset((*item.allergens, *of_animals)) or (
+        item.section in _SHOPS_AND_COOKS
+        and all(not title.isdisjoint(singulars(word)) for word in _words(danger.mention.words))
     )
 
 

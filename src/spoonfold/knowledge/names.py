@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Iterable
 from functools import lru_cache
@@ -26,3 +27,37 @@ def singulars(name: str) -> Iterable[str]:
         yield name[:-2]
     if name.endswith("s") and len(name) > 2 and not name.endswith("ss"):
         yield name[:-1]
+
+
+_SLIP = 0.8
+"""How alike two spellings of a word are at least: a letter in five."""
+_JOINED_SLIP = 0.85
+"""How alike they are where words stand together in the one and apart in the other."""
+_SHORT, _LONG_ENOUGH = 4, 6
+"""Letters below which a word is no slip for any other, and from which one wrong letter leaves no
+doubt: oat is no goat, and water no wafer."""
+
+
+def is_slip(written: str, name: str) -> bool:
+    """Whether one name is the other with a letter or so wrong in its words, and not another
+    name that only looks like it."""
+    words, meant = written.split(" "), name.split(" ")
+    if len(words) != len(meant):
+        return likeness("".join(words), "".join(meant)) >= _JOINED_SLIP
+    return all(_is_same_word(*pair) for pair in zip(words, meant, strict=True))
+
+
+def _is_same_word(word: str, other: str) -> bool:
+    if word == other:
+        return True
+    if min(len(word), len(other)) < _SHORT:
+        return False
+    if len(word) == len(other) < _LONG_ENOUGH:
+        # Two letters the wrong way round are a slip; another letter makes another word.
+        return sorted(word) == sorted(other)
+    return likeness(word, other) >= _SLIP
+
+
+def likeness(word: str, other: str) -> float:
+    """From 0 to 1, as difflib counts it."""
+    return difflib.SequenceMatcher(None, word, other).ratio()

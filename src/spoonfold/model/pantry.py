@@ -6,11 +6,11 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Callable, Container, Mapping
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from spoonfold.knowledge.names import fold, singulars
+from spoonfold.knowledge.names import fold, is_slip, likeness, singulars
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
@@ -213,31 +213,37 @@ class Pantry:
     def nearest(self, name: str, count: int = 3) -> tuple[str, ...]:
         """Canonical names that it may be a slip for, best first; where there is none, the food
         that its last words name (of “chopped walnuts”, the walnut). A food of another kind whose
-        name only looks like it is none: beef is no beet."""
-        folded = _SIGNS.sub("", fold(name))
+        name only looks like it is none: beef is no beet, and a vegan cheese is no cheese."""
+        folded = _SIGNS.sub("", fold(name)).strip()
+        if folded in self._index:
+            return (self._index[folded],)
         close = difflib.get_close_matches(folded, self._index, n=count * 3, cutoff=0.7)
-        close = [each for each in close if _is_slip(folded, each)]
+        close = [each for each in close if is_slip(folded, each)]
+        close = [
+            each for each in close if likeness(folded, each) > likeness(folded, close[0]) - _AS_NEAR
+        ]
         if not close:
-            words = folded.split(" ")
-            ends = (" ".join(words[first:]) for first in range(1, len(words)))
-            close = [one for end in ends for one in singulars(end) if one in self._index]
+            close = self._named_last(folded.split(" "))
         return tuple(dict.fromkeys(self._index[each] for each in close))[:count]
+
+    def _named_last(self, words: Sequence[str]) -> list[str]:
+        """Names that the last words are, where those in front say only how it is."""
+        found = []
+        for first in range(1, len(words)):
+            if words[first - 1] in _OTHER_KIND or self._known(words[first - 1]) is not None:
+                return []
+            end = " ".join(words[first:])
+            found += [one for one in singulars(end) if one in self._index]
+        return found
 
 
 _SIGNS = re.compile(r"[^\w' ]+")
-_SLIP = 0.8
-"""How alike two spellings of a word are at least: a letter in five."""
-_JOINED_SLIP = 0.85
-"""How alike they are where words stand together in the one and apart in the other."""
-
-
-def _is_slip(written: str, name: str) -> bool:
-    """Whether one name is the other with a letter or so wrong in its words."""
-    words, meant = written.split(" "), name.split(" ")
-    if len(words) != len(meant):
-        return _likeness("".join(words), "".join(meant)) >= _JOINED_SLIP
-    return all(_likeness(*pair) >= _SLIP for pair in zip(words, meant, strict=True))
-
-
-def _likeness(word: str, other: str) -> float:
-    return difflib.SequenceMatcher(None, word, other).ratio()
+_OTHER_KIND = frozenset(
+    (
+        *("based", "dairy", "faux", "free", "imitation", "meatless", "mock", "plant"),
+        *("substitute", "vegan", "vegetarian"),
+    )
+)
+"""Words in front of a food that make it another one."""
+_AS_NEAR = 0.05
+"""By how much less a second name may be alike, so that it could as well be meant."""

@@ -21,6 +21,7 @@ from spoonfold.problem import Place
 from spoonfold.quantity.unit import unit_named
 
 _TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+_NEXT = re.compile(r"[ -]([^\W_]+)")
 _BETWEEN = frozenset(("", " ", "-", "\n", "  "))
 """What may stand between two words of one name."""
 
@@ -48,6 +49,8 @@ class Mention:
     place: Place
     before: str
     """The words in front of it."""
+    after: str
+    """The word right behind it; empty: none."""
 
 
 class Names:
@@ -141,7 +144,13 @@ def mentions_in(
                 frozenset(meant),
                 _place_in(run, start),
                 text[max(0, start - _LOOK_BACK) : start],
+                _next_word(text, end),
             )
+
+
+def _next_word(text: str, at: int) -> str:
+    found = _NEXT.match(text, at)
+    return "" if found is None else found[1]
 
 
 def _tokens(text: str) -> list[tuple[str, int, int]]:

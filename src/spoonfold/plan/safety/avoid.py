@@ -104,7 +104,12 @@ def _by_kind(item: Item, word: str) -> Match | None:
     )
     if (
         unnamed
-        or (item.is_family and item.check_label and word not in ALLERGENS)
+        or (
+            item.is_family
+            and item.check_label
+            and "plant" not in item.tags
+            and word not in ALLERGENS
+        )
         or item.tags & known.label_tags
         or item.name in known.label_foods
         or known.allergens.intersection(item.check_label)
