@@ -64,6 +64,7 @@ class TestCircuits:
             ({"burner": 1}, 1),
             ({"burner": 2}, 2),
             ({"kettle": 3}, 1),
+            ({"kettle": 4}, 2),
             ({"burner": 1, "kettle": 1}, 2),
             ({"oven": 1}, 1),
         ],

@@ -11,10 +11,10 @@ import pytest
 from clock_classes import CLASSROOM, DEMO, first, recipe_of, timed, work_of
 
 from spoonfold.plan.amounts.uses import uses_of
-from spoonfold.plan.clock.advice import Saving, advice_of
+from spoonfold.plan.clock.advice import WORTH_SAYING, Saving, advice_of, without_a_helper
 from spoonfold.plan.clock.clock import ClassClock, clock_of
 from spoonfold.plan.clock.schedule import Unschedulable
-from spoonfold.plan.clock.steps import WASH_SECONDS, tasks_of
+from spoonfold.plan.clock.steps import MOST_LOADS, WASH_SECONDS, tasks_of
 from spoonfold.plan.clock.tasks import Placed
 from spoonfold.plan.clock.times import ClassWork, Dish
 
@@ -86,6 +86,12 @@ class TestLoads:
         """One after the other, also where no griddle says so."""
         work = work_of(recipe_of("class time: 5 min\nholds: 2 portions\nhands: 1"), tables=(4,))
         assert spans(timed(work), 1) == [(0, 5), (5, 10)]
+
+    def test_as_many_loads_as_are_counted(self) -> None:
+        """Forty are still done one by one, with hands that are free in between."""
+        recipe = recipe_of("class time: 1 min\nholds: 1/10 portions\nneeds: griddle")
+        tasks = tasks_of(work_of(recipe, tables=(4,))).tasks
+        assert [task.loads for task in tasks] == [MOST_LOADS] * MOST_LOADS
 
     def test_thousands_of_loads_are_one_long_one(self) -> None:
         """A thousandth of a portion at once: 4,000 loads of a minute, and it doesn't fit."""
@@ -350,6 +356,21 @@ class TestAdvice:
         """Where the longest chain is the limit, one more of anything saves nothing."""
         work = work_of(recipe_of("class time: 14 min\nhands: 1\nneeds: knife"))
         assert advice_of(work, timed(work)).savings == ()
+
+    def test_a_minute_is_not_worth_saying(self) -> None:
+        """Two are."""
+        for minutes in (1, WORTH_SAYING):
+            work = work_of(recipe_of(f"class time: {minutes} min\nhands: 2\nneeds: burner, pot"))
+            savings = advice_of(work, timed(work)).savings
+            assert {each.minutes for each in savings} == ({minutes} if minutes > 1 else set())
+
+    @pytest.mark.parametrize(("helpers", "minutes"), [(3, 10), (2, 20), (1, 20), (0, None)])
+    def test_a_helper_who_does_not_come(self, helpers: int, minutes: int | None) -> None:
+        """An adult stays ten minutes at each of two tables: one who goes round, or the lead cook
+        alone, needs twenty; with one more than tables each table keeps its own."""
+        recipe = recipe_of("class time: 10 min\nhands: 1\nadult: stays\nneeds: knife")
+        seconds = without_a_helper(work_of(recipe, helpers=helpers))
+        assert seconds == (None if minutes is None else minutes * 60)
 
     def test_a_further_helper_helps_where_adults_are_short(self) -> None:
         """One goes round two tables, ten minutes each; what is cooked stays the same."""

@@ -63,6 +63,12 @@ class TestWhatCanGo:
         )
         assert left_out(dish_of("1 cup rice\n2 cups water", RICE, show, SERVE)) == (2,)
 
+    @pytest.mark.parametrize("notes", ["hands: 2\nadult: shows how", "skills: taste"])
+    def test_no_demonstration(self, notes: str) -> None:
+        """Children who are shown something work along, or nobody shows anything."""
+        along = ("Look how the rice grows.", f"time: 4 min\nafter: none\n{notes}")
+        assert left_out(dish_of("1 cup rice\n2 cups water", RICE, along, SERVE)) == ()
+
     def test_the_first_of_two_tastings(self) -> None:
         """A step that only tastes can go while another step still tastes."""
         taste = ("Taste.", "time: 2 min\nhands: 4\nafter: 1\nskills: taste")

@@ -49,6 +49,14 @@ class TestWhileItSimmers:
         assert (turn.start, turn.end) == (600, 1080)
         assert (turn.hands, turn.during) == (2, ("dish", 2))
 
+    def test_hands_at_the_tap_are_not_cooking_by_themselves(self) -> None:
+        """Somebody washes hands at one tap while two wash up at the other: nothing cooks then."""
+        stir = "class time: 3 min\nhands: 1\nneeds: burner\nwash: hands"
+        last = "class time: 10 min\nhands: 1"
+        turn = one_table(CUT, stir, last, equipment={SINK: 2}).washing.turns[0]
+        assert turn.start == 600 and turn.end > 780 + 20
+        assert turn.during is None
+
     def test_food_waits_on_its_board(self) -> None:
         """Knives are free after cutting; boards when the pot takes what lies on them."""
         clock = one_table(

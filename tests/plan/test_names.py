@@ -76,6 +76,7 @@ def test_a_name_of_two_parts_is_found_over_any_space(space: str) -> None:
         "Rosemary, primrose and aldosterone, also al dente",
         "Use Monterey Jack cheese and Thai Basil and bell Pepper.",
         "On 5 May, in May 2027",
+        "el 5 de May, the 21st   of May",
         "add a B and an ab",
     ],
 )
@@ -122,6 +123,7 @@ def test_a_food_that_the_dish_has_is_likelier_meant() -> None:
     assert found("Basil goes in last.", ("basil",)) == []
     assert found("Add the Basil now.", ("basil",)) == [("Basil", False)]
     assert found("Then Rose stirred.", ("basil",)) == [("Rose", True)]
+    assert found("Salt and Pepper Soup with Lime", ("pepper",)) == []
 
 
 def test_german_writes_every_noun_with_a_capital() -> None:

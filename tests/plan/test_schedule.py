@@ -182,6 +182,11 @@ class TestNoSchedule:
         assert isinstance(found, Unschedulable) and found.reason == "twice"
 
 
+def test_nothing_to_do_takes_no_time() -> None:
+    """A class without a step is over as it begins."""
+    assert solve((), RESOURCES) == Schedule({}, 0, 0)
+
+
 class TestEffort:
     @pytest.mark.parametrize("passes", [1, 4, USUAL_PASSES, 40])
     def test_no_more_passes_than_asked_for(

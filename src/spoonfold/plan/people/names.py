@@ -105,7 +105,7 @@ def _unspelt(text: str) -> str:
     def letter(match: re.Match[str]) -> str:
         spelt = match[0]
         code = spelt[2:] if spelt[0] == "\\" else ""
-        said = chr(int(code, 16)) if code and int(code, 16) < 0x110000 else html.unescape(spelt)
+        said = chr(int(code, 16)) if code else html.unescape(spelt)
         return said + _NOTHING * (len(spelt) - len(said)) if len(said) <= len(spelt) else spelt
 
     return _SIGN.sub(letter, text)
@@ -317,7 +317,7 @@ def _is_in_an_address(text: str, at: int) -> bool:
 
 def _is_in_a_date(text: str, first: int, after: int) -> bool:
     """Whether a number stands beside it: `5 May`, `May 2027`."""
-    return bool(re.search(r"\d\S{0,2}\s*(?:de |of )?$", text[:first][-12:])) or bool(
+    return bool(re.search(r"\d\S{0,2}\s{0,3}(?:de |of )?$", text[:first][-12:])) or bool(
         re.match(r"\s*\d", text[after : after + 3])
     )
 
