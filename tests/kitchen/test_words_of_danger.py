@@ -14,10 +14,12 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.check import dangers, examine, kitchen
+from spoonfold.check import dangers, examine, habits, keeping, kitchen
 from tiny_class import CLASS, write_class
 
-CODES = frozenset(rule.code for family in (kitchen, dangers) for rule in family.RULES)
+CODES = frozenset(
+    rule.code for family in (kitchen, dangers, habits, keeping) for rule in family.RULES
+)
 
 
 @dataclass(frozen=True)

@@ -125,7 +125,7 @@ def _counted(words: Sequence[str]) -> Iterator[Fraction]:
         before = words[at - 1]
         behind = words[at + 1 : at + 4]
         half = Fraction(1, 2) if behind[:2] == ("a", "half") or behind[1:] == ("a", "half") else 0
-        number = _number(words[at - 2]) if before == "of" and at > 1 else _number(before)
+        number = number_of(words[at - 2]) if before == "of" and at > 1 else number_of(before)
         if before in ("a", "an"):
             parts = (
                 words[at - 3 : at - 1]
@@ -146,7 +146,8 @@ def _long(words: Sequence[str]) -> Iterator[Phrase]:
             yield each
 
 
-def _number(word: str) -> Fraction | None:
+def number_of(word: str) -> Fraction | None:
+    """What a word counts, in figures or written out; None: nothing."""
     if word.isdigit() and word.isascii():
         return Fraction(int(word))
     known = _data()["numbers"].get(word)

@@ -15,6 +15,8 @@ class Danger:
     """Foods that are refused unless the words say what makes them safe."""
 
     code: str
+    name: str
+    """Of its list of words: its code may have several rows."""
     foods: tuple[str, ...]
     """What they are called, in words without hyphens."""
     say: str
@@ -23,8 +25,14 @@ class Danger:
     """What to write instead."""
     answered_by: frozenset[str]
     """Words of a step that make them safe; empty: nothing does."""
+    answered_in_line: frozenset[str]
+    """Words of their own line that make them another food, or safe."""
+    beside: frozenset[str]
+    """Looked for only where the list has one of these; empty: everywhere."""
+    in_list: bool
+    """They are looked for in the list."""
     in_steps: bool
-    """They are looked for in the steps as in the list."""
+    """They are looked for in the steps."""
     ages_below: int | None
     """Refused only where a child may be younger than this."""
 
@@ -41,21 +49,25 @@ def dangers() -> tuple[Danger, ...]:
     return tuple(
         Danger(
             row["code"],
+            f"{row['code']} {number}",
             tuple(row["foods"]),
             row["say"],
             row["write"],
             frozenset(row["answered by"]),
+            frozenset(row.get("answered in its line", ())),
+            frozenset(row.get("beside", ())),
+            row.get("also in list", True),
             row.get("also in steps", False),
             row.get("ages below"),
         )
-        for row in _known()["rows"]
+        for number, row in enumerate(_known()["rows"])
     )
 
 
 @cache
 def danger_words() -> Mapping[str, tuple[str, ...]]:
     """Every list of names and words, by its code or its name in the file."""
-    lists = {row.code: row.foods for row in dangers()}
+    lists = {row.name: row.foods for row in dangers()}
     lists |= {
         name: tuple(each["words"])
         for name, each in _known().items()
@@ -80,3 +92,9 @@ def not_dry() -> frozenset[str]:
 def keeps_warm() -> frozenset[str]:
     """Foods of the pantry that a refrigerator keeps longer, and that spoil no child without it."""
     return frozenset(_known()["keeps warm"]["words"])
+
+
+@cache
+def keeping_words(name: str) -> frozenset[str]:
+    """The single words of one list of how food is kept: “jars”, “keeps”, “acid or sugar”."""
+    return frozenset(_known()["keeping"][name])

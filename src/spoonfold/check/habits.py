@@ -1,0 +1,93 @@
+"""Habits that hurt, whatever is cooked: the rows of `knowledge/habits.json`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spoonfold.check.kitchen import read_flows
+from spoonfold.check.rule import Facts, Rule, error
+from spoonfold.kitchen.reading import Sentence
+from spoonfold.knowledge.habits import Habit, habits
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.problem import Place, Problem
+
+
+def cuts_a_hand(facts: Facts) -> Iterator[Problem]:
+    """A blade, or an edge as sharp, that is led towards a hand."""
+    for habit, place in _met(facts, "cuts-a-hand"):
+        yield error("cuts-a-hand", place, habit.say, habit.write)
+
+
+def burns_a_child(facts: Facts) -> Iterator[Problem]:
+    """Steam, boiling sugar or a hot pot where a face or a child's hands are."""
+    for habit, place in _met(facts, "burns-a-child"):
+        yield error("burns-a-child", place, habit.say, habit.write)
+
+
+def feeds_a_fire(facts: Facts) -> Iterator[Problem]:
+    """Oil that nobody watches, and water or fuel on a fire."""
+    for habit, place in _met(facts, "feeds-a-fire"):
+        yield error("feeds-a-fire", place, habit.say, habit.write)
+
+
+def chokes_in_a_game(facts: Facts) -> Iterator[Problem]:
+    """Eating for a bet or against the clock."""
+    for habit, place in _met(facts, "chokes-in-a-game"):
+        yield error("chokes-in-a-game", place, habit.say, habit.write)
+
+
+def acid_for_heat(facts: Facts) -> Iterator[Problem]:
+    """Fish that lime or vinegar is said to cook."""
+    for habit, place in _met(facts, "acid-for-heat"):
+        yield error("acid-for-heat", place, habit.say, habit.write)
+
+
+def slow_to_heat(facts: Facts) -> Iterator[Problem]:
+    """Cold leftovers or frozen meat in a slow cooker."""
+    for habit, place in _met(facts, "slow-to-heat"):
+        yield error("slow-to-heat", place, habit.say, habit.write)
+
+
+def _met(facts: Facts, code: str) -> Iterator[tuple[Habit, Place]]:
+    """Where the words tell of a habit of that code."""
+    mine = [each for each in habits() if each.code == code]
+    for flow in read_flows(facts):
+        steps = [step.word_set for step in flow.steps.values()]
+        told: set[Place] = set()
+        for habit in mine:
+            if all(habit.groups[0].firsts.isdisjoint(words) for words in steps):
+                continue
+            if habit.dish is not None and all(habit.dish.at(each) is None for each in _said(flow)):
+                continue
+            for words, places in _spans(flow, habit.across):
+                at = habit.met(words)
+                if at is not None and places[at] not in told:
+                    told.add(places[at])
+                    yield habit, places[at]
+
+
+def _said(flow: Flow) -> Iterator[tuple[str, ...]]:
+    """The words of every sentence."""
+    for sentences in flow.sentences.values():
+        for each in sentences:
+            yield each.words
+
+
+def _spans(flow: Flow, across: bool) -> Iterator[tuple[tuple[str, ...], tuple[Place, ...]]]:
+    """The words that are read as one: a sentence, or two that follow each other in a step."""
+    for number in flow.steps:
+        said = flow.sentences[number]
+        for at, first in enumerate(said):
+            rest: tuple[Sentence, ...] = said[at + 1 : at + 2] if across else ()
+            words = tuple(word for each in (first, *rest) for word in each.words)
+            yield words, tuple(place for each in (first, *rest) for place in each.places)
+
+
+RULES = (
+    Rule("cuts-a-hand", cuts_a_hand),
+    Rule("burns-a-child", burns_a_child),
+    Rule("feeds-a-fire", feeds_a_fire),
+    Rule("chokes-in-a-game", chokes_in_a_game),
+    Rule("acid-for-heat", acid_for_heat),
+    Rule("slow-to-heat", slow_to_heat),
+)
