@@ -15,11 +15,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from site_checkers import ROOT, QuietHandler, answering, browser
+from odd_classes import ODD
+from site_checkers import QuietHandler, answering, browser, made
 
 from browser_tools import TOOLS
-from spoonfold.build import build
 from spoonfold.sheets import SITE
+from tiny_class import write_class
 
 _RECIPE = "egg-fried-rice"
 
@@ -175,26 +176,27 @@ class TestOffline:
         assert [each for each in seen["console"] if "ERR_" not in each] == []
 
 
-def test_the_worker_goes_by_what_it_keeps(tmp_path: Path) -> None:
-    """It names files that are there, none of them twice; the same site has the same worker, and
-    one changed word has another."""
-    shutil.copytree(ROOT / "content", tmp_path / "content")
-    build(tmp_path, tmp_path / "build", [SITE])
-    worker = (tmp_path / "build/site/worker.js").read_text("utf-8")
-    version, files = worker.split("\nconst FILES = ", 1)
+def _worker(site: Path) -> tuple[str, str]:
+    """What the site's worker goes by: its version, and all else."""
+    version, rest = (site / "worker.js").read_text("utf-8").split("\n", 1)
+    return version, rest
+
+
+def test_the_worker_names_what_is_there(demo_site: Path) -> None:
+    """None of the files twice."""
+    _, rest = _worker(demo_site)
+    files = rest.split("const FILES = ", 1)[1]
     names = json.loads(files[: files.index("]") + 1])
     assert len(names) == len(set(names)) > 20
-    assert all((tmp_path / "build/site" / name).is_file() for name in names)
-    build(tmp_path, tmp_path / "again", [SITE])
-    assert (tmp_path / "again/site/worker.js").read_text("utf-8") == worker
-    words = tmp_path / "content/words.yaml"
-    words.write_text(
-        words.read_text("utf-8")
-        .replace("Flour mixed", "White flour mixed", 1)
-        .replace("flour mixed", "white flour mixed", 1),
-        encoding="utf-8",
-    )
-    build(tmp_path, tmp_path / "build", [SITE])
-    other = (tmp_path / "build/site/worker.js").read_text("utf-8")
-    assert other.split("\n", 1)[0] != version
-    assert other.split("\n", 1)[1] == worker.split("\n", 1)[1]
+    assert all((demo_site / name).is_file() for name in names)
+
+
+def test_the_worker_goes_by_what_it_keeps(tmp_path: Path) -> None:
+    """The same site has the same worker, and one changed word has another."""
+    folder = write_class(tmp_path, ODD["busy"])
+    worker = _worker(made(folder, tmp_path / "build", SITE))
+    assert _worker(made(folder, tmp_path / "again", SITE)) == worker
+    words = folder / "content/words.yaml"
+    words.write_text(words.read_text("utf-8").replace("beat", "stir", 1), encoding="utf-8")
+    other = _worker(made(folder, tmp_path / "build", SITE))
+    assert other[0] != worker[0] and other[1] == worker[1]
