@@ -11,6 +11,7 @@ import pytest
 
 from in_full import load_profile
 from made_once import made_once, parts_with
+from small_class import write_small_class
 from spoonfold.build import build
 from tiny_class import RICE, write_class
 
@@ -32,18 +33,27 @@ def make_class(tmp_path: Path) -> MakeClass:
     return make
 
 
-@pytest.fixture
-def built_class(tmp_path_factory: pytest.TempPathFactory, tmp_path: Path) -> Path:
-    """A copy, to bend, of the tiny class with a second dish that no session cooks, built whole."""
+@pytest.fixture(scope="session")
+def whole_class(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the small class with a second dish that no session cooks, built whole, to
+    look at."""
 
     def make(folder: Path) -> None:
-        sweet = RICE.replace("Plain rice", "Sweet rice")
-        outcome = build(write_class(folder, {"recipes/sweet.md": sweet}), folder / "build")
+        write_small_class(folder)
+        sweet = folder / "content/recipes/sweet.md"
+        sweet.write_text(RICE.replace("Plain rice", "Sweet rice"), encoding="utf-8")
+        outcome = build(folder, folder / "build")
         if outcome.missing is not None:
             pytest.skip(outcome.missing.message)
-        assert outcome.made and outcome.trouble is None, outcome.problems
+        assert outcome.made and outcome.problems == () and outcome.trouble is None
 
-    return Path(shutil.copytree(made_once(tmp_path_factory, "tiny", make), tmp_path / "built"))
+    return made_once(tmp_path_factory, "small", make)
+
+
+@pytest.fixture
+def built_class(whole_class: Path, tmp_path: Path) -> Path:
+    """A copy of it, to bend."""
+    return Path(shutil.copytree(whole_class, tmp_path / "built"))
 
 
 @pytest.fixture(scope="session")
@@ -71,7 +81,7 @@ def demo_with(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]
 # Much of a build of the demo class is printing, which takes longer than all tests that don't.
 _SLOW = frozenset(
     {
-        *("demo_with", "built_class", "small_built", "outcome", "sheets", "tiny_pack"),
+        *("demo_with", "whole_class", "outcome", "sheets", "tiny_pack"),
         *("all_sites", "odd_sites", "tongues_site", "browser", "running"),
     }
 )

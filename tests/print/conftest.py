@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from printed_sheets import ROOT, Press, Printed, printed
-from small_class import write_small_class
 
-from made_once import made_once
-from spoonfold.build import build
+from small_class import write_small_class
 
 
 @pytest.fixture(scope="session")
@@ -31,23 +28,6 @@ def demo_card(demo_with: Callable[[str], Path]) -> Callable[[str], Printed]:
     """The demo's card of the dish with that key, for four people."""
     families = demo_with("card") / "families"
     return lambda key: printed((families / f"card-{key}-en-4.pdf").read_bytes())
-
-
-@pytest.fixture(scope="session")
-def small_built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the class of one dish with its output beside it, to look at."""
-
-    def make(folder: Path) -> None:
-        outcome = build(write_small_class(folder), folder / "build")
-        assert outcome.made and outcome.problems == () and outcome.missing is None
-
-    return made_once(tmp_path_factory, "small-class", make)
-
-
-@pytest.fixture
-def small_folder(small_built: Path, tmp_path: Path) -> Path:
-    """A copy of it, to bend."""
-    return Path(shutil.copytree(small_built, tmp_path / "small"))
 
 
 @pytest.fixture(scope="session")

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from printed_sheets import ROOT, Press, Printed, printed
-from small_class import write_small_class
 
+from small_class import write_small_class
 from spoonfold.build import build
 from spoonfold.cli import PROBLEMS, main
 from spoonfold.press.glyphs import Faces, faces_of
@@ -27,11 +27,11 @@ def test_a_missing_letter_is_named_with_its_fonts(small: Callable[..., Press]) -
     assert "炒" in dish[0].text
 
 
-def test_a_build_with_a_missing_letter_changes_nothing(small_folder: Path) -> None:
+def test_a_build_with_a_missing_letter_changes_nothing(built_class: Path) -> None:
     """The problem stands at the line that has the letter, and the old output stays."""
-    output = small_folder / "build"
+    output = built_class / "build"
     before = {path: path.read_bytes() for path in output.rglob("*") if path.is_file()}
-    outcome = build(write_small_class(small_folder, title="Rice with 炒 carrot"), output)
+    outcome = build(write_small_class(built_class, title="Rice with 炒 carrot"), output)
     problem = next(
         each for each in outcome.problems if each.place.path == "content/recipes/rice.md"
     )

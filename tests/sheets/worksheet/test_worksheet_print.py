@@ -7,8 +7,9 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from click.testing import CliRunner
-from worksheet_cases import ROOT, SESSIONS, demo, sheet
+from worksheet_cases import SESSIONS, demo, sheet
 
+from demo_class import ROOT
 from spoonfold.cli import main
 from spoonfold.language.texts import Texts
 from spoonfold.press.render import RenderContext, render_context_for

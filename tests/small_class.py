@@ -16,7 +16,7 @@ tables: [4]
 helpers: 1
 measuring: {cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}
 equipment: {burner: 1, pot: 1, knife: 4, board: 4}
-households: [2, 4, 5, 6]
+households: [2, 4]
 languages: [en]
 paper: PAPER
 sessions:
