@@ -161,6 +161,24 @@ class TestTasting:
         )
         assert not line(scale(recipe, 8), "salt").taste_first
 
+    @pytest.mark.parametrize("strong", ["salt", "cayenne"])
+    @pytest.mark.parametrize("later", ["1 lb ground turkey", "2 large eggs"])
+    def test_nor_where_something_raw_comes_later(self, strong: str, later: str) -> None:
+        """What is kept back for the tasting would be forgotten, or tasted raw."""
+        recipe = recipe_of(
+            f"{later}\n1 tsp {strong}\n1 onion, chopped",
+            f"1. Mix {strong} and onion.\n    - time: 5 min\n"
+            f"2. Add the {later.split(' ', 2)[2]}.\n    - time: 5 min\n"
+            "3. Fry it.\n    - time: 5 min\n    - heat: 165 °F",
+        )
+        assert not line(scale(recipe, 8), strong).taste_first
+
+    def test_what_nobody_knows_may_be_raw(self) -> None:
+        recipe = recipe_of(
+            "2 cups zorble\n1 tsp salt", "1. Mix the zorble with the salt.\n    - time: 5 min"
+        )
+        assert not line(scale(recipe, 8), "salt").taste_first
+
     def test_what_has_reached_its_heat_is_tasted(self) -> None:
         recipe = recipe_of(
             "2 large eggs\n1 tsp salt",

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
@@ -42,6 +42,7 @@ TBSP_TSP = size_in(TBSP, TSP)
 KILOGRAM, PINCH, DROP = map(known_unit, ("kg", "pinch", "drop"))
 MILLILITRE, LITRE = known_unit("ml"), known_unit("l")
 QUART, GALLON = known_unit("quart"), known_unit("gallon")
+PACKAGE, BUNCH, HEAD, HANDFUL = map(known_unit, ("package", "bunch", "head", "handful"))
 
 _PINCH_BELOW = Fraction(3, 4)
 """Below this share of the smallest spoon, a spoonful is further off than pinches are."""
@@ -70,6 +71,8 @@ class Way(Enum):
     WEIGHT = "weight"
     LENGTH = "length"
     PINCH = "pinch"
+    LOOSE = "loose"
+    """Leaves: by handfuls, bunches or bags, or weighed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +89,8 @@ class Measured:
     scoops: Scoops | None = None
     beaten: int | None = None
     """So many whole ones are beaten or mixed, and this much of them measured."""
+    of_all: Fraction | None = None
+    """A share of so many that the lead cook divides between all tables."""
 
     @property
     def total(self) -> Fraction:
@@ -108,12 +113,18 @@ def measure(
         return _range(amount, item, preparation, kitchen)
     match amount.unit.dimension:
         case Dimension.VOLUME:
-            return _volume(amount, amount, item, kitchen)
+            leaves = _leaves(amount, item, preparation, kitchen)
+            return leaves or _volume(amount, amount, item, kitchen)
         case Dimension.MASS:
-            volume = None if kitchen.scale else converted(amount, TSP, item, preparation)
+            if kitchen.scale:
+                return _weight(amount)
+            block = _of_package(amount, item) if kitchen.by_eye else None
+            if block is not None:
+                return block
+            volume = converted(amount, TSP, item, preparation)
             if volume is not None:
                 return _volume(amount, volume, item, kitchen)
-            return _weight(amount)
+            return _by_eye(amount) if kitchen.by_eye else _weight(amount)
         case Dimension.COUNT:
             return _count(amount, item, kitchen)
         case Dimension.LENGTH:
@@ -255,6 +266,67 @@ def _weight(amount: Amount) -> Measured:
     return Measured(amount, in_pounds(shown), shown / ounces - 1, Way.WEIGHT)
 
 
+_IN_BLOCKS = frozenset(("dairy and eggs", "meat and fish"))
+"""Sections of a shop whose weights are cut or parted, not scooped."""
+
+
+def _of_package(amount: Amount, item: Item | None) -> Measured | None:
+    """A weight as so many of the packages that it is bought in, parted by eye; None where no
+    package comes within a tenth, or it is scooped more easily."""
+    if item is None or item.section not in _IN_BLOCKS or item.liquid:
+        return None
+    within = WITHIN if item.exactness is Exactness.FORGIVING else EXACT_WITHIN
+    choices = []
+    for package in item.packages:
+        if package.size.unit.dimension is Dimension.MASS and package.size.high is None:
+            share = Amount(amount.to(package.size.unit).low / package.size.low, PACKAGE)
+            part = counted(replace(share, each=package.size), None)
+            if abs(part.off) <= within:
+                choices.append((abs(part.off), part.shown[0].low, part))
+    if not choices:
+        return None
+    return replace(min(choices, key=lambda each: each[:2])[-1], exact=amount)
+
+
+def _by_eye(amount: Amount) -> Measured:
+    """A weight without a scale: quarters and thirds of a pound can be parted by eye."""
+    pounds = amount.to(POUND)
+    part = counted(pounds, None) if pounds.low >= Fraction(1, 4) else None
+    if part is None or abs(part.off) > WITHIN:
+        return _weight(amount)
+    return replace(part, exact=amount, way=Way.WEIGHT)
+
+
+_LEAVES = frozenset(("vegetables", "herbs"))
+_LEAF_CUP = Fraction(70)
+"""A cup of leaves weighs less than so many grams: spinach 30, lettuce 36, kale 67 (USDA SR26)."""
+_MOST_LEAF_CUPS = Fraction(4)
+"""More cups of leaves than this are no longer counted out (common practice)."""
+
+
+def _leaves(
+    amount: Amount, item: Item | None, preparation: str | None, kitchen: Kitchen
+) -> Measured | None:
+    """Many cups of leaves: weighed where there is a scale, else bunches or bags where a published
+    weight says how many, else handfuls of a cup (common practice); None for anything else."""
+    cups = amount.to(CUP).low
+    if item is None or item.section not in _LEAVES or cups <= _MOST_LEAF_CUPS:
+        return None
+    grams = converted(amount, GRAM, item, preparation)
+    if grams is None or grams.low >= cups * _LEAF_CUP:
+        return None
+    if kitchen.scale:
+        return replace(_weight(grams), exact=amount, way=Way.LOOSE)
+    for unit in (BUNCH, PACKAGE, HEAD):
+        one = grams_of_one(item, unit, None, None)
+        if one is not None:
+            part = counted(Amount(grams.low / one[0], unit), None)
+            if abs(part.off) <= WITHIN:
+                return replace(part, exact=amount, way=Way.LOOSE)
+    shown = Amount(_nearest(cups, Fraction(1)), HANDFUL)
+    return Measured(amount, (shown,), shown.low / cups - 1, Way.LOOSE)
+
+
 def in_pounds(ounces: Fraction) -> tuple[Amount, ...]:
     """Ounces as pounds and ounces; quarter pounds stay pounds."""
     pounds = ounces / 16
@@ -267,15 +339,30 @@ def in_pounds(ounces: Fraction) -> tuple[Amount, ...]:
 
 
 def _count(amount: Amount, item: Item | None, kitchen: Kitchen) -> Measured:
+    whole = counted(amount, item)
+    if item is not None and _never_cut(amount.unit, item) and abs(whole.off) > WITHIN:
+        return _beaten(amount, item, kitchen) or whole
+    return whole
+
+
+def counted(amount: Amount, item: Item | None) -> Measured:
+    """So many of a counted thing as a knife can make: a lemon is halved; an egg is cracked whole,
+    and its white and yolk are counted."""
+    if amount.high is not None:
+        low, high = (
+            counted(replace(amount, low=end, high=None), item) for end in (amount.low, amount.high)
+        )
+        top = high.shown[0].low
+        one = low.shown[0]
+        return replace(
+            low, exact=amount, shown=(replace(one, high=top if top > one.low else None),)
+        )
     parts = parts_of(amount.unit, item)
     exact = amount.low
     shown = _divided(exact, parts)
-    if parts == PARTS["whole"] and abs(shown / exact - 1) > WITHIN:
-        beaten = _beaten(amount, item, kitchen) if item is not None else None
-        if beaten is not None:
-            return beaten
-        if abs(shown / exact - 1) > _TOO_FAR and not _never_cut(amount.unit, item):
-            shown = _divided(exact, PARTS["quarter"])
+    far = abs(shown / exact - 1) > _TOO_FAR
+    if parts == PARTS["whole"] and far and not _never_cut(amount.unit, item):
+        shown = _divided(exact, PARTS["quarter"])
     return _rounded(amount, shown, Way.COUNT)
 
 

@@ -9,21 +9,25 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence, Set
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
+from itertools import cycle
 
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Pan, Recipe, Step
+from spoonfold.plan.amounts.dealt import Share, dealt
 from spoonfold.plan.amounts.eaters import portions_at_tables
-from spoonfold.plan.amounts.measure import Measured, measure
+from spoonfold.plan.amounts.measure import Measured, counted, measure
 from spoonfold.plan.amounts.tools import Kitchen, class_kitchen
 from spoonfold.plan.amounts.total import added
 from spoonfold.plan.amounts.uses import Use, Uses
+from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
+from spoonfold.quantity.unit import Dimension
 
 # Pi to more places than a pan's rim is true to.
 _PI = Fraction(355, 113)
@@ -199,13 +203,65 @@ def scaled_for_class(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Settin
         for each in set(portions)
         if each
     }
-    tables = tuple(own[each] for each in portions if each)
-    shared = None
-    if any(step.shared for step in recipe.steps):
-        everyone = sum(portions, Fraction(0))
-        shared = scaled(recipe, uses, pantry, kitchen, everyone, lambda step: step.shared)
-    parts = (*tables, shared) if shared else tables
-    return ClassScale(tables, shared, _totals(recipe, parts), sum(portions, Fraction(0)))
+    parts = [own[each] for each in portions if each]
+    everyone = sum(portions, Fraction(0))
+    is_shared = everyone > 0 and any(step.shared for step in recipe.steps)
+    if is_shared:
+        parts.append(scaled(recipe, uses, pantry, kitchen, everyone, lambda step: step.shared))
+    numbers = [number for number, each in enumerate(portions, start=1) if each]
+    swapped = {
+        (numbers.index(swap.table), each.key)
+        for swap in table_swaps(recipe, uses, pantry, setting)
+        if swap.table in numbers and not swap.if_label
+        for each in swap.originals
+    }
+    parts = _dealt_out(parts, pantry, swapped)
+    shared = parts[-1] if is_shared else None
+    tables = tuple(parts[: len(numbers)])
+    return ClassScale(tables, shared, _totals(recipe, parts), everyone)
+
+
+def _dealt_out(
+    parts: Sequence[Scaled], pantry: Pantry, swapped: Set[tuple[int, str]]
+) -> list[Scaled]:
+    """The places of a class with what is divided between them in shares that add up, but for the
+    tables that take something else instead: by their place, and the key of what they don't take."""
+    found = list(parts)
+    for ingredient in parts[0].recipe.ingredients if len(parts) > 1 else ():
+        lines = [
+            (at, line)
+            for at, each in enumerate(parts)
+            if (line := each.line(ingredient)) and (at, ingredient.key) not in swapped
+        ]
+        # Pieces are parts of the same whole ones: the first stands for all of them.
+        counted = [
+            (at, line.uses[:1] if line.uses[0].use.piece else line.uses) for at, line in lines
+        ]
+        shares = [Share(at, each.measured) for at, own in counted for each in own if each.measured]
+        taken = dealt(shares, pantry.find(ingredient.name)) if len(lines) > 1 and shares else None
+        if taken is None:
+            continue
+        of_place: dict[int, list[Measured]] = defaultdict(list)
+        for share, measured in zip(shares, taken, strict=True):
+            of_place[share.table].append(measured)
+        for at, line in lines:
+            found[at] = _with_uses(found[at], line, of_place[at])
+    return found
+
+
+def _with_uses(part: Scaled, line: ScaledLine, measured: Sequence[Measured]) -> Scaled:
+    """A place where the steps take so much of a line; of pieces all take the same."""
+    new = dict(zip(map(id, line.uses), cycle(measured), strict=False))
+
+    def changed(use: ScaledUse) -> ScaledUse:
+        return replace(use, measured=new[id(use)]) if id(use) in new else use
+
+    own = line_of(line.ingredient, tuple(map(changed, line.uses)), line.taste_first)
+    return replace(
+        part,
+        lines=tuple(own if each is line else each for each in part.lines),
+        by_step={number: tuple(map(changed, uses)) for number, uses in part.by_step.items()},
+    )
 
 
 def batches_for(factor: Fraction) -> int:
@@ -219,6 +275,8 @@ def scaled_use(use: Use, factor: Fraction, item: Item | None, kitchen: Kitchen) 
     if listed is None or use.share is None:
         return ScaledUse(use, None)
     amount = listed.times(factor * use.share)
+    if use.piece is not None and amount.unit.dimension is Dimension.COUNT:
+        return ScaledUse(use, counted(amount, item))
     return ScaledUse(use, measure(amount, item, use.ingredient.preparation, kitchen))
 
 
@@ -279,17 +337,19 @@ def total_of(ingredient: Ingredient, lines: Sequence[ScaledLine]) -> ScaledLine:
 def is_tasted(recipe: Recipe, uses: Uses, ingredient: Ingredient, pantry: Pantry) -> bool:
     """Whether to start with three quarters and taste: salt and hot spice, where tasting is safe.
 
-    Never while anything raw (meat, fish, egg, flour) is in it and hasn't reached its heat:
-    nobody tastes raw batter.
+    Never while anything raw (meat, fish, egg, flour) is in it and hasn't reached its heat, nor
+    where it goes in later: nobody tastes raw batter, and what is kept back for the tasting would
+    be forgotten. A food that nobody knows may be raw.
     """
     item = pantry.find(ingredient.name)
     if item is None or ingredient.amount is None or not _is_strong(item):
         return False
-    raw = False
+    raw = salted = False
     for step in recipe.steps:
         here = uses.by_step.get(step.number, ())
-        raw = raw or any(_is_raw(pantry.find(use.ingredient.name)) for use in here)
-        if raw and any(use.ingredient.key == ingredient.key for use in here):
+        raw = raw or any(_may_be_raw(pantry.find(use.ingredient.name)) for use in here)
+        salted = salted or any(use.ingredient.key == ingredient.key for use in here)
+        if raw and salted:
             return False
         if step.heat is not None:
             raw = False
@@ -303,5 +363,5 @@ def _is_strong(item: Item) -> bool:
     return "hot spice" in item.tags or ("salty" in item.tags and item.section == "spices")
 
 
-def _is_raw(item: Item | None) -> bool:
-    return item is not None and item.raw is not None
+def _may_be_raw(item: Item | None) -> bool:
+    return item is None or item.raw is not None

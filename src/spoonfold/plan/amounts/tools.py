@@ -37,6 +37,9 @@ class Kitchen:
     """The largest first; never none."""
     scale: bool = False
     """A kitchen scale: weights stay weights."""
+    by_eye: bool = False
+    """No scale where children divide what is bought: weights become parts of a package. A family
+    buys so much and cooks all of it."""
 
     @property
     def smallest(self) -> Fraction:
@@ -56,7 +59,7 @@ def household(size: Amount, unit: Unit) -> Fraction | None:
 
 
 @lru_cache(maxsize=64)
-def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
+def kitchen_of(measuring: Measuring, scale: bool = False, by_eye: bool = False) -> Kitchen:
     """The tools of a set of measures."""
     kinds: tuple[tuple[ToolKind, tuple[Amount, ...], Unit], ...] = (
         ("cup", measuring.cups, CUP),
@@ -67,12 +70,13 @@ def kitchen_of(measuring: Measuring, scale: bool = False) -> Kitchen:
     tools = [_tool(kind, size, unit) for kind, sizes, unit in kinds for size in sizes]
     if measuring.jug is not None:
         tools += _jug(measuring.jug, {tool.tsp for tool in tools})
-    return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale)
+    return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale, by_eye)
 
 
 def class_kitchen(setting: Setting) -> Kitchen:
     """What the class measures with."""
-    return kitchen_of(setting.measuring, scale=bool(setting.listed(Kind.SCALE)))
+    scale = bool(setting.listed(Kind.SCALE))
+    return kitchen_of(setting.measuring, scale, by_eye=not scale)
 
 
 def _tool(kind: ToolKind, size: Amount, unit: Unit) -> Tool:

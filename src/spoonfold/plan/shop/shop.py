@@ -14,6 +14,7 @@ from spoonfold.model.classroom import Session, Setting
 from spoonfold.model.pantry import Item, Package, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.amounts.eaters import portions_at_tables
+from spoonfold.plan.amounts.measure import Way
 from spoonfold.plan.amounts.scale import ScaledLine, scaled_for_class
 from spoonfold.plan.amounts.total import added
 from spoonfold.plan.amounts.uses import Uses
@@ -91,10 +92,14 @@ def _key(ingredient: Ingredient, item: Item | None) -> str:
 
 
 def _bought(line: ScaledLine) -> tuple[Amount, ...]:
-    """What is measured; of what is beaten to be measured, the whole ones."""
-    beaten = sum(use.measured.beaten or 0 for use in line.uses if use.measured)
-    if beaten and line.exact is not None:
-        return (whole(line.exact, beaten),)
+    """What is measured; of what is beaten to be measured, the whole ones: each once, also where
+    what one step leaves of it goes into another."""
+    measured = [use.measured for use in line.uses if use.measured is not None]
+    if any(each.way is Way.LOOSE for each in measured) and line.exact is not None:
+        # How many handfuls a bag holds nobody publishes.
+        return (line.exact,)
+    if any(each.beaten for each in measured) and line.exact is not None:
+        return (whole(line.exact, math.ceil(line.exact.high or line.exact.low)),)
     return line.amounts
 
 

@@ -129,7 +129,10 @@ def recipe_sheet(
 ) -> RecipeSheet:
     """The sheet for some household sizes, and for the class where a setting is given."""
     sizes = home_sizes(recipe, uses, pantry, households)
-    in_class = None if setting is None else scaled_for_class(recipe, uses, pantry, setting)
+    in_class = None
+    if setting is not None:
+        # The dish as it is listed: who needs something else stands on no page for everyone.
+        in_class = scaled_for_class(recipe, uses, pantry, replace(setting, needs=()))
     lede, rest = opening(recipe.headnote)
     # In this order, so that a word is explained where it is done, and on paper, which leaves out
     # the rest of the headnote and the science, as well as on the site.

@@ -19,8 +19,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.amounts.scale import Scaled, scaled
-from spoonfold.plan.amounts.tools import class_kitchen
+from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import Kind, SeasonJobs, SessionJobs, seat_letter
 from spoonfold.plan.safety.flow import Flow
@@ -169,6 +168,8 @@ class _Desk:
 
     def table(self, index: int) -> TableCard:
         setting = self.session.setting
+        whole = self.scaled(setting, index)
+        assert whole is not None
         children, eaters = setting.tables[index], eaters_at_tables(setting)[index]
         seats = [seat_letter(each.seat) for each in self.jobs.tables[index]]
         swapped = self.swapped(setting, index)
@@ -179,7 +180,7 @@ class _Desk:
             people=people_text(seats, eaters - children, self.texts),
             place=CardPlace(
                 own=own,
-                whole=self.scaled(setting, index),
+                whole=whole,
                 swapped=swapped,
                 who=self.who((index,)),
                 seats=len(seats),
@@ -203,6 +204,8 @@ class _Desk:
     def pot(self) -> TableCard:
         """What is made once for everyone, with children of every table."""
         setting = self.session.setting
+        whole = self.scaled(setting, None)
+        assert whole is not None
         own = [step.number for step in self.recipe.steps if _at_pot(step)]
         everyone = sum(eaters_at_tables(setting))
         return self.card(
@@ -210,7 +213,7 @@ class _Desk:
             people=self.texts.count("For 1 person", "For {number} people", everyone),
             place=CardPlace(
                 own=own,
-                whole=self.scaled(setting, None),
+                whole=whole,
                 swapped=(),
                 who=self.who(range(len(setting.tables))),
                 seats=sum(setting.tables),
@@ -252,12 +255,16 @@ class _Desk:
             changes=tuple(changes),
         )
 
-    def scaled(self, setting: Setting, index: int | None) -> Scaled:
-        """The dish at one table; at the pot for all where no table is named."""
+    def scaled(self, setting: Setting, index: int | None) -> Scaled | None:
+        """The dish at one table; what is made once for all where no table is named. None where
+        nobody eats."""
         portions = portions_at_tables(setting)
-        kitchen = class_kitchen(setting)
-        wanted = sum(portions, Fraction(0)) if index is None else portions[index]
-        return scaled(self.recipe, self.uses[self.recipe.key], self.folder.pantry, kitchen, wanted)
+        scale = scaled_for_class(
+            self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting
+        )
+        if index is None:
+            return scale.shared
+        return scale.tables[sum(map(bool, portions[:index]))] if portions[index] else None
 
     def swapped(self, setting: Setting, index: int) -> Swapped:
         found = [
@@ -306,6 +313,8 @@ class _Desk:
     ) -> list[tuple[str, str]]:
         """Everything that is measured at this place, in the order of steps."""
         whole = self.scaled(setting, index)
+        if whole is None:
+            return []
         swapped = () if index is None else self.swapped(setting, index)
         found = []
         for step in self.recipe.steps:

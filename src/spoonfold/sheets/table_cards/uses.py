@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from spoonfold.language.amounts import amount_text, off_text
+from spoonfold.language.amounts import amount_text, number_text, off_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Step
@@ -80,6 +80,10 @@ def _notes(use: ScaledUse, tasted: bool, texts: Texts) -> Iterator[str]:
         off = off_text(use.measured.off, texts)
         if off:
             yield off
+    if use.measured is not None and use.measured.of_all is not None:
+        yield texts.say(
+            "your table's share of {number}", number=number_text(use.measured.of_all, texts)
+        )
     if tasted:
         yield texts.say("start with three quarters, then taste")
 
