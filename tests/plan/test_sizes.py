@@ -13,7 +13,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import HOME_MEASURING
 from spoonfold.plan.amounts.metric import metric_line
 from spoonfold.plan.amounts.scale import scaled, scaled_for_class
-from spoonfold.plan.amounts.tools import class_kitchen, kitchen_of
+from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.sheets.shared.amounts import line_view, use_view
 from spoonfold.sheets.shared.lines import class_columns
 from spoonfold.sheets.shared.recipe import recipe_sheet
@@ -55,23 +55,12 @@ def test_class_columns_are_their_tables(demo: Examined) -> None:
     table's, the last one the sum of all four."""
     folder, texts = demo.read.folder, Texts("en")
     assert folder.classroom is not None
-    setting = replace(folder.classroom.setting, tables=(4, 4, 3, 4), helpers=0)
-    kitchen = class_kitchen(setting)
+    setting = replace(folder.classroom.setting, tables=(4, 4, 3, 4), helpers=0, needs=())
     for key, recipe in folder.recipes.items():
         uses = demo.facts.uses[key]
         sheet = recipe_sheet(recipe, uses, folder.pantry, {}, PEOPLE, setting, texts)
         whole = scaled_for_class(recipe, uses, folder.pantry, setting)
-        tables = [
-            scaled(
-                recipe,
-                uses,
-                folder.pantry,
-                kitchen,
-                people * setting.portion,
-                lambda s: not s.shared,
-            )
-            for people in (4, 3)
-        ]
+        tables = [next(each for each in whole.tables if each.portions == n) for n in (4, 3)]
         for line, ingredient in zip(sheet.lines, recipe.ingredients, strict=True):
             wanted = (*(each.line(ingredient) for each in tables), whole.total(ingredient))
             assert line.for_class == tuple(line_view(each, texts) for each in wanted)

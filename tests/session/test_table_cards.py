@@ -123,11 +123,11 @@ class TestAmounts:
         assert [change.title for change in card.changes] == ["One more is here? Measure:"]
 
     def test_each_childs_share_stands_beside_the_amount(self, office: Office) -> None:
-        """Two children at five quarters of an onion: half each, and a quarter more for one."""
+        """Two children at four thirds of an onion: two thirds each."""
         card = office.cards(2).cards[0]
         onion = next(use for step in steps(card) for use in step.uses if use.key == "onion")
-        assert onion.amount.text == "1¼ large"
-        assert onion.each == "each cuts ½ onion, one of you ¼ more"
+        assert onion.amount.text == "1⅓ large" and onion.note == "your table's share of 4"
+        assert onion.each == "each cuts ⅔ onion"
 
     def test_it_is_said_how_an_amount_comes_about(self, office: Office) -> None:
         """Half eggs are beaten and measured, and nobody salts a large pot all at once; nobody

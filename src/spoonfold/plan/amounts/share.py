@@ -16,7 +16,8 @@ from spoonfold.plan.amounts.scoop import Scoops
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.unit import PIECE
 
-_QUARTER = Fraction(1, 4)
+_SINGLE = frozenset((Fraction(1, 4), Fraction(1, 3), Fraction(2, 3)))
+"""Parts that are said by themselves, and not beside whole ones."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +55,13 @@ def share_of(measured: Measured, item: Item | None, children: int) -> Share | No
 
 
 def _parts(amount: Amount, item: Item | None) -> tuple[int, ...]:
-    """Into how many parts children cut one; thirds are hard to see, so they are left out."""
+    """Into how many parts children cut one; thirds are hard to see, so they are left out, but
+    where the amount is in thirds: then an adult has cut them."""
     known = PARTS[item.divides] if item is not None and item.divides else PARTS["whole"]
-    return tuple(part for part in known if part != 3) if amount.unit == PIECE else PARTS["whole"]
+    if amount.unit != PIECE:
+        return PARTS["whole"]
+    thirds = amount.low.denominator == 3
+    return (1, 3) if thirds else tuple(part for part in known if part != 3)
 
 
 def _counted(amount: Amount, parts: tuple[int, ...], children: int) -> Share | None:
@@ -72,8 +77,8 @@ def _counted(amount: Amount, parts: tuple[int, ...], children: int) -> Share | N
 
 
 def _is_said(number: Fraction) -> bool:
-    """Whole ones, halves, and a quarter by itself."""
-    return number.denominator in (1, 2) or number == _QUARTER
+    """Whole ones and halves; a quarter or thirds by themselves."""
+    return number.denominator in (1, 2) or number in _SINGLE
 
 
 def _scooped(scoops: Scoops, children: int) -> Share | None:

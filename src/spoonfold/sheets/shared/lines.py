@@ -166,7 +166,9 @@ def lines_view(
 ) -> tuple[LineView, ...]:
     """Every line at these sizes, and for the class where its amounts are given: for tables that
     are alike once, then for all."""
-    alike = {} if in_class is None else {each.portions: each for each in in_class.tables}
+    alike: dict[Fraction, Scaled] = {}
+    for table in () if in_class is None else in_class.tables:
+        alike.setdefault(table.portions, table)
     views = []
     for ingredient in recipe.ingredients:
         item = pantry.find(ingredient.name)
