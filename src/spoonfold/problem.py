@@ -43,6 +43,8 @@ class Problem:
     """What is wrong and why it matters, in one or two sentences."""
     hint: str = ""
     """What to write instead; a rewritten line stands alone on its own line."""
+    food: str = ""
+    """The food that it is about, as the author calls it; empty: none, or the one on its line."""
 
 
 @dataclass(frozen=True, slots=True)

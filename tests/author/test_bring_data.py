@@ -16,12 +16,15 @@ from spoonfold.author.bring.found import Heading
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.quantity.grammar import Line, read_line
+from spoonfold.read.pantry import read_pantry
 from spoonfold.sheets.site.pages import recipe_data
 from tiny_class import write_class
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = demo_folder()
 PUBLISHED = Path(__file__).parent / "published"
+
+PANTRY = read_pantry(None, [])
 
 
 class TestPublishedExample:
@@ -340,7 +343,7 @@ def test_the_data_of_our_own_pages_comes_back(name: str) -> None:
     """Each dish of the demo, as its page tells machines: the same amounts of the same foods, the
     same steps."""
     recipe = DEMO.recipes[name]
-    data = recipe_data(recipe, Texts("en"), "", (), Fraction(0))
+    data = recipe_data(recipe, PANTRY, Texts("en"), "", (), Fraction(0))
     again = found(json.dumps(data))
     lines = [brought_line(each) for each in again.ingredients if isinstance(each, str)]
     assert [each.guess for each in lines if each.guess] == []

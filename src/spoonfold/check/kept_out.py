@@ -71,7 +71,7 @@ def kept_out_label(facts: Facts) -> Iterator[Problem]:
             used.place,
             f"{words.capitalize()} must be kept out of the room. Of {named(used)}, {doubt}.",
             f"Write another food; or read the packet of {used.name} before it comes into the "
-            f"room, every time, and say so:\n{accept_line('kept-out-label')}",
+            f"room, every time, and say so:\n{accept_line('kept-out-label', used.name)}",
         )
 
 

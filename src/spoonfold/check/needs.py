@@ -7,6 +7,7 @@ whether it cooks alike.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -126,9 +127,11 @@ def named(ingredient: Ingredient) -> str:
     return f"{name} (optional)" if ingredient.optional else name
 
 
-def accept_line(code: str) -> str:
-    """The line of a recipe's header that takes a warning as read, with a reason to fill in."""
-    return f"accept: [{{warning: {code}, because: …}}]"
+def accept_line(code: str, food: str) -> str:
+    """The line of a recipe's header that takes a warning about one food as read, with a reason to
+    fill in."""
+    named = json.dumps(food, ensure_ascii=False)
+    return f"accept: [{{warning: {code}, food: {named}, because: …}}]"
 
 
 def need_not_met(facts: Facts) -> Iterator[Problem]:
@@ -167,7 +170,7 @@ def need_label(facts: Facts) -> Iterator[Problem]:
                 f"Some brands of {named(ingredient)} have what must be avoided: "
                 f"{_who_avoids(found, Match.LABEL)}.",
                 f"Add a swap because of {because}; or read the label each time, and say so:\n"
-                f"{accept_line('need-label')}",
+                f"{accept_line('need-label', ingredient.name)}",
             )
 
 
@@ -183,7 +186,7 @@ def need_ask(facts: Facts) -> Iterator[Problem]:
                 f"{_who_avoids(found, Match.ASK).capitalize()}. Some families count "
                 f"{named(ingredient)} with that, and others don't.",
                 f"Ask the family. If they do, add a swap because of {because}; if they don't, say "
-                f"so:\n{accept_line('need-ask')}",
+                f"so:\n{accept_line('need-ask', ingredient.name)}",
             )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
@@ -10,6 +11,7 @@ from spoonfold.plan.safety.flow import MEATS
 from spoonfold.plan.safety.limits import POULTRY
 from spoonfold.plan.safety.words import boils, on_heat, sauces_with_marinade
 from spoonfold.problem import Problem
+from spoonfold.read.folder import PANTRY_FILE
 
 
 def _boils(step: Step) -> bool:
@@ -46,4 +48,40 @@ def marinade_not_sauce(facts: Facts) -> Iterator[Problem]:
                 )
 
 
-RULES = (Rule("marinade-not-sauce", marinade_not_sauce),)
+_CALLED_READY = re.compile(
+    r"\b(?:ready[- ]to[- ](?:eat|serve)|(?:already |fully |pre-?)cooked)\b", re.IGNORECASE
+)
+_OF_ANIMALS = MEATS | {"egg"}
+_BOUGHT_COOKED = {
+    "egg": "hard-boiled egg",
+    "fish": "canned tuna",
+    "shellfish": "cooked shrimp",
+    "poultry": "cooked chicken",
+    "beef": "cooked beef",
+    "pork": "pulled pork",
+}
+"""By the raw hazard or the tag of a food: one that is sold cooked."""
+
+
+def ready_but_raw(facts: Facts) -> Iterator[Problem]:
+    """A food that is sold raw, and that its own line calls ready or cooked."""
+    for recipe in facts.folder.recipes.values():
+        for line in (*recipe.ingredients, *(swap.use for swap in recipe.swaps)):
+            item = facts.folder.pantry.find(line.name)
+            called = _CALLED_READY.search(line.preparation or "")
+            if item is None or called is None or item.raw not in _OF_ANIMALS:
+                continue
+            kinds = (item.raw, *sorted(item.tags))
+            other = next((_BOUGHT_COOKED[kind] for kind in kinds if kind in _BOUGHT_COOKED), None)
+            bought = f", such as {other}" if other else ""
+            yield error(
+                "ready-but-raw",
+                line.place,
+                f"“{line.name}” is sold raw, and no word behind the comma cooks it: “{called[0]}” "
+                "would print as if it needed no heat.",
+                f"Cook it in a step with its temperature, and leave “{called[0]}” out; or call it "
+                f"by what you buy cooked{bought}, or describe that in {PANTRY_FILE}.",
+            )
+
+
+RULES = (Rule("marinade-not-sauce", marinade_not_sauce), Rule("ready-but-raw", ready_but_raw))

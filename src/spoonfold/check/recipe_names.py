@@ -10,7 +10,7 @@ from spoonfold.check.needs import somebody_avoids
 from spoonfold.check.order import circles
 from spoonfold.check.rule import Facts, Rule, error, steps_of, warning
 from spoonfold.knowledge.cautions import CAUTIONS
-from spoonfold.knowledge.names import fold
+from spoonfold.knowledge.names import fold, is_slip
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Problem
 from spoonfold.read.folder import PANTRY_FILE, SKILLS_FILE, WORDS_FILE
@@ -113,13 +113,19 @@ def skill_circle(facts: Facts) -> Iterator[Problem]:
 _MOST_WORDS = max(len(name.split()) for name in CAUTIONS) + 1
 
 
+def _is_near(written: str, caution: str) -> bool:
+    """Whether the one may be the other misspelt: “the stem” is no steam."""
+    words, named = fold(written).split(" "), caution.split(" ")
+    return len(words) == len(named) or set(named) <= set(words) or is_slip(fold(written), caution)
+
+
 def caution_misspelt(facts: Facts) -> Iterator[Problem]:
     """A caution in free words that is nearly a named one."""
     for _, step in steps_of(facts):
         for term in step.watch:
             if term.text.casefold() in CAUTIONS or len(term.text.split()) > _MOST_WORDS:
                 continue
-            close = nearest(term.text, CAUTIONS)
+            close = nearest(term.text, (name for name in CAUTIONS if _is_near(term.text, name)))
             # A whole sentence is free words, however many of them a named caution has.
             if close is not None and len(term.text.split()) <= len(close.split()) + 1:
                 yield warning(

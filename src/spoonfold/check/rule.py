@@ -81,9 +81,9 @@ def error(code: str, place: Place, message: str, hint: str = "") -> Problem:
     return Problem(code, Level.ERROR, place, message, hint)
 
 
-def warning(code: str, place: Place, message: str, hint: str = "") -> Problem:
-    """What is likely a mistake."""
-    return Problem(code, Level.WARNING, place, message, hint)
+def warning(code: str, place: Place, message: str, hint: str = "", food: str = "") -> Problem:
+    """What is likely a mistake; `food`: what it is about, where that isn't on its line."""
+    return Problem(code, Level.WARNING, place, message, hint, food)
 
 
 def advice(code: str, place: Place, message: str, hint: str = "") -> Problem:

@@ -43,6 +43,7 @@ def unlisted_food(facts: Facts) -> Iterator[Problem]:
 
 _WITH = re.compile(r"(?:^|\b)(?:and|containing|plus|with)\s+(?:[\w-]+\s+){0,2}$|[&+]\s*$", re.I)
 """Words in front of a food that goes in beside the one that is listed."""
+_OR = re.compile(r"(?:^|\b)or\s+(?:[\w-]+\s+){0,2}$", re.I)
 _LEADS_ON = re.compile(r"^(?:(?:and|plus|with)\b|[&+])\s*", re.I)
 _PURPOSE = re.compile(r"\b(?:as|for|than|to|until)\b", re.I)
 """What follows is what it is used for: “for the noodles”."""
@@ -88,6 +89,16 @@ def _second_food(line: Ingredient, own: Names, foods: _Foods) -> Iterator[Proble
                 or _shares_a_word(danger.name, line.name)
             ):
                 continue
+            if _OR.search(mention.before):
+                yield error(
+                    "food-behind-comma",
+                    line.place,
+                    f"“{mention.words}” stands behind “or”: which of the two a table eats, no "
+                    "sheet can say, and none warns those who avoid it.",
+                    "Choose one, and put the other under `swaps:`:\n"
+                    f"- {_line(line, _without_or(line.preparation or ''))}",
+                )
+                continue
             tell = error if _WITH.search(mention.before) else warning
             yield tell(
                 "food-behind-comma",
@@ -98,6 +109,11 @@ def _second_food(line: Ingredient, own: Names, foods: _Foods) -> Iterator[Proble
                 f"- … {mention.words}\nWhere it is bought with it, call it so, without the comma "
                 "and describe that in content/pantry.yaml.",
             )
+
+
+def _without_or(preparation: str) -> str:
+    """What is said of the first food alone: up to its “or”."""
+    return re.split(r"(?:^|,|\s)\s*or\b", preparation, maxsplit=1, flags=re.I)[0].strip(" ,")
 
 
 def _listed_apart(piece: str, line: Ingredient, foods: _Foods) -> str | None:
@@ -153,7 +169,9 @@ class _Foods:
 
     def dangers_in(self, recipe: Recipe, listed: Sequence[Item]) -> Iterator[_Danger]:
         """What the steps name that may hurt someone, but for what the list has as this food."""
-        known = self.harmless | {self.position[item.name] for item in listed if not item.is_family}
+        known = self.harmless | {
+            self.position[item.name] for item in listed if item.name in self.position
+        }
         for step in recipe.steps:
             for run in plain_runs(step.text):
                 for mention in mentions_in(run, step.number, self.names, known):
@@ -264,6 +282,7 @@ def _problem(danger: _Danger) -> Problem:
         f"buys it, and {missed}.",
         f"Add it to the list with its amount, or, where no {danger.name} goes in, say it in other "
         "words.",
+        food=danger.name,
     )
 
 

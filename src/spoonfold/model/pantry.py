@@ -6,8 +6,8 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Callable, Container, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from spoonfold.knowledge.names import fold, is_slip, likeness, singulars
@@ -118,6 +118,9 @@ class Item:
     """What a small corner shop has instead."""
     is_family: bool = False
     """A word for many foods, taken as the worst of them."""
+    taken_away: tuple[str, ...] = ()
+    """Allergens, a raw hazard and tags that what ships says of it and the author's own entry
+    doesn't."""
 
     def __hash__(self) -> int:
         """By its name, which no other item of a pantry has."""
@@ -188,14 +191,53 @@ class Pantry:
         """Where the author's own entry stands; None for what ships with Spoonfold."""
         return self._places.get(item.name)
 
+    @property
+    def own(self) -> Iterator[tuple[Item, Place]]:
+        """Each food that the author describes, and where."""
+        for name, place in self._places.items():
+            item = self.find(name)
+            if item is not None:
+                yield item, place
+
     def find(self, name: str) -> Item | None:
         """The ingredient of that name, or None: never the nearest by guess."""
         if name not in self._found:
             known = self._known(fold(name))
             if known is not None and known not in self._built:
                 self._built[known] = self._build(known)
-            self._found[name] = None if known is None else self._built[known]
+            self._found[name] = self._mixed(name) if known is None else self._built[known]
         return self._found[name]
+
+    def _mixed(self, name: str) -> Item | None:
+        """What “granola with almonds” is, where each of its foods is known: all that they have
+        together, and no weight. None: one of them isn't known, or there is but one."""
+        first, *others = _MIXED_WITH.split(fold(name))
+        found = [self.find(each) for each in (first, *others)] if others else []
+        items = [each for each in found if each is not None]
+        if not items or len(items) < len(found):
+            return None
+        sure = tuple(dict.fromkeys(name for each in items for name in each.allergens))
+        labels = dict.fromkeys(name for each in items for name in each.check_label)
+        raw = {each.raw for each in items} - {None}
+        return replace(
+            items[0],
+            name=fold(name),
+            plural=fold(name),
+            also=(),
+            names={},
+            usda=None,
+            weights=(),
+            pieces={},
+            allergens=sure,
+            check_label=tuple(each for each in labels if each not in sure),
+            tags=frozenset().union(*(each.tags for each in items)),
+            raw=next((each for each in _WORST_FIRST if each in raw), None),
+            processing=max((each.processing or 1 for each in items), default=None),
+            packages=(),
+            corner=None,
+            is_family=any(each.is_family for each in items),
+            taken_away=tuple(dict.fromkeys(gone for each in items for gone in each.taken_away)),
+        )
 
     def _known(self, folded: str) -> str | None:
         words = folded.split(" ")
@@ -237,6 +279,12 @@ class Pantry:
         return found
 
 
+_MIXED_WITH = re.compile(r",? (?:and|plus|with) |, ")
+_WORST_FIRST = (
+    *("ground poultry", "poultry", "ground meat", "pork", "whole meat", "fish", "shellfish"),
+    *("egg", "sprouts", "flour"),
+)
+"""Raw hazards, by how hot the middle must get (Safe Minimum Internal Temperature chart)."""
 _SIGNS = re.compile(r"[^\w' ]+")
 _OTHER_KIND = frozenset(
     (

@@ -106,6 +106,8 @@ class Acceptance:
     """The code."""
     because: str
     place: Place
+    food: Term | None = None
+    """The one food of which it is accepted; None: whichever it is about."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,6 +140,13 @@ def refuse_name(text: str, name: str, phrase: Phrase | None, at: int) -> Refusal
         phrase is not None and _only_describes(name)
     ):
         return Refusal("no-name", "The ingredient itself is missing.", min(at, len(text) - 1))
+    other = _OTHER_SIZE.match(text, at) or _OR_SO.match(text, at)
+    if other is not None and phrase is not None:
+        instead = rewritten(text, at, other.end(), " ")
+        if other.re is _OR_SO:
+            why = f"Give the amount itself, without “{other.group().strip()}”."
+            return Refusal("vague-amount", why, at, instead)
+        return Refusal("either-or", "One line is of one size: choose one.", at, instead)
     opened = text.find("(", at)
     first_comma = text.find(",", at)
     if "(" in name and opened >= 0 and (first_comma < 0 or opened < first_comma):
@@ -169,6 +176,11 @@ def _refuse_bracket(text: str, name: str, phrase: Phrase | None, at: int) -> Ref
     if inside.lower().startswith("or "):
         why = "One line is one ingredient: choose one, and put the other under swaps."
         return Refusal("either-or", why, opened, without)
+    besides = _BESIDES.match(inside)
+    if besides is not None:
+        why = "What goes into it with it belongs to its name, so that its allergens are seen."
+        named = rewritten(text, opened, close + 1, f" with {inside[besides.end() :]} ")
+        return Refusal("bracket-after-name", why, opened, named)
     if phrase is not None and starts_number(text, amount_at):
         moved = f"{fold(text[: phrase.unit_end])} ({inside}) {fold(without[phrase.unit_end :])}"
         why = "A second amount stands right behind the first."
@@ -176,6 +188,15 @@ def _refuse_bracket(text: str, name: str, phrase: Phrase | None, at: int) -> Ref
         return Refusal("bracket-after-name", why, opened, moved if same_unit else None)
     why = "How it is prepared stands behind a comma, not in brackets."
     return Refusal("bracket-after-name", why, opened, f"{without}, {inside}" if inside else without)
+
+
+_OTHER_SIZE = re.compile(
+    r"(?:or|to|and|/)\s*(?:[0-9][0-9./]*\s+)?(?:small|medium|extra[ -]large|large)\s+(?=\S)",
+    re.IGNORECASE,
+)
+"""The second half of “2 large or small eggs”, of “3 large or 4 small carrots”."""
+_OR_SO = re.compile(r"or\s+(?:so|more|less|thereabouts)\s+(?:of\s+)?(?=\S)", re.IGNORECASE)
+_BESIDES = re.compile(r"(?:and|plus|with)\s+(?=\S)", re.IGNORECASE)
 
 
 def _refuse_missing_comma(text: str, phrase: Phrase | None, at: int) -> Refusal | None:

@@ -22,12 +22,13 @@ class _Entry:
         values = _ENTRY.read(node, found)
         if values is None or not {"warning", "because"} <= values.keys():
             return None
-        return Acceptance(values["warning"], values["because"], node.place)
+        return Acceptance(values["warning"], values["because"], node.place, values.get("food"))
 
 
 _ENTRY = Record(
     (
         Key("warning", Named("a warning's name"), "the warning's name", True, "no-time"),
+        Key("food", Named("a food"), "the one food that it is about, as the line has it"),
         Key(
             "because",
             Line("your reason"),

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.recipe import Ingredient, Swap, slug
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.grammar import Refusal, read_line
 from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
 from spoonfold.read.nodes import Sequence as NodeList
+from spoonfold.read.pantry import shipped_names
 from spoonfold.read.record import Key, ListOf, Record, is_too_long
 from spoonfold.read.shape import Found, Line, Named, Shape, add, is_refused, nearest, refused
 
@@ -44,6 +47,7 @@ class IngredientLine:
             return None
         line = read_line(text)
         if isinstance(line, Refusal):
+            line = _named_in_bracket(line, text)
             shift = 1 if isinstance(node, Scalar) and node.quoted else 0
             place = node.place
             refused(line, Place(place.path, place.line, place.column + shift), found)
@@ -57,6 +61,25 @@ class IngredientLine:
             optional=line.optional,
             as_needed=line.as_needed,
         )
+
+
+_IN_BRACKET = re.compile(r"^(?P<before>[^()]*?)\s*\((?P<kind>[^()]*)\)(?P<behind>[^()]*)$")
+
+
+def _named_in_bracket(refusal: Refusal, text: str) -> Refusal:
+    """The refusal of “1 cup stock (chicken)” with the food that is meant: chicken stock, which
+    behind a comma nobody would buy. Any other is left as it is."""
+    found = _IN_BRACKET.match(text)
+    if refusal.code != "bracket-after-name" or found is None:
+        return refusal
+    plain = read_line(f"{found['before']}{found['behind']}")
+    if isinstance(plain, Refusal):
+        return refusal
+    named = f"{found['kind']} {plain.name}"
+    if not any(form in shipped_names() for form in singulars(fold(named))):
+        return refusal
+    instead = f"{text[: plain.name_at]}{named}{found['behind']}"
+    return replace(refusal, instead=" ".join(instead.split()))
 
 
 def _mapping_in_list(node: Mapping, found: Found) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache, lru_cache
 from importlib.resources import files
@@ -103,6 +103,28 @@ TAGS = (
     "cut cold",
     "cools like rice",
     "solid fat",
+    "coconut",
+)
+# Tags that a caution, a temperature, a time or somebody's need rests on.
+SAFETY_TAGS = (
+    "animal",
+    "meat",
+    "poultry",
+    "beef",
+    "pork",
+    "lamb",
+    "seafood",
+    "gelatin",
+    "alcohol",
+    "honey",
+    "oil",
+    "perishable",
+    "cut tcs",
+    "cooked tcs",
+    "choking",
+    "round bite",
+    "burns skin",
+    "cook frozen",
     "coconut",
 )
 RAW = (
@@ -303,10 +325,26 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
 
     def build(name: str) -> Item | None:
         own = entries.get(name)
-        return _shipped_item(name) if own is None else _item(name, own)
+        if own is None:
+            return _shipped_item(name)
+        item = _item(name, own)
+        is_new = name not in shipped and name not in families()
+        return item if is_new else replace(item, taken_away=_taken_away(_shipped_item(name), item))
 
     places = {name: node.place for name, node in entries.items()}
     return Pantry(index, build, places, families())
+
+
+def _taken_away(ships: Item, own: Item) -> tuple[str, ...]:
+    """What the author's entry no longer says of a food. An allergen that was sure and is now for
+    its label to tell is one."""
+    listed = {*own.allergens, *own.check_label}
+    return (
+        *(each for each in ships.allergens if each not in own.allergens),
+        *(each for each in ships.check_label if each not in listed),
+        *((f"raw {ships.raw}",) if ships.raw and ships.raw != own.raw else ()),
+        *(each for each in SAFETY_TAGS if each in ships.tags - own.tags),
+    )
 
 
 def _family(name: str) -> dict[str, Any]:

@@ -19,7 +19,14 @@ from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.plan.safety.avoid import Match, finding_of
 from spoonfold.plan.safety.needs import left_with, swaps_of
 from spoonfold.read.pantry import ALLERGENS
-from spoonfold.sheets.shared.labels import KINDS, FoodLabel, food_label, label_words
+from spoonfold.sheets.shared.labels import (
+    KINDS,
+    FoodLabel,
+    Label,
+    food_label,
+    label_words,
+    labels_of,
+)
 from spoonfold.sheets.sheet import BuildContext, Layout, Part, Sheet
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
@@ -70,6 +77,8 @@ class NoticeDish:
     """With an allergen, a label to read, or a kind that families ask for."""
     plain: tuple[FoodLabel, ...]
     unknown: tuple[FoodLabel, ...]
+    left_out: tuple[Label, ...]
+    """Allergens that a food usually has, and not by the class's own pantry.yaml."""
     without: tuple[Without, ...]
 
 
@@ -144,6 +153,7 @@ def _dish(recipe: Recipe, pantry: Pantry, classroom: Classroom, texts: Texts) ->
         flagged=tuple(each for each in labels if each.known and not each.plain),
         plain=tuple(each for each in labels if each.plain),
         unknown=tuple(each for each in labels if not each.known),
+        left_out=labels_of(recipe, pantry, texts).left_out,
         without=_without(recipe, pantry, texts),
     )
 

@@ -73,7 +73,9 @@ def test_a_warning_says_how_to_take_it_as_read(tmp_path: Path) -> None:
     """What only a label can say is accepted with a reason, by a line that is ready to paste."""
     case = next(each for each in WRONG if each.title.startswith("Brands of rice paper"))
     (problem,) = found_in(write_class(tmp_path, files_of(case)[0]))
-    assert problem.hint.endswith("\naccept: [{warning: need-label, because: …}]")
+    assert problem.hint.endswith(
+        '\naccept: [{warning: need-label, food: "rice papers", because: …}]'
+    )
 
 
 def test_a_hint_that_is_pasted_mends_it(tmp_path: Path) -> None:

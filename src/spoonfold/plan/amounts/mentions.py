@@ -21,6 +21,7 @@ from spoonfold.problem import Place
 from spoonfold.quantity.unit import unit_named
 
 _TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+_MIXED = re.compile(r" (?:and|plus|with) ")
 _NEXT = re.compile(r"[ -]([^\W_]+)")
 _BETWEEN = frozenset(("", " ", "-", "\n", "  "))
 """What may stand between two words of one name."""
@@ -69,6 +70,8 @@ class Names:
             self._call(self._listed, name, index)
             item = pantry.find(ingredient.name)
             others = (item.name, item.plural, *item.also) if item else ()
+            # Of granola with almonds, the granola.
+            others = (*others, *(each for each in _MIXED.split(name)[:-1] if pantry.find(each)))
             for other in dict.fromkeys((*map(_key, others), name.rsplit(" ", 1)[-1])):
                 self._call(self._other, other, index)
 

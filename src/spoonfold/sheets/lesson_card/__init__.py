@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from spoonfold.check.accepted import Accepted
@@ -12,6 +12,7 @@ from spoonfold.language.calendar import day_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Heading, Listing, Paragraph, Prose, plain, plain_prose
 from spoonfold.model.teaching import After, Lesson, Word
 from spoonfold.plan.amounts.uses import Uses
@@ -20,6 +21,7 @@ from spoonfold.plan.clock.class_work import Timed
 from spoonfold.plan.clock.late import LATE, Way
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
+from spoonfold.read.pantry import ALLERGENS
 from spoonfold.sheets.lesson_card.chart import ChartView, chart_of
 from spoonfold.sheets.lesson_card.clock import (
     Names,
@@ -271,6 +273,8 @@ class LessonCard:
     words: LessonWords
     questions: tuple[Questions, ...]
     notes: Notes | None
+    unknown: tuple[str, ...]
+    """Foods of its dishes that the pantry doesn't know."""
     accepted: tuple[AcceptedView, ...]
 
 
@@ -310,7 +314,8 @@ def lesson_card_of(
         words=words_of(folder, classroom, session),
         questions=questions_of(folder, session),
         notes=notes_of(folder, classroom, session, texts),
-        accepted=tuple(_accepted(each, classroom, accepted)),
+        unknown=tuple(name for name in _foods(each) if folder.pantry.find(name) is None),
+        accepted=(*_left_out(each, folder.pantry, texts), *_accepted(each, classroom, accepted)),
     )
 
 
@@ -326,6 +331,32 @@ def late_of(advice: Advice, names: Names) -> Late:
         told[Way.ADULT],
         max(0, LATE - sum(one.minutes for one in advice.relief)),
     )
+
+
+def _foods(each: Timed) -> Iterable[str]:
+    """The foods of the session's dishes and of their swaps, as listed."""
+    return dict.fromkeys(
+        line.name
+        for dish in each.work.dishes
+        for line in (*dish.recipe.ingredients, *(swap.use for swap in dish.recipe.swaps))
+    )
+
+
+def _left_out(each: Timed, pantry: Pantry, texts: Texts) -> Iterator[AcceptedView]:
+    """What the author's own pantry.yaml takes away from the foods of the session's dishes."""
+    for name in _foods(each):
+        item = pantry.find(name)
+        if item is not None and item.taken_away:
+            yield AcceptedView(
+                texts.say(
+                    "{food} is usually: {what}.",
+                    food=name,
+                    what=", ".join(
+                        texts.say(each) if each in ALLERGENS else each for each in item.taken_away
+                    ),
+                ),
+                texts.say("not by our own list; read its label each time"),
+            )
 
 
 def _accepted(

@@ -10,6 +10,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.safety.avoid import Match, finding_of
+from spoonfold.read.pantry import ALLERGENS
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,8 @@ class Labels:
     """Brands differ."""
     unknown: tuple[str, ...]
     """Ingredients that the pantry doesn't know."""
+    left_out: tuple[Label, ...] = ()
+    """What foods usually have, and the author's own pantry.yaml says that hers haven't."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,12 +112,18 @@ def labels_of(recipe: Recipe, pantry: Pantry, texts: Texts) -> Labels:
     contains: dict[str, list[str]] = {}
     check: dict[str, list[str]] = {}
     unknown = []
+    left_out: dict[str, list[str]] = {}
     for ingredient in recipe.ingredients:
         item = pantry.find(ingredient.name)
         if item is None:
             unknown.append(ingredient.said)
             continue
-        for allergens, into in ((item.allergens, contains), (item.check_label, check)):
+        gone = [each for each in item.taken_away if each in ALLERGENS]
+        for allergens, into in (
+            (item.allergens, contains),
+            (item.check_label, check),
+            (gone, left_out),
+        ):
             for allergen in allergens:
                 into.setdefault(allergen, []).append(ingredient.said)
     return Labels(
@@ -125,6 +134,7 @@ def labels_of(recipe: Recipe, pantry: Pantry, texts: Texts) -> Labels:
             texts,
         ),
         tuple(unknown),
+        _labels(left_out, recipe.is_draft, texts),
     )
 
 

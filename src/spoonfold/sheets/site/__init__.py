@@ -119,7 +119,9 @@ def recipe_page(
         sessions=tuple(
             each for each in site.season.sessions if any(dish.key == key for dish in each.dishes)
         ),
-        data=recipe_data(recipe, texts, sheet.description, sheet.countries, total_minutes(recipe)),
+        data=recipe_data(
+            recipe, folder.pantry, texts, sheet.description, sheet.countries, total_minutes(recipe)
+        ),
         plate=plate_of(recipe, uses[key], folder.pantry, setting, texts),
         numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
         usual=SIZES.index(_usual(recipe, classroom)),

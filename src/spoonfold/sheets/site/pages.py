@@ -13,6 +13,7 @@ from spoonfold.language.cldr import own_name
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Picture, Prose, plain
 from spoonfold.model.recipe import Recipe
 from spoonfold.quantity.show import show_number
@@ -107,9 +108,14 @@ Json = Mapping[str, object]
 
 
 def recipe_data(
-    recipe: Recipe, texts: Texts, description: str, countries: tuple[str, ...], minutes: Fraction
+    recipe: Recipe,
+    pantry: Pantry,
+    texts: Texts,
+    description: str,
+    countries: tuple[str, ...],
+    minutes: Fraction,
 ) -> Json:
-    """The recipe at its household yield."""
+    """The recipe at its household yield. A food that the pantry doesn't know is called so."""
     data: dict[str, object] = {
         "@context": "https://schema.org",
         "@type": "Recipe",
@@ -121,6 +127,7 @@ def recipe_data(
             _line(
                 each.said if each.amount is None else amount_of((each.amount,), each.said, texts),
                 each.said_preparation,
+                "" if pantry.find(each.name) else texts.say("unknown: read its label"),
             )
             for each in recipe.ingredients
         ],
@@ -136,8 +143,9 @@ def recipe_data(
     return data
 
 
-def _line(food: str, preparation: str) -> str:
-    return f"{food}, {preparation}" if preparation else food
+def _line(food: str, preparation: str, doubt: str) -> str:
+    named = f"{food} ({doubt})" if doubt else food
+    return f"{named}, {preparation}" if preparation else named
 
 
 _T = TypeVar("_T")
