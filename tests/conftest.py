@@ -43,9 +43,9 @@ def whole_class(tmp_path_factory: pytest.TempPathFactory) -> Path:
         sweet = folder / "content/recipes/sweet.md"
         sweet.write_text(RICE.replace("Plain rice", "Sweet rice"), encoding="utf-8")
         outcome = build(folder, folder / "build")
-        if outcome.missing is not None:
-            pytest.skip(outcome.missing.message)
-        assert outcome.made and outcome.problems == () and outcome.trouble is None
+        if outcome.print_failure is not None:
+            pytest.skip(outcome.print_failure.message)
+        assert outcome.made and outcome.problems == () and outcome.write_failure is None
 
     return made_once(tmp_path_factory, "small", make)
 
@@ -69,9 +69,9 @@ def demo_with(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]
 
         def make(folder: Path) -> None:
             outcome = build(ROOT, folder / "build", parts)
-            if outcome.missing is not None:
-                pytest.skip(outcome.missing.message)
-            assert outcome.made and outcome.problems == () and outcome.trouble is None
+            if outcome.print_failure is not None:
+                pytest.skip(outcome.print_failure.message)
+            assert outcome.made and outcome.problems == () and outcome.write_failure is None
 
         return made_once(tmp_path_factory, f"demo-{parts[0]}", make) / "build"
 

@@ -29,7 +29,9 @@ ROOT = Path(__file__).resolve().parents[1]
 def built(folder: Path, *only: str) -> Path:
     """The output of a build that must succeed without a problem."""
     outcome = build(folder, folder / "build", only)
-    assert outcome.problems == () and outcome.trouble is None and outcome.missing is None
+    assert (
+        outcome.problems == () and outcome.write_failure is None and outcome.print_failure is None
+    )
     return folder / "build"
 
 

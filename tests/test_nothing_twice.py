@@ -39,7 +39,7 @@ def printed(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 def again(folder: Path, *only: str) -> Outcome:
     outcome = build(folder, folder / "build", only)
-    assert outcome.trouble is None and outcome.missing is None
+    assert outcome.write_failure is None and outcome.print_failure is None
     assert all(problem.level.value == "hint" for problem in outcome.problems)
     return outcome
 

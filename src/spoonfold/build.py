@@ -25,9 +25,9 @@ class Outcome:
     """Files in the output; 0 where there is no whole one."""
     made: int = 0
     """How many of them are new or other than before."""
-    trouble: Failure | None = None
+    write_failure: Failure | None = None
     """Why the output could not be written."""
-    missing: Failure | None = None
+    print_failure: Failure | None = None
     """Why something could not be made on this machine."""
 
 
@@ -58,7 +58,7 @@ def build(
             return Outcome(
                 problems,
                 read,
-                trouble=Failure(
+                write_failure=Failure(
                     "not-a-language",
                     f"The class has no language {language}.",
                     f"class.yaml lists {', '.join(classroom.languages)}.",
@@ -66,7 +66,7 @@ def build(
             )
     stage = open_stage(output, wait_seconds, content=folder / "content")
     if isinstance(stage, Failure):
-        return Outcome(problems, read, trouble=stage)
+        return Outcome(problems, read, write_failure=stage)
     try:
         before = memo.read_memo(output)
         tools, whole = _keys(folder)
@@ -83,7 +83,7 @@ def build(
         if made.problems:
             return Outcome(in_order([*problems, *made.problems]), read)
         # What is told of the sheets has to be told each time, so that they are looked at again.
-        is_told = made.missing is not None or any(
+        is_told = made.print_failure is not None or any(
             each.level is not Level.HINT for each in made.warnings
         )
         is_whole = not is_told and (
@@ -92,18 +92,18 @@ def build(
         after = memo.Memo(tools, whole if is_whole else "", made.files)
         stage.write(memo.NAME, memo.memo_bytes(after))
         progress("Swapping in")
-        trouble = commit(stage)
+        failure = commit(stage)
     finally:
         discard(stage)
-    if trouble:
-        return Outcome(problems, read, trouble=trouble)
+    if failure:
+        return Outcome(problems, read, write_failure=failure)
     return Outcome(
         in_order([*problems, *made.warnings]),
         read,
         len(made.files),
         made.changed,
         None,
-        made.missing,
+        made.print_failure,
     )
 
 

@@ -22,8 +22,8 @@ def outcome(tmp_path_factory: pytest.TempPathFactory) -> tuple[Outcome, Path]:
         folder / "build",
         ["booklet", "large-print", "mini-book", "card", "home-labels"],
     )
-    if made.missing is not None:
-        pytest.skip(made.missing.message)
+    if made.print_failure is not None:
+        pytest.skip(made.print_failure.message)
     assert made.made, made.problems
     return made, folder / "build"
 

@@ -13,7 +13,7 @@ from output_trees import NEEDS_FORK, NOBODY, build, code_of, names_in, read_tree
 
 from forked import in_fork
 from spoonfold.press import swap
-from spoonfold.press.output import Stage, _trouble, commit, discard, open_stage, recover
+from spoonfold.press.output import Stage, _failure, commit, discard, open_stage, recover
 from spoonfold.problem import Failure
 
 
@@ -108,12 +108,12 @@ class TestRefusals:
     def test_failures_of_the_disk(self, number: int, swapping: bool, code: str) -> None:
         """Each expected failure of the disk has its own code."""
         error = OSError(number, os.strerror(number))
-        assert _trouble(error, Path("build"), swapping=swapping).code == code
+        assert _failure(error, Path("build"), swapping=swapping).code == code
 
     def test_failing_disk(self) -> None:
         """A failing disk is not dressed up as an expected failure."""
         with pytest.raises(OSError, match=os.strerror(errno.EIO)):
-            _trouble(OSError(errno.EIO, os.strerror(errno.EIO)), Path("build"))
+            _failure(OSError(errno.EIO, os.strerror(errno.EIO)), Path("build"))
 
 
 class TestForbiddenDisk:
@@ -151,7 +151,7 @@ class TestForbiddenDisk:
             stage.write("index.html", b"pear")
             stage.folder.chmod(0o555)
             stage.write("soup.html", b"pear")
-            assert code_of(stage.trouble) == "read-only"
+            assert code_of(stage.failure) == "read-only"
             stage.write("site/soup.html", b"pear")
             assert code_of(commit(stage)) == "read-only"
             assert read_tree(output) == tree_of("plum")
@@ -172,7 +172,7 @@ class TestForbiddenDisk:
                 stage = stage_of(output)
                 for number in range(5):
                     stage.write(f"sheet-{number}.pdf", bytes(100_000))
-                assert code_of(stage.trouble) == "disk-full"
+                assert code_of(stage.failure) == "disk-full"
                 stage.keep("site")
                 assert commit(stage, journal=journal) == Failure(
                     "disk-full",

@@ -144,10 +144,10 @@ class TestRounds:
         (folder / "build/mine.txt").write_text("mine")
         following = follower(folder)
         done = following.round(snapshot(folder))
-        assert done.outcome.trouble is not None
+        assert done.outcome.write_failure is not None
         assert following.board.state.trouble == (
-            done.outcome.trouble.message,
-            done.outcome.trouble.hint,
+            done.outcome.write_failure.message,
+            done.outcome.write_failure.hint,
         )
         assert (folder / "build/mine.txt").read_text() == "mine"
 

@@ -29,7 +29,7 @@ def test_all_sheets_are_of_their_paper(name: str, tmp_path: Path) -> None:
     settings = CLASS.replace("languages: [en]", f"languages: [en]\npaper: {name}")
     write_class(tmp_path, {"class.yaml": settings})
     outcome = build(tmp_path, tmp_path / "build")
-    assert outcome.trouble is None and outcome.missing is None
+    assert outcome.write_failure is None and outcome.print_failure is None
     wide, high = points(PAPERS[name].width), points(PAPERS[name].height)
     shapes = {"whole": (wide, high), "turned": (high, wide), "half": (high / 2, wide)}
     found = set()

@@ -19,7 +19,9 @@ def sheet(folder: Path, paper: str) -> tuple[Path, pypdfium2.PdfDocument]:
     text = CLASS.replace("languages: [en]", f"languages: [en]\npaper: {paper}")
     write_class(folder, {"class.yaml": text})
     outcome = build(folder, folder / "build", ["safety"])
-    assert outcome.problems == () and outcome.missing is None and outcome.trouble is None
+    assert (
+        outcome.problems == () and outcome.print_failure is None and outcome.write_failure is None
+    )
     path = folder / "build" / "class" / "safety-sheet-en.pdf"
     return path, pypdfium2.PdfDocument(path.read_bytes())
 

@@ -182,7 +182,7 @@ def test_briefs_go_to_the_adults_alone_and_are_carried_over(tmp_path: Path) -> N
     folder = write_class(tmp_path)
     for only in ("brief", "site"):
         outcome = build(folder, folder / "build", [only])
-        assert outcome.trouble is None and outcome.missing is None
+        assert outcome.write_failure is None and outcome.print_failure is None
         found = [
             path.relative_to(folder / "build").as_posix()
             for path in (folder / "build").rglob("*brief*")

@@ -213,7 +213,7 @@ def test_it_is_made_in_the_languages_of_the_table_cards(tmp_path: Path) -> None:
             {"class.yaml": text + more, "recipes/rice.md": TOLD, "words.yaml": WORDS},
         )
         outcome = build(folder, folder / "build", ["story-card"])
-        assert outcome.trouble is None and outcome.missing is None
+        assert outcome.write_failure is None and outcome.print_failure is None
         found = sorted(
             path.relative_to(folder / "build").as_posix()
             for path in (folder / "build").rglob("story*")

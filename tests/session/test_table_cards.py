@@ -314,7 +314,7 @@ class TestPrint:
         """They lie in the session's folder of `class/`, by letter even where names are known."""
         folder = write_class(tmp_path, {"private/children.yaml": "- Zuzka\n- Bolek\n"})
         outcome = build(folder, folder / "build", ["table-cards"])
-        assert outcome.trouble is None and outcome.missing is None
+        assert outcome.write_failure is None and outcome.print_failure is None
         (path,) = (folder / "build").rglob("*.pdf")
         assert path.relative_to(folder / "build").as_posix() == (
             f"class/session-01/{FILE.name('en')}"

@@ -132,9 +132,9 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = write_class(tmp_path_factory.mktemp("private"), AS_HE_IS)
     outcome = build(folder, folder / "build", (*handed_out(), "jobs", "prep"))
     assert {each.code for each in outcome.problems} == {"name-perhaps"}
-    assert outcome.trouble is None
-    if outcome.missing is not None:
-        pytest.skip(outcome.missing.message)
+    assert outcome.write_failure is None
+    if outcome.print_failure is not None:
+        pytest.skip(outcome.print_failure.message)
     return folder / "build"
 
 

@@ -27,7 +27,7 @@ def made(folder: Path, output: Path, *only: str) -> Path:
     """The site of a class folder that must build; warnings are allowed."""
     outcome = build(folder, output, only)
     errors = [each for each in outcome.problems if each.level.name == "ERROR"]
-    assert not errors and outcome.trouble is None and outcome.made, errors
+    assert not errors and outcome.write_failure is None and outcome.made, errors
     return output / "site"
 
 

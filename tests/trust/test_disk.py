@@ -107,7 +107,7 @@ def test_full_at_any_write(tmp_path: Path) -> None:
 
         def try_it(room: int = last - 1) -> None:
             fill_disk_after(room, folder, [0])
-            trouble = build(folder, output, ["site"]).trouble
+            trouble = build(folder, output, ["site"]).write_failure
             assert trouble is not None and trouble.code == "disk-full", trouble
 
         assert in_fork(try_it) == 0, last
@@ -124,7 +124,7 @@ class TestForbidden:
         open_class.chmod(0o555)
 
         def try_it() -> None:
-            trouble = build(open_class, open_class / "build", ["site"]).trouble
+            trouble = build(open_class, open_class / "build", ["site"]).write_failure
             assert trouble is not None and trouble.code == "read-only"
 
         as_nobody(try_it)

@@ -144,7 +144,7 @@ def test_everywhere_at_once(
         changes[name] = text
     folder = write_full_class(tmp_path, changes)
     outcome = build(folder, folder / "build", ["site"])
-    assert outcome.trouble is None
+    assert outcome.write_failure is None
     if not has_errors(outcome.problems):
         assert " ".join(piece.split()) in " ".join(assert_clean(folder, plain).split())
 
@@ -263,7 +263,7 @@ def test_nothing_is_asked_of_the_network(tmp_path: Path, monkeypatch: pytest.Mon
     )
     # One booklet: others have the same addresses.
     outcome = build(folder, folder / "build", ["site", "booklet"], households=[2], languages=["en"])
-    assert not has_errors(outcome.problems) and outcome.made and outcome.missing is None
+    assert not has_errors(outcome.problems) and outcome.made and outcome.print_failure is None
     assert asked == []
 
 

@@ -97,7 +97,11 @@ class Killed:
 
     def make(self) -> None:
         outcome = build(self.folder, self.output, self.only)
-        assert outcome.problems == () and outcome.trouble is None and outcome.missing is None
+        assert (
+            outcome.problems == ()
+            and outcome.write_failure is None
+            and outcome.print_failure is None
+        )
 
     def restored(self) -> None:
         if digest(self.output) != self.old:
@@ -182,5 +186,5 @@ def test_killed_while_workers_print(tmp_path: Path) -> None:
     assert ready and first.stdout.read() == b""
     assert not (folder / "build").exists()
     outcome = build(folder, folder / "build", ["site"])
-    assert outcome.trouble is None and outcome.made
+    assert outcome.write_failure is None and outcome.made
     assert {each.name for each in folder.iterdir()} == {"build", "content"}

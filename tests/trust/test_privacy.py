@@ -81,7 +81,7 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
     adults = ("jobs", "lesson-card", "shopping", "worksheet", "packet")
     outcome = build(folder, folder / "build", (*handed_out(), *adults))
     assert not has_errors(outcome.problems), outcome.problems
-    assert outcome.trouble is None and outcome.missing is None
+    assert outcome.write_failure is None and outcome.print_failure is None
     return folder / "build"
 
 

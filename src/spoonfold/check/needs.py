@@ -225,11 +225,6 @@ def _who_avoids(met: Sequence[Met], match: Match) -> str:
     )
 
 
-_PATTERNS = (
-    "No meat means no land animal and none of its broth, lard or gelatin. A family that eats "
-    "gelatin names the animals instead: poultry, beef, pork, lamb."
-)
-
 RULES = (
     Rule("need-not-met", need_not_met),
     Rule("need-label", need_label),

@@ -97,9 +97,9 @@ def build(
             f"Nothing was made: {summary(outcome.problems)}.",
             "Mend the errors above and run the command again; what was made before is still there.",
         )
-    if outcome.trouble is not None:
-        code = WRONG_USE if outcome.trouble.code in _WRONG_USE else NOT_HERE
-        stop(code, outcome.trouble.message, outcome.trouble.hint)
+    if outcome.write_failure is not None:
+        code = WRONG_USE if outcome.write_failure.code in _WRONG_USE else NOT_HERE
+        stop(code, outcome.write_failure.message, outcome.write_failure.hint)
     if outcome.made:
         say(
             f"Made {outcome.made} of {outcome.files} files in {output} "
@@ -110,11 +110,11 @@ def build(
             f"Nothing has changed: the {outcome.files} files in {output} stand "
             f"({summary(outcome.problems)})."
         )
-    if outcome.missing is not None:
+    if outcome.print_failure is not None:
         stop(
             NOT_HERE,
-            f"No booklets, cards and notice were made: {outcome.missing.message}",
-            outcome.missing.hint,
+            f"No booklets, cards and notice were made: {outcome.print_failure.message}",
+            outcome.print_failure.hint,
         )
     if not only or "site" in only:
         say(f"Open {output / 'site' / 'index.html'} in a browser.")

@@ -160,7 +160,7 @@ def _teller(progress: Progress) -> Callable[[Round], None]:
         nonlocal last
         progress.done()
         line = _line(done)
-        if done.outcome.trouble is None or line != last:
+        if done.outcome.write_failure is None or line != last:
             say(wrapped(f"{_time_of_day()}  {line}"))
         last = line
 
@@ -177,13 +177,13 @@ def _line(done: Round) -> str:
             + (f":{place.line}" if place.line else "")
             + "; nothing new is made."
         )
-    if outcome.trouble is not None:
-        return f"{outcome.trouble.message} {outcome.trouble.hint}"
+    if outcome.write_failure is not None:
+        return f"{outcome.write_failure.message} {outcome.write_failure.hint}"
     found = f"{summary(outcome.problems)}."
     if done.is_overtaken:
         return f"Site made, sheets not yet: something was saved again; {found}"
-    if outcome.missing is not None:
-        return f"The site is made, but no sheets: {outcome.missing.message} {found}"
+    if outcome.print_failure is not None:
+        return f"The site is made, but no sheets: {outcome.print_failure.message} {found}"
     if not done.made:
         return f"Nothing had to be made; {found}"
     return f"Made {done.made} {'file' if done.made == 1 else 'files'}; {found}"

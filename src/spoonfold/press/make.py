@@ -58,7 +58,7 @@ class Made:
     """Why it can't be swapped in."""
     warnings: tuple[Problem, ...]
     """What is told besides."""
-    missing: Failure | None
+    print_failure: Failure | None
     """Why nothing could be printed."""
 
 
@@ -71,7 +71,7 @@ class OutputCollector:
     before: Memo
     files: dict[str, Record] = field(default_factory=dict)
     """Every file of the new output, by path."""
-    missing: list[MissingGlyph] = field(default_factory=list)
+    missing_glyphs: list[MissingGlyph] = field(default_factory=list)
     unfit: list[Problem] = field(default_factory=list)
     """What is told of sheets that weren't made, since they don't fit."""
     changed: int = 0
@@ -106,7 +106,7 @@ class OutputCollector:
     def take(self, sheet: Sheet, printed: Printed, key: str) -> None:
         """A printed sheet, or the letters that its fonts lack."""
         if not isinstance(printed, bytes):
-            self.missing += printed
+            self.missing_glyphs += printed
             return
         if sheet.layout.is_mini_book:
             folded = fold.mini_book(printed, direction_of(sheet.language) == "rtl")
@@ -174,9 +174,9 @@ def make(
         for number, (each, printed) in enumerate(printing, start=1):
             progress(f"{each.sheet.doing} ({number} of {len(due)})")
             collector.take(each.sheet, printed, each.key)
-        if not collector.missing:
+        if not collector.missing_glyphs:
             _join(to_join, collector, pool, progress)
-    problems = (*rendering.gallery.problems, *_missing(collector.missing, examined.read))
+    problems = (*rendering.pictures.problems, *_missing(collector.missing_glyphs, examined.read))
     told = (*_too_long(sheets, stage.folder), *collector.unfit, *_half_told(context.editions))
     failure = no_pdf if isinstance(no_pdf, Failure) else None
     return Made(collector.files, collector.changed, problems, told, failure)
@@ -227,7 +227,7 @@ def _join(
             part = parts[each.sheet.paths[0]]
             collector.write(part.path, _joined(part, printed, _found(part, staged)), each.key)
         else:
-            collector.missing += printed
+            collector.missing_glyphs += printed
 
 
 def _found(part: Joined, staged: Path) -> dict[str, bytes]:

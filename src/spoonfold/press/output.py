@@ -5,8 +5,8 @@
     commit(stage)                   None, or the failure that kept the old folder in place
 
 Expected failures never raise. A full or read-only disk met while writing is remembered in
-`Stage.trouble`: later writes do nothing and `commit` returns it instead of swapping, so it can't
-be lost. A caller with much left to make may look at `trouble` and stop early.
+`Stage.failure`: later writes do nothing and `commit` returns it instead of swapping, so it can't
+be lost. A caller with much left to make may look at `failure` and stop early.
 
 Every file is on the disk before the swap, not only the folders and the journal: after a power
 cut a sheet that is whole in name but empty inside would be believed. It costs about a third of
@@ -34,7 +34,7 @@ class Stage:
 
     folder: Path
     """Where the new tree is; whatever else is put here is swapped in too."""
-    trouble: Failure | None
+    failure: Failure | None
     """The first failure of this stage, if any."""
     _places: swap.Places = field(repr=False)
     _lock: Lock = field(repr=False)
@@ -67,11 +67,11 @@ class Stage:
         swap.write_file(target, data)
 
     def _attempt(self, act: Callable[[], None]) -> None:
-        if self.trouble is None:
+        if self.failure is None:
             try:
                 act()
             except OSError as error:
-                self.trouble = _trouble(error, self._places.output)
+                self.failure = _failure(error, self._places.output)
 
     def _parts(self, relative: str) -> tuple[str, ...]:
         if not self._lock.held:
@@ -119,7 +119,7 @@ def open_stage(
             undo.pop_all()
             return Stage(places.staging, None, places, lock)
     except OSError as error:
-        return _trouble(error, output)
+        return _failure(error, output)
 
 
 def commit(stage: Stage, *, journal: bool = False) -> Failure | None:
@@ -132,12 +132,12 @@ def commit(stage: Stage, *, journal: bool = False) -> Failure | None:
         raise ValueError("this stage is finished")
     output = stage._places.output
     try:
-        trouble = stage.trouble or _refusal(output, None)
-        if trouble is None:
+        failure = stage.failure or _refusal(output, None)
+        if failure is None:
             swap.swap_in(stage._places, journal=journal)
-        return trouble
+        return failure
     except OSError as error:
-        return _trouble(error, output, swapping=True)
+        return _failure(error, output, swapping=True)
     finally:
         _finish(output, stage._lock)
 
@@ -222,7 +222,7 @@ def _is_within(inner: Path, outer: Path) -> bool:
     )
 
 
-def _trouble(error: OSError, output: Path, *, swapping: bool = False) -> Failure:
+def _failure(error: OSError, output: Path, *, swapping: bool = False) -> Failure:
     """Turn an expected failure of the disk into a failure; raise any other one again."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         return Failure(

@@ -55,7 +55,7 @@ class Unfit:
     hint: str
 
 
-class Gallery:
+class PictureStore:
     """The pictures that sheets ask for, each prepared once."""
 
     def __init__(self, folder: Path) -> None:

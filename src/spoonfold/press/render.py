@@ -18,7 +18,7 @@ from spoonfold.press.html import Environment, environment_for, rendered
 from spoonfold.press.icons import drawn_once
 from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
 from spoonfold.press.pdf import Printer, printer
-from spoonfold.press.pictures import Gallery
+from spoonfold.press.pictures import PictureStore
 from spoonfold.problem import Failure
 from spoonfold.sheets.sheet import Layout, Page, Sheet
 
@@ -50,7 +50,7 @@ class RenderContext:
     folder: Path
     """The class folder."""
     layouts: Layouts
-    gallery: Gallery
+    pictures: PictureStore
     _on_paper: dict[str, Environment] = field(default_factory=dict)
     _on_site: dict[str, Environment] = field(default_factory=dict)
     _printer: Printer | Failure | None = None
@@ -60,7 +60,7 @@ class RenderContext:
         texts = page.edition.texts
         if texts.language not in self._on_site:
             self._on_site[texts.language] = environment_for(
-                self.layouts, texts, self.gallery.on_site
+                self.layouts, texts, self.pictures.on_site
             )
         environment = self._on_site[texts.language]
         return drawn_once(rendered(environment, page.template, page=page.values))
@@ -69,7 +69,7 @@ class RenderContext:
         """A sheet in one size of type."""
         if sheet.language not in self._on_paper:
             self._on_paper[sheet.language] = environment_for(
-                self.layouts, load_texts(sheet.language, shipped_layouts()), self.gallery.on_paper
+                self.layouts, load_texts(sheet.language, shipped_layouts()), self.pictures.on_paper
             )
         environment = self._on_paper[sheet.language]
         return rendered(environment, sheet.layout.template, size=size, **sheet.values)
@@ -102,4 +102,4 @@ class RenderContext:
 
 def render_context_for(folder: Path) -> RenderContext:
     """The render context of a class folder."""
-    return RenderContext(folder, layouts_for(folder), Gallery(folder))
+    return RenderContext(folder, layouts_for(folder), PictureStore(folder))

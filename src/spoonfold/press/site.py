@@ -35,7 +35,7 @@ def site_files(pages: Iterable[Page], context: RenderContext) -> Iterator[SiteFi
         yield SiteFile(f"site/{name}", layouts.find(name).read_bytes())
     for page in pages:
         yield SiteFile(page.path, context.page(page))
-    for name, data in context.gallery.files.items():
+    for name, data in context.pictures.files.items():
         yield SiteFile(f"site/{name}", data)
 
 

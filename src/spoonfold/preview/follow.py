@@ -135,7 +135,7 @@ class Follower:
             # Printing leaves rings of values behind that only a collection of all finds; it is
             # far rarer otherwise than a program that runs all day can bear.
             gc.collect()
-            self.wait(seen, _AGAIN_SECONDS if done.outcome.trouble else None)
+            self.wait(seen, _AGAIN_SECONDS if done.outcome.write_failure else None)
 
     def wait(self, seen: Snapshot, longest: float | None) -> None:
         """Until something is saved, or somebody else makes or removes the output."""
@@ -169,7 +169,7 @@ class Follower:
         return Round(everything, site.made + everything.made, False)
 
     def is_over(self, outcome: Outcome) -> bool:
-        return Round(outcome, 0, False).is_refused or outcome.trouble is not None
+        return Round(outcome, 0, False).is_refused or outcome.write_failure is not None
 
     def built(self, only: Sequence[str], said: Callable[[str], None]) -> Outcome:
         outcome = build(self.folder, self.output, only, _WAIT_SECONDS, said)
@@ -184,7 +184,7 @@ class Follower:
         """Tells the page how things stand."""
         state = self.board.state
         memo, classroom = read_memo(self.output), outcome.read.folder.classroom
-        found = outcome.trouble or outcome.missing
+        found = outcome.write_failure or outcome.print_failure
         state = replace(
             state,
             class_name=classroom.name if classroom else state.class_name,

@@ -195,7 +195,8 @@ def scaled(
 
 
 def scaled_for_class(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting) -> ClassScale:
-    """Each table, what is done once for everyone, and the sum of what is really measured."""
+    """Each table, what is done once for everyone, and the sum of what is really measured: it may
+    differ a little from the recipe times the class."""
     kitchen = class_kitchen(setting)
     portions = portions_at_tables(setting)
     own = {

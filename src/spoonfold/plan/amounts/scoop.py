@@ -1,5 +1,8 @@
 """Which level scoops make an amount: the fewest that come near enough.
 
+Among scoops that are equally few, an exact amount beats fewer kinds of tool: 3¾ cups is 3 cups, ½
+and ¼, not 3⅔.
+
 The published guide for rounding weights and measures, as numbers.
 
 Source: "Guide for Rounding Off Weights and Measures", USDA FNS and National Food Service

@@ -53,7 +53,7 @@ class Frame:
     """The way back to the site's top: empty or `../`. Looks, pictures and booklets lie there."""
     home: str
     """The way back to the front page of this language."""
-    tongues: tuple[LanguageLink, ...]
+    languages: tuple[LanguageLink, ...]
     """Every language of the site, this one too; empty where there is one alone."""
     booklets: tuple[tuple[str, str], ...]
     """File and label of each booklet."""
@@ -80,7 +80,7 @@ def frame_of(
         direction=texts.direction,
         root=f"{home}../" if own else home,
         home=home,
-        tongues=_language_links(classroom),
+        languages=_language_links(classroom),
         booklets=files,
         has_words=bool(folder.words),
     )

@@ -139,13 +139,13 @@ def table_cards_of(
     cards = []
     for dish in session.dishes:
         if dish.text in folder.recipes:
-            desk = _Desk(folder, folder.recipes[dish.text], uses, session, jobs, texts)
-            cards += desk.cards()
+            recipe = folder.recipes[dish.text]
+            cards += _DishCards(folder, recipe, uses, session, jobs, texts).cards()
     return TableCards(head_of(folder, classroom, session, texts), tuple(cards))
 
 
 @dataclass(frozen=True, slots=True)
-class _Desk:
+class _DishCards:
     """One dish of one session while its cards are made."""
 
     folder: ClassFolder
