@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from spoonfold.check import dangers, examine, habits, keeping, kitchen
+from spoonfold.problem import Problem
 from tiny_class import CLASS, write_class
 
 CODES = frozenset(
@@ -48,8 +49,8 @@ def dishes() -> list[Dish]:
     return made
 
 
-def codes_in(folder: Path, dish: Dish) -> set[str]:
-    """The codes of these rules in a class that cooks the dish."""
+def problems_in(folder: Path, dish: Dish) -> list[Problem]:
+    """What these rules say of a class that cooks the dish."""
     recipe = (
         "---\ntitle: A dish\nplace: Lima, Peru\ncountry: PE\nserves: 4\ningredients:\n"
         + "\n".join(f"  {line}" for line in dish.lines)
@@ -64,13 +65,22 @@ def codes_in(folder: Path, dish: Dish) -> set[str]:
             "recipes/rice.md": recipe,
         },
     )
-    return {each.code for each in examine(made).problems if each.code in CODES}
+    return [each for each in examine(made).problems if each.code in CODES]
 
 
 @pytest.mark.parametrize("dish", dishes(), ids=lambda dish: dish.title)
 def test_dish(dish: Dish, tmp_path: Path) -> None:
     """Just what the case names is found, and nothing in the neighbour that is right."""
-    assert codes_in(tmp_path, dish) == set(dish.found)
+    assert {each.code for each in problems_in(tmp_path, dish)} == set(dish.found)
+
+
+@pytest.mark.parametrize(("meat", "degrees"), [("ground beef", 160), ("ground turkey", 165)])
+def test_what_stops_short_is_told_how_hot(meat: str, degrees: int, tmp_path: Path) -> None:
+    """By the chart, each kind of meat its own."""
+    fried = f"1. Fry the {meat} in the skillet until it is still rosy inside."
+    dish = Dish("Rosy", (), "9-12", (f"- 1 lb {meat}",), (fried,))
+    (found,) = problems_in(tmp_path, dish)
+    assert f"{degrees} °F" in found.hint
 
 
 def test_every_code_has_a_wrong_case_and_a_right_one_behind_it() -> None:
