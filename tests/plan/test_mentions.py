@@ -97,3 +97,95 @@ def test_a_link_takes_its_share(title: str, share: F) -> None:
     uses = _uses(("2 cups rice",), (f"Boil {first}.", f"Add {rest}."))
     assert uses.problems == ()
     assert [use.share for use in uses.by_key["rice"]] == [share, 1 - share]
+
+
+def _taken(uses: Uses, key: str) -> list[tuple[int, F | None]]:
+    return [(use.step, use.share) for use in uses.by_key.get(key, ())]
+
+
+@pytest.mark.parametrize(
+    ("steps", "shares"),
+    [
+        (
+            ("Boil the rice in half the milk.", "Add the other half of the milk."),
+            [(1, F(1, 2)), (2, F(1, 2))],
+        ),
+        (
+            ("Boil the rice in two thirds of the milk.", "Add the remaining milk."),
+            [(1, F(2, 3)), (2, F(1, 3))],
+        ),
+        (
+            ("Boil the rice in a quarter of the milk.", "Stir.", "Add the rest of the cold milk."),
+            [(1, F(1, 4)), (3, F(3, 4))],
+        ),
+        # The rest of what was just named.
+        (("Pour half the milk on the rice, stir, then add the rest.",), [(1, F(1))]),
+        # Named again without a share, it is what is in the pot already.
+        (
+            ("Boil the rice in half the milk. Stir the milk.", "Add the rest of the milk."),
+            [(1, F(1, 2)), (2, F(1, 2))],
+        ),
+        (("Put the milk in the pot, stir the milk, and boil the rice in the milk.",), [(1, F(1))]),
+        (("Put [milk](#milk) in the pot and stir the [milk](#milk) into the rice.",), [(1, F(1))]),
+    ],
+)
+def test_shares_in_words(steps: tuple[str, ...], shares: list[tuple[int, F]]) -> None:
+    """Half the milk is half of it, where the words say where the rest goes."""
+    uses = _uses(("1 cup rice", "2 cups milk"), steps)
+    assert (_taken(uses, "milk"), uses.problems) == (shares, ())
+
+
+@pytest.mark.parametrize(
+    ("steps", "step"),
+    [
+        (("Rinse the rice under cold water.", "Boil it in the water."), 2),
+        (("Boil the rice in salted water and drain it.", "Stir in the water."), 2),
+        (("Cook the rice in a large pot of boiling water.", "Stir in the water."), 2),
+        (("Rinse the rice in water.", "Boil it in water."), 2),
+        # The only water that is named is the listed one.
+        (("Boil the rice in salted water.",), 1),
+    ],
+)
+def test_water_to_rinse_in_is_not_the_dishes_own(steps: tuple[str, ...], step: int) -> None:
+    """What is poured away isn't what the list measures."""
+    uses = _uses(("1 cup rice", "2 cups water"), steps)
+    assert (_taken(uses, "water"), uses.problems) == ([(step, F(1))], ())
+
+
+@pytest.mark.parametrize(
+    ("step", "said"),
+    [
+        ("Boil the rice in 2 tbsp of the melted butter.", "2 tbsp"),
+        ("Boil the rice in two tbsp of the cold butter.", "2 tbsp"),
+        ("Boil the rice. Melt a cup of butter.", "1 cup"),
+        ("Melt the butter. Boil the rice. Add half a cup of the butter.", "1/2 cup"),
+        ("Boil the rice in 2 tbsp of the melted [butter](#butter).", "2 tbsp"),
+        (
+            'Boil the rice in 2 tbsp of the [butter](#butter "1/2"), '
+            'then in [the rest](#butter "rest").',
+            "2 tbsp",
+        ),
+    ],
+)
+def test_an_amount_that_nobody_multiplies_is_refused(step: str, said: str) -> None:
+    """Also behind a word between, in words, where it is named again, and in front of a link."""
+    uses = _uses(("1 cup rice", "1 cup butter"), (step,))
+    assert [(each.code, each.level.value) for each in uses.problems] == [
+        ("amount-in-words", "error")
+    ]
+    assert f'"{said}")' in uses.problems[0].hint
+
+
+@pytest.mark.parametrize(
+    "step",
+    [
+        'Boil the rice in [2 tbsp of the melted butter](#butter "2 tbsp"), '
+        'then add [the rest](#butter "rest").',
+        "Boil the rice with a little of the time in the butter.",
+        "Boil the rice in the butter for 5 minutes, one at a time.",
+        "Cut the butter into 2 inch pieces and boil the rice.",
+    ],
+)
+def test_what_is_no_amount_of_it_is_left_alone(step: str) -> None:
+    uses = _uses(("1 cup rice", "1 cup butter"), (step,))
+    assert [each for each in uses.problems if each.code == "amount-in-words"] == []

@@ -10,15 +10,18 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from itertools import groupby
+from typing import Literal
 
+from spoonfold.knowledge.line_words import DESCRIBING, NUMBER_WORDS
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Text
 from spoonfold.model.recipe import Ingredient
 from spoonfold.problem import Place
-from spoonfold.quantity.unit import unit_named
+from spoonfold.quantity.unit import Dimension, unit_named
 
 _TOKEN = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 _MIXED = re.compile(r" (?:and|plus|with) ")
@@ -28,15 +31,41 @@ _BETWEEN = frozenset(("", " ", "-", "\n", "  "))
 
 _LOOK_BACK = 40
 """Characters in front of a mention that may say how much of it."""
+_DESCRIBED = rf"(?:(?:{'|'.join(sorted(DESCRIBING))}),?\s+){{0,3}}"
+"""`melted`, `cold`: words between an amount and the food that it is of."""
 _SHARE = re.compile(
-    r"\b(?:half|(?:one|two|a) thirds?|(?:a|one|three) quarters?|most|some|part|a little|a bit"
-    r"|(?:the )?rest|(?:the )?remainder|remaining|left-?over)\s+(?:of\s+)?(?:the\s+|an?\s+)?$",
+    r"\b(?:(?:the\s+)?other\s+half|half|(?:one|two|a) thirds?|(?:a|one|three) quarters?|most|some"
+    r"|part|a little|a bit|(?:the )?rest|(?:the )?remainder|remaining|left-?over)"
+    rf"\s+(?:of\s+)?(?:the\s+|an?\s+)?{_DESCRIBED}$",
     re.IGNORECASE,
 )
+_SHARES = {
+    "half": Fraction(1, 2),
+    "one third": Fraction(1, 3),
+    "a third": Fraction(1, 3),
+    "two thirds": Fraction(2, 3),
+    "a quarter": Fraction(1, 4),
+    "one quarter": Fraction(1, 4),
+    "three quarters": Fraction(3, 4),
+}
+_REST = re.compile(r"(?:the )?(?:other half|rest|remainder|remaining|left-?over)\b", re.IGNORECASE)
+_NUMBERS = "|".join(re.escape(word) for word in NUMBER_WORDS)
 _AMOUNT = re.compile(
-    r"(?<![\w½⅓⅔¼¾⅛])(?P<number>[0-9½⅓⅔¼¾⅛][0-9./½⅓⅔¼¾⅛ -]*)(?P<unit>(?!(?:of|the)\b)[A-Za-z]*)\s+"
-    r"(?:of\s+)?(?:the\s+)?$"
+    r"(?<![\w½⅓⅔¼¾⅛])(?:(?P<number>[0-9½⅓⅔¼¾⅛][0-9./½⅓⅔¼¾⅛ -]*)"
+    rf"|(?P<word>{_NUMBERS}|an?)\s+)(?P<unit>(?!(?:of|the)\b)[A-Za-z]*)\s+"
+    rf"(?:of\s+)?(?:the\s+)?{_DESCRIBED}$",
+    re.IGNORECASE,
 )
+_FIGURES = {**NUMBER_WORDS, "a": "1", "an": "1"}
+_ASIDE = re.compile(
+    r"\b(?:salted|soapy|running|ice[ -]cold|iced?|tap)\s+$"
+    r"|\b(?:rinse\w*|wash\w*)\b[^.;]*\b(?:under|with|in)\s+(?:the\s+)?(?:cold\s+|warm\s+|cool\s+"
+    r"|hot\s+|clean\s+)?$"
+    r"|\b(?:pot|pan|bowl|basin|sink|plenty|lots)\s+of\s+(?:\w+\s+){0,2}$",
+    re.IGNORECASE,
+)
+"""In front of what comes from the tap: it is water to boil or to rinse in, not the dish's own
+(common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,9 +147,42 @@ def share_said(mention: Mention) -> str | None:
 def amount_said(mention: Mention) -> str | None:
     """`2 cups of`, `3`: an amount in front of a mention."""
     found = _AMOUNT.search(mention.before)
-    if found is None or (found["unit"] and unit_named(found["unit"]) is None):
+    if found is None:
         return None
+    unit = unit_named(found["unit"]) if found["unit"] else None
+    if found["unit"] and unit is None:
+        return None
+    if found["word"] is not None:
+        # “a carrot” and “one carrot” say no more than that there is one.
+        if unit is None or unit.dimension not in _MEASURED:
+            return None
+        return f"{_FIGURES[found['word'].lower()]} {found['unit']}"
     return " ".join(f"{found['number'].strip()} {found['unit']}".split())
+
+
+_MEASURED = (Dimension.VOLUME, Dimension.MASS)
+
+
+def is_measured(amount: str) -> bool:
+    """Whether an amount that is said is one that is measured: `2 tbsp`, but not `2`."""
+    unit = unit_named(amount.rsplit(" ", 1)[-1])
+    return unit is not None and unit.dimension in _MEASURED
+
+
+def part_said(mention: Mention) -> Fraction | Literal["rest"] | None:
+    """The share that words in front of a mention say for certain, of what is listed."""
+    words = share_said(mention)
+    if words is None:
+        return None
+    if _REST.match(words):
+        return "rest"
+    folded = words.lower()
+    return next((share for said, share in _SHARES.items() if re.match(rf"{said}\b", folded)), None)
+
+
+def is_aside(mention: Mention) -> bool:
+    """Whether water is meant in which something boils or is rinsed, and which is poured away."""
+    return _ASIDE.search(mention.before) is not None
 
 
 def mentions_in(

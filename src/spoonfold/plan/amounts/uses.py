@@ -6,18 +6,24 @@ an amount, the rest, or a piece (`links`). Once an ingredient has a link only it
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import pairwise
 
 from spoonfold.model.pantry import Pantry
+from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.plan.amounts.links import LinkReader, links_in
 from spoonfold.plan.amounts.mentions import (
     Mention,
     Names,
     amount_said,
+    is_aside,
+    is_measured,
     mentions_in,
+    part_said,
     plain_runs,
     share_said,
 )
@@ -58,6 +64,30 @@ class Uses:
     def of(self, ingredient: Ingredient) -> tuple[Use, ...]:
         """The uses of one ingredient, in the order of steps."""
         return self.by_key.get(ingredient.key, ())
+
+
+def _texts_before(children: Sequence[Inline]) -> Iterator[tuple[Place, str]]:
+    """The plain text right in front of each link, by the link's place."""
+    for first, second in pairwise(children):
+        if isinstance(first, Text) and isinstance(second, Link):
+            yield second.place, first.text
+    for child in children:
+        if isinstance(child, Emphasis):
+            yield from _texts_before(child.children)
+
+
+_FROM_THE_TAP = frozenset(("water",))
+_THE_REST = re.compile(
+    r"\bthe\s+(?:rest|remainder|other\s+half)\b(?!\s+of\b)|\bwhat\s+is\s+left\b(?!\s+of\b)",
+    re.IGNORECASE,
+)
+
+
+def _rest_is_taken(step: Step, mention: Mention) -> bool:
+    """Whether the same step goes on to the rest, without saying again of what."""
+    text = plain(step.text)
+    at = text.find(f"{mention.before[-12:]}{mention.words}")
+    return at >= 0 and _THE_REST.search(text, at) is not None
 
 
 def uses_of(recipe: Recipe, pantry: Pantry) -> Uses:
@@ -104,13 +134,26 @@ class _Tally:
     def links(self) -> set[int]:
         """Takes what the links say; the ingredients that have one."""
         linked: set[int] = set()
+        # A food that one step names twice goes in once.
+        whole: set[tuple[int, int]] = set()
         for step in self.recipe.steps:
+            before = dict(_texts_before(step.text))
             for link in links_in(step.text):
                 if not link.address.startswith("#"):
                     continue
                 index = self.reader.target(link)
                 if index is not None:
                     linked.add(index)
+                    words = plain(link.children)
+                    text = before.get(link.place, "")
+                    self.check_amount(
+                        index,
+                        Mention(step.number, words, frozenset((index,)), link.place, text, ""),
+                    )
+                    if not link.title and (index, step.number) in whole:
+                        continue
+                    if not link.title:
+                        whole.add((index, step.number))
                     said = self.reader.said(index, link, 1 - self.taken[index])
                     if said is not None:
                         self.use(index, step, said.share, said.piece, link.place)
@@ -119,22 +162,74 @@ class _Tally:
     def mentions(self, linked: set[int]) -> None:
         used = set(linked)
         doubtful: list[Mention] = []
+        plain: dict[int, list[tuple[Step, Mention]]] = {}
         for step in self.recipe.steps:
             for run in plain_runs(step.text):
-                for mention in mentions_in(run, step.number, self.names, used):
+                for mention in mentions_in(run, step.number, self.names):
                     if len(mention.meant) > 1:
-                        doubtful.append(mention)
+                        if not mention.meant <= used | plain.keys():
+                            doubtful.append(mention)
                         continue
                     (index,) = mention.meant
-                    used.add(index)
-                    share = None if self.ingredients[index].amount is None else Fraction(1)
-                    self.use(index, step, share, None, mention.place)
-                    if share is not None:
-                        self.check_words(index, mention)
+                    if index in linked:
+                        self.check_amount(index, mention)
+                    else:
+                        plain.setdefault(index, []).append((step, mention))
+        used |= plain.keys()
+        for index, named in plain.items():
+            self.named(index, named)
         asked: set[int] = set()
         for index in range(len(self.ingredients)):
             if index not in used | self.reader.doubted | asked:
                 asked.update(self.never_used(index, doubtful))
+
+    def named(self, index: int, named: Sequence[tuple[Step, Mention]]) -> None:
+        """Takes an ingredient that is named without a link: in the parts that the words say, where
+        they make the whole, else all of it where it is first named."""
+        ingredient = self.ingredients[index]
+        if ingredient.name.casefold() in _FROM_THE_TAP:
+            named = [each for each in named if not is_aside(each[1])] or named
+        step, first = named[0]
+        if ingredient.amount is None:
+            self.use(index, step, None, None, first.place)
+            return
+        parts = self.parts(named)
+        for step, mention, share in parts:
+            self.use(index, step, share, None, mention.place)
+        if not parts:
+            self.use(index, step, Fraction(1), None, first.place)
+            self.check_words(index, first)
+        for _, mention in named if parts else named[1:]:
+            self.check_amount(index, mention)
+
+    def parts(self, named: Sequence[tuple[Step, Mention]]) -> list[tuple[Step, Mention, Fraction]]:
+        """`half the juice`, and later the rest of it; empty where that isn't all of it."""
+        found: list[tuple[Step, Mention, Fraction]] = []
+        left = Fraction(1)
+        for step, mention in named:
+            said = part_said(mention)
+            # The rest of what nobody has begun to use is no share.
+            share = (left if found else None) if said == "rest" else said
+            if not isinstance(share, Fraction) or not 0 < share <= left:
+                continue
+            if share < left and _rest_is_taken(step, mention):
+                share = left
+            found.append((step, mention, share))
+            left -= share
+        return found if found and not left and found[0][1] is named[0][1] else []
+
+    def check_amount(self, index: int, mention: Mention) -> None:
+        """A measured amount in the words, which would be the same for every number of people."""
+        amount = amount_said(mention)
+        if amount is None or not is_measured(amount) or self.ingredients[index].amount is None:
+            return
+        self.add(
+            "amount-in-words",
+            mention.place,
+            f"“{amount}” in front of {mention.words} stays the same for every number of people.",
+            f"Name it without its amount, or link to it:\n"
+            f'[{amount} of the {mention.words}](#{self.ingredients[index].key} "{amount}")',
+        )
 
     def check_words(self, index: int, mention: Mention) -> None:
         """Words that say less than all, or an amount that nobody multiplies."""
@@ -159,6 +254,8 @@ class _Tally:
                 f'[{part} {mention.words}](#{key} "1/2")',
                 Level.WARNING,
             )
+        elif amount is not None and is_measured(amount):
+            self.check_amount(index, mention)
         elif amount is not None:
             self.add(
                 "amount-in-words",
