@@ -11,7 +11,7 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.uses import Uses, uses_of
 from spoonfold.plan.clock.class_work import Timed, timed_sessions
 from spoonfold.plan.safety.flow import Flow
-from spoonfold.plan.understood import understood
+from spoonfold.plan.understood.recipe import understood
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.read.folder import CLASS_FILE
 

@@ -28,6 +28,7 @@ from spoonfold.plan.safety.words import (
     done_shellfish,
     firm_egg,
     flaky_fish,
+    heat_of,
     on_heat,
     speaks_of_it,
     speaks_of_mix,
@@ -154,6 +155,22 @@ class Flow:
         return read_steps(self.order.sorted, self.order.direct, self.sentences, foods)
 
     @cached_property
+    def heated(self) -> frozenset[str]:
+        """The keys of all foods that the words put to the heat."""
+        return frozenset(
+            portion.key
+            for read in self.actions.values()
+            for each in read.actions
+            if heat_of(each)
+            for portion in each.foods | each.joined
+        )
+
+    @property
+    def is_ordered(self) -> bool:
+        """Whether any step says what it waits for."""
+        return any(step.after is not None for step in self.steps.values())
+
+    @cached_property
     def raw(self) -> tuple[Journey, ...]:
         """Every raw food and every swap for one, at each step where it goes in."""
         return tuple(self.journey(each) for each in self._hazards(_raw_kind))
@@ -195,12 +212,20 @@ class Flow:
                     found.append((use.ingredient, chain[-1]))
         return tuple(found)
 
-    def told(self, recipe: Recipe) -> Flow:
-        """The same way of the food, where only cautions, washing and adults have come to the
-        steps: what was read of the words isn't read again."""
+    def with_notes(self, recipe: Recipe) -> Flow:
+        """The same dish with other notes under its steps. What its words say isn't read again;
+        and where nothing but cautions, washing and adults came to them, the food goes its way as
+        before."""
         other = Flow(recipe, self.uses, self.pantry)
-        kept = {name: found for name, found in vars(self).items() if name not in _OF_STEPS}
-        vars(other).update(kept)
+        steps = other.steps.values()
+        kept = set(_OF_WORDS)
+        if all(
+            one.after == step.after for one, step in zip(steps, self.steps.values(), strict=True)
+        ):
+            kept |= {"order", "actions"}
+        if all(map(_goes_alike, steps, self.steps.values())):
+            kept |= _OF_THE_WAY
+        vars(other).update({name: found for name, found in vars(self).items() if name in kept})
         return other
 
     def item_of(self, ingredient: Ingredient) -> Item | None:
@@ -299,8 +324,19 @@ class Flow:
         return False
 
 
-_OF_STEPS = frozenset({"recipe", "steps"})
-"""What of a flow holds the steps themselves."""
+_OF_WORDS = frozenset({"calls", "named", "sentences"})
+_OF_THE_WAY = frozenset({"raw", "frozen", "leftovers", "cooked_before", "_before_heat"})
+"""What is kept of a flow whose steps got other notes."""
+
+
+def _goes_alike(one: Step, other: Step) -> bool:
+    """Whether food goes its way through both."""
+    return (one.needs, one.heat, one.when, one.after) == (
+        other.needs,
+        other.heat,
+        other.when,
+        other.after,
+    )
 
 
 @lru_cache(maxsize=1 << 11)

@@ -265,7 +265,9 @@ def _cut(flow: Flow) -> Iterator[CautionDue]:
             hazard = Hazard(
                 item.name, "cut", use.ingredient, step.number, None, use.ingredient.place
             )
-            if not any(on_heat(flow.steps[n]) for n in flow.journey(hazard).touched):
+            hot = any(on_heat(flow.steps[n]) for n in flow.journey(hazard).touched)
+            # A step that nobody says to wait for another may have nothing to do with its heat.
+            if not hot or (not flow.is_ordered and use.ingredient.key not in flow.heated):
                 yield CautionDue(step.number, "cut fruit cold", f"cut {use.ingredient.name}")
 
 

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
+from spoonfold.kitchen.actions import Action
 from spoonfold.knowledge.equipment import Kind, all_tools, tool_named
 from spoonfold.knowledge.names import singulars
 from spoonfold.knowledge.step_words import step_words
@@ -117,6 +118,18 @@ def bowls(step: Step) -> int:
 def goes_elsewhere(step: Step) -> bool:
     """Whether what was in a bowl comes into a pan, a tray or the heat."""
     return step.has(Kind.HEAT_SOURCE) or not (step.named(Kind.VESSEL) <= step.named(Kind.BOWL))
+
+
+def heat_of(action: Action) -> str:
+    """What an action heats food with. To light an oven heats none, and what was put into it
+    before is out of it when somebody stirs it."""
+    if action.denied or action.kind == "stove":
+        return ""
+    if action.heat == "oven" and not action.heat_said and not action.verb.implied.heat:
+        return ""
+    if action.kind == "rest" and action.where == "hot" and action.vessel in ("pot", "big pot"):
+        return action.heat or "stove"
+    return action.heat
 
 
 def boils_water(step: Step) -> bool:

@@ -10,53 +10,59 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from operator import is_
 from typing import Any
 
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Classroom, Setting
-from spoonfold.model.recipe import Need, Step, Term, WorkedOut
+from spoonfold.model.recipe import Step, Term, WorkedOut
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.hazards import adult_due, cautions_due
 from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.plan.safety.tools import washes_due
 from spoonfold.plan.safety.words import says_wash
+from spoonfold.plan.understood.kit import Kit
+from spoonfold.plan.understood.words import with_words
 
 _OLD_ENOUGH = 99
 """The youngest of a class of which nothing is known."""
 
 
 def understood(flow: Flow, classroom: Classroom | None) -> Flow:
-    """The same dish with all its notes. Without a class, nothing follows from its ages, needs
-    and cords."""
+    """The same dish with all its notes. Without a class, nothing follows from its ages, needs,
+    equipment and cords."""
     settings = (
         ()
         if classroom is None
         else tuple(each.setting for each in occasions_of(flow.recipe.key, classroom))
     )
-    steps = tuple(_measured(step, settings) for step in flow.recipe.steps)
-    if any(map(_is_other, steps, flow.recipe.steps)):
-        flow = Flow(replace(flow.recipe, steps=steps), flow.uses, flow.pantry)
+    kit = Kit(settings)
+    if is_read(flow.recipe.language or (classroom.languages[0] if classroom else "en")):
+        flow = _with(flow, with_words(flow, kit))
+    flow = _with(flow, [_measured(step, kit) for step in flow.recipe.steps])
     due = _due(flow, settings)
-    steps = tuple(_with(step, due.get(step.number, ())) for step in flow.recipe.steps)
-    if any(map(_is_other, steps, flow.recipe.steps)):
-        flow = flow.told(replace(flow.recipe, steps=steps))
-    return flow
+    return _with(flow, [_called_for(step, due[step.number]) for step in flow.recipe.steps])
 
 
-def _is_other(one: Step, other: Step) -> bool:
-    return one is not other
+def is_read(language: str) -> bool:
+    """Whether the words of steps in that language are understood."""
+    return language.split("-")[0] == "en"
 
 
-def _measured(step: Step, settings: Sequence[Setting]) -> Step:
+def _with(flow: Flow, steps: Sequence[Step]) -> Flow:
+    if all(map(is_, steps, flow.recipe.steps)):
+        return flow
+    return flow.with_notes(replace(flow.recipe, steps=tuple(steps)))
+
+
+def _measured(step: Step, kit: Kit) -> Step:
     """With the thermometer that a temperature asks for."""
     if step.heat is None or step.has(Kind.THERMOMETER):
         return step
-    own = (name for each in settings for name in each.listed(Kind.THERMOMETER))
-    name = next(own, Kind.THERMOMETER.value)
-    tool = next((found for each in settings if (found := each.tool(name))), None)
+    name = kit.of_kind(Kind.THERMOMETER) or Kind.THERMOMETER.value
     return replace(
         step,
-        needs=(*step.needs, Need(name, 1, step.place, tool)),
+        needs=(*step.needs, kit.need(name, step.place)),
         worked_out=(*step.worked_out, WorkedOut("needs", name, "the temperature")),
     )
 
@@ -88,7 +94,7 @@ def _why(job: str) -> str:
     return "blades in young hands" if job.startswith("sits") else "the heat"
 
 
-def _with(step: Step, due: Sequence[WorkedOut]) -> Step:
+def _called_for(step: Step, due: Sequence[WorkedOut]) -> Step:
     """The step with what is due in it and isn't written."""
     terms = {"watch": step.watch, "wash": step.wash, "adult": step.adult}
     new = [
