@@ -148,10 +148,13 @@ def test_what_is_due_is_still_on_the_finished_step(mutation: Mutation) -> None:
 
 @pytest.mark.parametrize("key", DEMO.folder.recipes)
 def test_nothing_is_missing_or_added_as_it_is(key: str) -> None:
-    """What the mutations are compared with: where all notes are written, none is worked out."""
+    """What the mutations are compared with: a note that is written is never overruled, and none
+    is worked out beside it."""
     facts = facts_with(key, _text(key))
     assert errors_of(facts) == []
-    assert [step.worked_out for step in facts.folder.recipes[key].steps if step.worked_out] == []
+    for step in facts.folder.recipes[key].steps:
+        assert [each for each in step.worked_out if each.note in step.notes] == []
+        assert {each.note for each in step.worked_out} <= {"needs"}
 
 
 def test_the_demo_has_enough_to_lose() -> None:

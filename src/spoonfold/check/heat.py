@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of
+from spoonfold.knowledge.equipment import Kind
+from spoonfold.model.recipe import Need
 from spoonfold.plan.safety.flow import FROZEN, Flow, Journey
 from spoonfold.plan.safety.limits import RAW_NEEDS
+from spoonfold.plan.safety.words import heats_of
+from spoonfold.plan.understood.kit import Kit
 from spoonfold.problem import Place, Problem
 from spoonfold.quantity.temperature import Temperature, show_temperature
 
@@ -118,8 +122,40 @@ def reheat_too_low(facts: Facts) -> Iterator[Problem]:
             )
 
 
+_COOKS = frozenset({"cook"})
+_BOILS = frozenset({"boil", "simmer"})
+
+
+def nothing_hot(facts: Facts) -> Iterator[Problem]:
+    """Words that cook, over a list of equipment on which nothing is hot."""
+    classroom = facts.folder.classroom
+    for flow in flows_of(facts):
+        for number, step in flow.steps.items():
+            if "needs" not in step.notes or step.has(Kind.HOT):
+                continue
+            for action, source in heats_of(flow.actions[number].actions):
+                if not source or (action.kind not in _COOKS and action.verb.name not in _BOILS):
+                    continue
+                kit = Kit(() if classroom is None else (classroom.setting,))
+                listed = (_need(each) for each in step.needs)
+                missing = kit.heat(source, action.heat_said)
+                yield error(
+                    "nothing-hot",
+                    step.notes["needs"],
+                    f"The words of step {number} say “{action.verb.name}”, and its `needs` list "
+                    "nothing that is hot, so no caution and no adult would be printed for the heat.",
+                    "- needs: " + ", ".join([missing, *listed]),
+                )
+                break
+
+
+def _need(need: Need) -> str:
+    return need.name if need.count == 1 else f"{need.name} x{need.count}"
+
+
 RULES = (
     Rule("heat-missing", heat_missing),
     Rule("heat-too-low", heat_too_low),
     Rule("reheat-too-low", reheat_too_low),
+    Rule("nothing-hot", nothing_hot),
 )

@@ -22,6 +22,8 @@ from spoonfold.problem import Place
 Times = Mapping[int, tuple[Fraction, Fraction]]
 """Start and end of each step in class, by its number."""
 
+HOT_WITHIN = Fraction(30)
+"""Minutes at the heat after which food is hot, however long it goes on; common practice."""
 _BEFORE_COOKING = ("arrive", "talk")
 
 
@@ -76,7 +78,8 @@ def times_out(flow: Flow, setting: Setting, times: Times) -> Iterator[TimeOut]:
     cooked = {ingredient.key for ingredient, _ in flow.cooked_before}
     for listed, used in lines:
         item = flow.item_of(used)
-        if item is None:
+        # Butter and lard keep: Food Code 1-201.10 asks for no time and temperature of them.
+        if item is None or "solid fat" in item.tags:
             continue
         for number in dict.fromkeys(use.step for use in flow.uses.of(listed)):
             step = flow.steps[number]
@@ -106,7 +109,13 @@ def _one(
     if early or in_class[0] in chilled:
         since = max(since, times[in_class[0]][0])
     hot = next((n for n in in_class if on_heat(flow.steps[n])), None)
-    until = times[hot][1] if hot is not None else max(times[n][1] for n in in_class)
+    if hot is not None:
+        start, end = times[hot]
+        until = min(end, start + HOT_WITHIN)
+    else:
+        # What it waits for in the cold, it isn't warm.
+        cold = sum((flow.steps[n].wait or Fraction(0) for n in chilled if n in times), Fraction(0))
+        until = max(times[n][1] for n in in_class) - cold
     return TimeOut(used.name, used.place, since, until, hot is not None)
 
 

@@ -28,7 +28,7 @@ from spoonfold.plan.safety.words import (
     done_shellfish,
     firm_egg,
     flaky_fish,
-    heat_of,
+    heats_of,
     on_heat,
     speaks_of_it,
     speaks_of_mix,
@@ -160,8 +160,8 @@ class Flow:
         return frozenset(
             portion.key
             for read in self.actions.values()
-            for each in read.actions
-            if heat_of(each)
+            for each, source in heats_of(read.actions)
+            if source
             for portion in each.foods | each.joined
         )
 

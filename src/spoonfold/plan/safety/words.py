@@ -7,7 +7,7 @@ language is judged by its notes alone.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from spoonfold.kitchen.actions import Action
@@ -120,16 +120,42 @@ def goes_elsewhere(step: Step) -> bool:
     return step.has(Kind.HEAT_SOURCE) or not (step.named(Kind.VESSEL) <= step.named(Kind.BOWL))
 
 
-def heat_of(action: Action) -> str:
-    """What an action heats food with. To light an oven heats none, and what was put into it
-    before is out of it when somebody stirs it."""
-    if action.denied or action.kind == "stove":
+def heats_of(actions: Sequence[Action]) -> Iterator[tuple[Action, str]]:
+    """The actions of a step that somebody does, each with what it heats food with, if anything.
+
+    To light an oven heats no food. Food that was on the heat before goes on there where it is
+    stirred for a time or until a sign, or where the step heats anyway; a pot that is left, covered
+    or put somewhere is off it.
+    """
+    done = [each for each in actions if not each.denied]
+    own = {each.place: _own_heat(each) for each in done}
+    hot = any(own.values())
+    for each in done:
+        goes_on = each.kind in _GOES_ON_HOT and (
+            hot or bool(each.until or (each.minutes or 0) >= 1)
+        )
+        stays = each.heat if goes_on and each.heat != "oven" else ""
+        yield each, own[each.place] or stays
+
+
+def _own_heat(action: Action) -> str:
+    """What the words of an action, or its verb, heat with."""
+    name = action.verb.name
+    if action.kind == "stove" or any(each.key.startswith(f"{name}-") for each in action.foods):
+        # Brown sugar in a list is browned by nobody.
         return ""
-    if action.heat == "oven" and not action.heat_said and not action.verb.implied.heat:
-        return ""
-    if action.kind == "rest" and action.where == "hot" and action.vessel in ("pot", "big pot"):
-        return action.heat or "stove"
-    return action.heat
+    if action.kind == "rest":
+        if action.heat not in _LIT:
+            return action.heat
+        # On the stove, nobody says that it is lit.
+        kept = name in ("keep", "hold") and action.spot in ("hot", "warm")
+        return action.heat or "stove" if kept or action.level else ""
+    return action.heat if action.heat_said or action.verb.implied.heat else ""
+
+
+_LIT = frozenset({"", "stove", "oven", "griddle", "grill"})
+"""What may be cold; any other appliance heats as long as food is in it."""
+_GOES_ON_HOT = frozenset({"mix", "check", "soak", "cut", "grind"})
 
 
 def boils_water(step: Step) -> bool:

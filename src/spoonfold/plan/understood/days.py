@@ -76,6 +76,9 @@ def _fed_by(flow: Flow, number: int) -> Iterator[int]:
         if not each.denied
         for portion in each.foods | each.joined
     }
+    if not portions:
+        # “Leave it overnight”: whatever was done last.
+        yield from flow.order.direct[number]
     for other in flow.order.before[number]:
         if any(
             portion in portions

@@ -9,7 +9,6 @@ from spoonfold.kitchen.actions import Action, Tidy, ToolUse
 from spoonfold.knowledge.equipment import DANGERS, Kind, Tool, all_tools, tool_named
 from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Need
-from spoonfold.plan.safety.words import heat_of
 from spoonfold.problem import Place
 
 _ALIKE = (
@@ -18,6 +17,9 @@ _ALIKE = (
     *(Kind.THERMOMETER, Kind.SINK, Kind.TURNER, Kind.STIRRER),
 )
 """Kinds of which one thing may stand for another, the most telling first."""
+_IN_VESSEL = frozenset({"mix", "eat", "serve", "cover"})
+"""What is done to food where it is."""
+_ON_HEAT = frozenset({Kind.PAN, Kind.POT, Kind.BIG_POT})
 _HEAT = {"stove": Kind.STOVE, "oven": Kind.OVEN, "griddle": Kind.GRIDDLE}
 _TOOLS = {tool.name: tool for tool in all_tools()}
 POT, BIG_POT = "pot", "big pot"
@@ -59,13 +61,20 @@ class Kit:
         same = (own for own, tool in self._tools.items() if tool.name == wanted.name)
         found = next(same, None)
         if found is None:
-            kind = next((kind for kind in _ALIKE if kind in wanted.kinds), None)
-            found = self.of_kind(kind) if kind else None
+            found = next(self._alike(wanted), None)
         if found is None and (not self._is_known or wanted.dangers & DANGERS or wanted.is_sharp):
             return name
         return found
 
-    def heat(self, source: str, is_said: bool) -> str | None:
+    def _alike(self, wanted: Tool) -> Iterator[str]:
+        for kind in _ALIKE:
+            # What has no heat of its own doesn't stand for what has.
+            if kind in wanted.kinds and not (kind in _ON_HEAT and Kind.HEAT_SOURCE in wanted.kinds):
+                name = self.of_kind(kind)
+                if name is not None:
+                    yield name
+
+    def heat(self, source: str, is_said: bool) -> str:
         """What is heated with: `stove`, `oven`, `griddle`, or an appliance by its name. What only
         goes with the verb is done where there is anything hot."""
         kind = _HEAT.get(source)
@@ -75,14 +84,11 @@ class Kit:
         names = {Kind.STOVE: "burner", Kind.OVEN: "oven", Kind.GRIDDLE: "griddle"}
         return found or (names[kind] if kind else source)
 
-    def used(self, action: Action, pot: str) -> Iterator[tuple[str, bool]]:
-        """What one action needs, each with whether the words name it; `pot` is the one that is
-        meant by “the pot”."""
-        source = heat_of(action)
+    def used(self, action: Action, source: str, pot: str) -> Iterator[tuple[str, bool]]:
+        """What one action needs, each with whether the words name it. `source`: what it heats
+        with; `pot`: the one that is meant by “the pot”."""
         if source:
-            name = self.heat(source, action.heat_said)
-            if name is not None:
-                yield name, action.heat_said
+            yield self.heat(source, action.heat_said), action.heat_said
         # What is only washed is washed at the end of the step, and its own note says so.
         for each in () if action.washed else _tools_of(action, source, pot):
             name = self.called(each.name)
@@ -101,12 +107,17 @@ def _tools_of(action: Action, source: str, pot: str) -> Iterator[ToolUse]:
         kinds = _kinds(each.name)
         if each.implied and _is_left_out(kinds, action, source):
             continue
+        if not source and Kind.HEAT_SOURCE in kinds and Kind.VESSEL not in kinds:
+            # On the stove for the night: nobody says that it is lit.
+            continue
         name = each.name if each.implied else _meant(each.name, action, source, pot)
         # Food is in one pot at a time: the one that is named.
         held = held or name == vessel or (Kind.POT in kinds and Kind.POT in _kinds(vessel))
         yield replace(each, name=name)
-    # A pot stays hot when it is off the heat.
-    if vessel and not held and (source or Kind.POT in _kinds(vessel)):
+    # A pot stays hot when it is off the heat, and what is mixed is mixed in something.
+    kinds = _kinds(vessel)
+    stays = action.kind in _IN_VESSEL and not kinds.isdisjoint((Kind.POT, Kind.BOWL))
+    if vessel and not held and (source or stays):
         yield ToolUse(vessel, Tidy.UNKNOWN, True)
 
 

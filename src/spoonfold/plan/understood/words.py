@@ -13,7 +13,7 @@ from spoonfold.kitchen.actions import Action
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.recipe import Ingredient, Step, WorkedOut
 from spoonfold.plan.safety.flow import Flow
-from spoonfold.plan.safety.words import heat_of
+from spoonfold.plan.safety.words import heats_of
 from spoonfold.plan.understood.days import Earlier, earlier_steps, waits_for
 from spoonfold.plan.understood.kit import BIG_POT, POT, Kit
 from spoonfold.quantity.temperature import Temperature
@@ -21,7 +21,7 @@ from spoonfold.quantity.temperature import Temperature
 _MINUTES = frozenset({"time", "wait", "class time"})
 _LEAST_DONE = 130
 """°F: nothing is cooked below it; milk for yeast is warmed to less."""
-_HANDS_OFF = frozenset({"rest", "cold", "thaw", "soak"})
+_HANDS_OFF = frozenset({"rest", "cold", "thaw", "soak", "move"})
 """What goes on with the equipment free."""
 _TAKES_TIME = frozenset({"rest", "stand", "rise", "prove", "proof", "sit", "ferment"})
 """Verbs of lying about that say of themselves that time goes by."""
@@ -73,7 +73,7 @@ def _told(
         new["needs"] = tuple(kit.need(name, step.place) for name in needs)
         found += (WorkedOut("needs", name, why) for name, why in needs.items())
     if "heat" not in step.notes:
-        said = _heat(done)
+        said = _heat(step, done)
         if said is not None:
             new["heat"] = said
             found.append(WorkedOut("heat", f"{said.whole_fahrenheit} °F", "the words"))
@@ -99,8 +99,8 @@ def _needs(
     """Each thing once, with what it follows from; the words before the verbs."""
     used = [
         (name, is_said, each)
-        for each in done
-        for name, is_said in kit.used(each, pot)
+        for each, source in heats_of(done)
+        for name, is_said in kit.used(each, source, pot)
         if is_said or not (each.verb.name == "squeeze" and _is_cut(flow, step, each))
     ]
     said = {name for name, is_said, _ in used if is_said}
@@ -124,7 +124,7 @@ def _is_cut(flow: Flow, step: Step, action: Action) -> bool:
     )
 
 
-def _heat(done: Sequence[Action]) -> Temperature | None:
+def _heat(step: Step, done: Sequence[Action]) -> Temperature | None:
     """What the middle of the food reaches; of several the least, so that too little is seen."""
     said = [
         each.degrees
@@ -132,8 +132,20 @@ def _heat(done: Sequence[Action]) -> Temperature | None:
         if each.degrees is not None
         and each.degrees.fahrenheit >= _LEAST_DONE
         and each.kind not in ("cold", "thaw", "stove")
+        and not _is_denied(each.degrees, step)
     ]
     return min(said, key=lambda each: each.fahrenheit, default=None)
+
+
+_DENIED = re.compile(
+    r"\b(?:not|never|nobody|no|n't|cannot)\b[^.;!?]*?\b(\d+) ?(?:°|º|degrees|f\b|c\b)"
+)
+
+
+def _is_denied(degrees: Temperature, step: Step) -> bool:
+    """“It must not be 165 °F hot” is no proof of anything."""
+    said = {Fraction(each) for each in _DENIED.findall(step.words.replace("n't", " n't"))}
+    return not said.isdisjoint((degrees.fahrenheit, degrees.celsius))
 
 
 def _minutes(flow: Flow, step: Step, done: Sequence[Action]) -> Iterator[tuple[str, Fraction, str]]:
@@ -143,14 +155,14 @@ def _minutes(flow: Flow, step: Step, done: Sequence[Action]) -> Iterator[tuple[s
     for at, action in enumerate(done):
         minutes, name = action.minutes, action.verb.name
         if minutes is None or minutes < 1:
-            if name in guessed and action.verb.passive:
+            if name in guessed and _is_waited_for(action):
                 # “Cook the rice” first says what the rest of the step tells in full.
                 continue
             minutes = _usual(flow, step, action, done[at + 1 :])
             if not minutes:
                 continue
             guessed.append(name)
-        if action.verb.passive:
+        if _is_waited_for(action):
             wait += minutes
         else:
             work += minutes
@@ -159,6 +171,11 @@ def _minutes(flow: Flow, step: Step, done: Sequence[Action]) -> Iterator[tuple[s
         yield "time", Fraction(max(1, round(work))), why
     if wait:
         yield "wait", Fraction(ceil(wait)), why
+
+
+def _is_waited_for(action: Action) -> bool:
+    """Whether it goes on without hands: as it cooks, or where it was put."""
+    return action.verb.passive or (action.kind == "move" and bool(action.where))
 
 
 def _usual(flow: Flow, step: Step, action: Action, then: Sequence[Action]) -> Fraction:
@@ -179,8 +196,11 @@ def _usual(flow: Flow, step: Step, action: Action, then: Sequence[Action]) -> Fr
 
 def _is_aside(done: Sequence[Action]) -> bool:
     """Whether nothing stands on the heat while it waits."""
-    waits = [each for each in done if each.verb.passive]
-    return all(each.kind in _HANDS_OFF and not heat_of(each) for each in waits)
+    return all(
+        each.kind in _HANDS_OFF and not source
+        for each, source in heats_of(done)
+        if _is_waited_for(each)
+    )
 
 
 def _pieces(flow: Flow, step: Step, action: Action) -> Fraction:
