@@ -143,7 +143,7 @@ def nothing_hot(facts: Facts) -> Iterator[Problem]:
                     "nothing-hot",
                     step.notes["needs"],
                     f"The words of step {number} say “{action.verb.name}”, and its `needs` list "
-                    "nothing that is hot, so no caution and no adult would be printed for the heat.",
+                    "nothing that is hot, so no caution and no adult would be printed for it.",
                     "- needs: " + ", ".join([missing, *listed]),
                 )
                 break
