@@ -10,9 +10,9 @@ from judge import DEVELOPMENT, FORMS, SIGHT, Judged, recipes_in
 
 from spoonfold.problem import Level, Place, Problem
 
-MISSED = {"plain": 40, "noted": 40}
+MISSED = {"plain": 41, "noted": 42}
 """The most dangers that may pass unseen, of 143."""
-REFUSED = {"plain": 59, "noted": 18}
+REFUSED = {"plain": 15, "noted": 11}
 """The most right recipes that may be refused, of 143."""
 
 
