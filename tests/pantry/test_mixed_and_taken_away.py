@@ -63,8 +63,10 @@ def _own(text: str) -> Pantry:
 def test_what_an_entry_takes_away_is_known(text: str, gone: tuple[str, ...]) -> None:
     """An allergen, a label to read, a raw hazard, a tag that safety rests on; and of a food that
     doesn't ship nothing can be taken."""
-    ((item, _),) = _own(text + "\n").own
-    assert item.taken_away == gone
+    pantry = _own(text + "\n")
+    item = pantry.find(text.partition(":")[0])
+    assert item is not None and item.taken_away == gone
+    assert [each for each, _ in pantry.retold if each.taken_away] == ([item] if gone else [])
 
 
 def test_it_is_told_and_no_accept_reaches_it(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ def pantry_takes_away(facts: Facts) -> Iterator[Problem]:
     """A food that the author describes with less than what ships says of it."""
     if PANTRY_FILE in facts.troubled:
         return
-    for item, place in facts.folder.pantry.own:
+    for item, place in facts.folder.pantry.retold:
         if not item.taken_away:
             continue
         yield warning(

@@ -147,7 +147,8 @@ _NEUTRAL = frozenset(
     (
         *("fresh", "ripe", "firm", "cold", "warm", "hot", "boiling", "lukewarm", "tepid", "iced"),
         *("chilled", "clean", "ready", "good", "nice", "whole", "big", "fat", "thin", "thick"),
-        *("crisp", "tender", "young"),
+        *("crisp", "tender", "young", "raw", "plain", "boneless", "skinless", "lean", "organic"),
+        *("unsalted", "washed"),
     )
 )
 
@@ -157,10 +158,11 @@ class Pantry:
 
     `build` makes an item when it is first asked for: a command that needs forty
     ingredients doesn't pay for hundreds. `families` are the words for many foods: they are found
-    where no food has the name, and are in no list of names.
+    where no food has the name, and are in no list of names. `retold` are the foods that ship and of
+    which the author says otherwise what is in them.
     """
 
-    __slots__ = ("_build", "_built", "_families", "_found", "_index", "_places")
+    __slots__ = ("_build", "_built", "_families", "_found", "_index", "_places", "_retold")
 
     def __init__(
         self,
@@ -168,8 +170,10 @@ class Pantry:
         build: Callable[[str], Item | None],
         places: Mapping[str, Place] | None = None,
         families: Container[str] = (),
+        retold: Sequence[str] = (),
     ) -> None:
         self._index = index
+        self._retold = retold
         self._families = families
         self._build = build
         self._built: dict[str, Item | None] = {}
@@ -192,12 +196,13 @@ class Pantry:
         return self._places.get(item.name)
 
     @property
-    def own(self) -> Iterator[tuple[Item, Place]]:
-        """Each food that the author describes, and where."""
-        for name, place in self._places.items():
+    def retold(self) -> Iterator[tuple[Item, Place]]:
+        """Each food that ships and of which the author says otherwise what is in it or how it is
+        handled, and where."""
+        for name in self._retold:
             item = self.find(name)
             if item is not None:
-                yield item, place
+                yield item, self._places[name]
 
     def find(self, name: str) -> Item | None:
         """The ingredient of that name, or None: never the nearest by guess."""
@@ -205,8 +210,19 @@ class Pantry:
             known = self._known(fold(name))
             if known is not None and known not in self._built:
                 self._built[known] = self._build(known)
-            self._found[name] = self._mixed(name) if known is None else self._built[known]
+            self._found[name] = (
+                self._mixed(name) or self._frozen(name) if known is None else self._built[known]
+            )
         return self._found[name]
+
+    def _frozen(self, name: str) -> Item | None:
+        """Raw meat and fish from the freezer, and what stands for many foods: cold changes neither
+        what is in them nor the heat that they need. Of a vegetable it may, so None."""
+        first, _, rest = fold(name).partition(" ")
+        item = self.find(rest) if rest and first in ("frozen", "thawed", "defrosted") else None
+        if item is None or not (item.is_family or ("animal" in item.tags and item.raw)):
+            return None
+        return item
 
     def _mixed(self, name: str) -> Item | None:
         """What “granola with almonds” is, where each of its foods is known: all that they have

@@ -306,6 +306,7 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
     shipped = _shipped()
     index = dict(_shipped_index())
     entries: dict[str, Mapping] = {}
+    retold: list[str] = []
     for written, node in own.entries.items():
         if not isinstance(node, Mapping):
             if entries_of(node, found) is None:
@@ -322,17 +323,24 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
             node.place, {**base.entries, **node.entries}, {**base.keys, **node.keys}
         )
         _name_all(index, name, _text(node, "plural"), _texts(node, "also"))
+        if not _MAY_TAKE_AWAY.isdisjoint(node.entries) and (name in shipped or name in families()):
+            retold.append(name)
 
     def build(name: str) -> Item | None:
         own = entries.get(name)
         if own is None:
             return _shipped_item(name)
         item = _item(name, own)
-        is_new = name not in shipped and name not in families()
-        return item if is_new else replace(item, taken_away=_taken_away(_shipped_item(name), item))
+        if name not in retold:
+            return item
+        return replace(item, taken_away=_taken_away(_shipped_item(name), item))
 
     places = {name: node.place for name, node in entries.items()}
-    return Pantry(index, build, places, families())
+    return Pantry(index, build, places, families(), retold)
+
+
+_MAY_TAKE_AWAY = frozenset({"allergens", "check label", "tags", "raw"})
+"""Keys of an entry that stand over what is known of its food."""
 
 
 def _taken_away(ships: Item, own: Item) -> tuple[str, ...]:

@@ -115,11 +115,11 @@ class Names:
     def _of_foods(
         cls, foods: tuple[str, ...], called: tuple[tuple[str, str], ...], kinds: tuple[str, ...]
     ) -> Names:
-        # Hundreds of foods, mostly the same from one check to the next.
-        names = cls((), Pantry({}, lambda name: None))
+        # Thousands of names, mostly the same from one check to the next.
+        names = _AllFoods((), Pantry({}, lambda name: None))
         position = {name: index for index, name in enumerate((*foods, *kinds))}
         for word, name in (*called, *zip(kinds, kinds, strict=True)):
-            names._call(names._listed, _key(word), position[name])
+            names.call(_key(word), position[name])
         return names
 
     def _call(self, names: dict[str, set[int]], name: str, index: int) -> None:
@@ -136,6 +136,28 @@ class Names:
         if strong is not None and len(strong) == 1:
             return strong
         return (strong or set()) | self._other.get(words, set())
+
+
+class _AllFoods(Names):
+    """Every food that the pantry knows: only singulars are kept of so many names, and each run of
+    words is looked for by its own."""
+
+    __slots__ = ()
+
+    def call(self, name: str, index: int) -> None:
+        """Adds a name of the food at a position."""
+        for single in singulars(name):
+            self._listed[single].add(index)
+        first, space, rest = name.partition(" ")
+        count = 2 + rest.count(" ") if space else 1
+        for word in (first,) if space else _forms(name)[0]:
+            if count > self.lengths.get(word, 0):
+                self.lengths[word] = count
+
+    def meant(self, words: str) -> set[int]:
+        """Which foods a run of words may mean; empty: none."""
+        found = (self._listed.get(single) for single in singulars(words))
+        return next((each for each in found if each), set())
 
 
 def share_said(mention: Mention) -> str | None:
