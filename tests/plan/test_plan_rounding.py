@@ -14,7 +14,6 @@ from spoonfold.plan.amounts.scoop import (
     POUND,
     QUART,
     TBSP,
-    is_weighed,
     round_to,
     round_weight,
     volume_step,
@@ -126,16 +125,6 @@ class TestWeight:
     def test_rounded(self, ounces: str, rounded: str) -> None:
         """Weights go to the nearest step, and never to nothing."""
         assert round_weight(Fraction(ounces)) == Fraction(rounded)
-
-    @pytest.mark.parametrize("ounces", ["1/4", "1/2", "3/4", "2", "40"])
-    def test_weighed(self, ounces: str) -> None:
-        """The three small weights of the guide are weighed, and all from 2 oz."""
-        assert is_weighed(Fraction(ounces))
-
-    @pytest.mark.parametrize("ounces", ["1/8", "1", "3/2", "1.99"])
-    def test_measured(self, ounces: str) -> None:
-        """Other weights below 2 oz are measured by volume."""
-        assert not is_weighed(Fraction(ounces))
 
 
 class TestWorkedNumbers:

@@ -5,10 +5,9 @@ A teaching device: it shows what is there by weight, and says nothing about heal
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 
 from spoonfold.knowledge.produce import taken_in_part
 from spoonfold.language.texts import Texts
@@ -189,7 +188,7 @@ def plate_of(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, texts
 def dish_colours(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Bar:
     """Of one dish the colours alone."""
     eaten = _portion(recipe, weights_of(recipe, uses, pantry))
-    return _bar(_shares(colours_of, eaten), _names(texts), texts)
+    return _bar(colours_of(eaten), _names(texts), texts)
 
 
 def avoided_in(settings: Iterable[Setting]) -> frozenset[str]:
@@ -220,7 +219,7 @@ def _plate(
     texts: Texts,
 ) -> Plate:
     colours, vegetables, origins, processing = (
-        _shares(way, eaten) for way in (colours_of, vegetables_of, origins_of, processing_of)
+        way(eaten) for way in (colours_of, vegetables_of, origins_of, processing_of)
     )
     # A dish of fruit lacks no vegetable.
     fruit = not vegetables.total and any(item.group == "fruit" for item, _ in eaten)
@@ -248,15 +247,10 @@ def _called(item: Item, texts: Texts) -> str:
     return item.called(texts.language, many=item.name not in taken_in_part()) or item.name
 
 
-# The page of a dish is made in one language after the other, and its shares are the same in all.
-@lru_cache(maxsize=1 << 6)
-def _shares(way: Callable[[Iterable[Eaten]], Shares], eaten: tuple[Eaten, ...]) -> Shares:
-    return way(eaten)
-
-
 def _bar(shares: Shares, names: Mapping[Part, str], texts: Texts) -> Bar:
+    percents = shares.percents
     segments = tuple(
-        Segment(names[part], _percent(share, shares.percents[part], texts), share, _PATTERNS[part])
+        Segment(names[part], _percent(share, percents[part], texts), share, _PATTERNS[part])
         for part, share in shares.parts.items()
     )
     return Bar(
@@ -274,7 +268,6 @@ def _percent(share: Fraction, whole: int, texts: Texts) -> str:
     return texts.say("{percent} %", percent=whole)
 
 
-@lru_cache(maxsize=8)
 def _names(texts: Texts) -> Mapping[Part, str]:
     return {
         "red": texts.say("red"),

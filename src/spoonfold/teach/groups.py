@@ -12,7 +12,6 @@ import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 
 from spoonfold.knowledge.produce import everyday_produce
 from spoonfold.model.pantry import COLOURS, Item, Pantry
@@ -29,7 +28,7 @@ Part = str | int
 _WATER = "water"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Shares:
     """What each part of a whole weighs, and the whole; exact."""
 
@@ -41,13 +40,13 @@ class Shares:
         """Grams altogether."""
         return sum(self.grams.values(), Fraction(0))
 
-    @cached_property
+    @property
     def parts(self) -> Mapping[Part, Fraction]:
         """Each part's share: they sum to one, or are all zero where there is nothing."""
         total = self.total
         return {part: grams / total if total else Fraction(0) for part, grams in self.grams.items()}
 
-    @cached_property
+    @property
     def percents(self) -> Mapping[Part, int]:
         """The same in whole per cent."""
         return percents(self.parts)

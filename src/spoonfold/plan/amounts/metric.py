@@ -71,8 +71,6 @@ def metric_line(line: ScaledLine, item: Item | None) -> MetricLine | None:
     if not known or len(known) < len(uses):
         return None
     first = known[0]
-    if len(known) == 1:
-        return None if _is_nothing_for_a_scale(first) else MetricLine(first, known)
     if any((each.unit, each.each) != (first.unit, first.each) for each in known):
         return None
     low = sum((each.low for each in known), Fraction(0))
@@ -82,30 +80,21 @@ def metric_line(line: ScaledLine, item: Item | None) -> MetricLine | None:
     return MetricLine(replace(first, low=low, high=high if high > low else None), known)
 
 
-def _is_nothing_for_a_scale(amount: Amount) -> bool:
-    return amount.low < SMALLEST and amount.unit in (GRAM, MILLILITRE)
-
-
 def _by_the_spoon(measured: Sequence[Measured]) -> bool:
     volumes = [
         each.exact.to(TBSP).low
         for each in measured
         if each.exact.unit.dimension is Dimension.VOLUME
     ]
-    if len(volumes) == 1:
-        return volumes[0] < SPOONS_BELOW
     return bool(volumes) and sum(volumes, Fraction(0)) < SPOONS_BELOW
 
 
 def _of_use(use: ScaledUse, item: Item | None) -> Amount | None:
-    if use.measured is None or use.use.piece:
+    measured = use.measured
+    if measured is None or use.use.piece:
         return None
-    return _measured(use.measured, item, use.use.ingredient.preparation)
-
-
-def _measured(measured: Measured, item: Item | None, preparation: str | None) -> Amount | None:
     if measured.exact.unit.dimension is not Dimension.COUNT:
-        return metric_of(measured.exact, item, preparation)
+        return metric_of(measured.exact, item, use.use.ingredient.preparation)
     # Cans are opened whole or in parts that can be told, as they are without a scale.
     return metric_of(measured.shown[0], item, None) if measured.way is Way.COUNT else None
 

@@ -54,8 +54,6 @@ _WEIGHT_STEPS: tuple[tuple[Fraction, bool, Fraction], ...] = (
 )
 """The same in ounces."""
 
-_WORTH_WEIGHING = (Fraction(1, 4), Fraction(1, 2), Fraction(3, 4))
-
 
 def volume_step(amount_in_tsp: Fraction, accurate: bool) -> Fraction:
     """The step, in teaspoons, to which a volume in teaspoons is rounded.
@@ -70,11 +68,6 @@ def volume_step(amount_in_tsp: Fraction, accurate: bool) -> Fraction:
 def weight_step(oz: Fraction) -> Fraction:
     """The step, in ounces, to which a weight in ounces is rounded."""
     return _step(_WEIGHT_STEPS, oz, POUND / 4)
-
-
-def is_weighed(oz: Fraction) -> bool:
-    """Whether the guide weighs this at all, rather than measuring it by volume."""
-    return oz >= 2 or oz in _WORTH_WEIGHING
 
 
 def round_weight(oz: Fraction) -> Fraction:
