@@ -181,6 +181,7 @@ class TestOverriding:
             assert (site / "words.html").read_text("utf-8").endswith(f"<title>{title}</title>")
             assert "Plain rice" in (site / "index.html").read_text("utf-8")
 
+    @pytest.mark.slow
     def test_printed_sheets_too(self, tmp_path: Path) -> None:
         """Built from inside the folder: its stylesheet prints with the fonts that ship, and its
         icon stands in the stylesheet that ships."""

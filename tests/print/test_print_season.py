@@ -8,8 +8,8 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from printed_sheets import Press, Printed, printed, squeezed
-from small_class import write_small_class
 
+from small_class import write_small_class
 from spoonfold.build import build
 from spoonfold.model.prose import plain
 from spoonfold.plan.people.jobs import jobs_of

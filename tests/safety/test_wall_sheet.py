@@ -11,6 +11,7 @@ import pytest
 from spoonfold.build import build
 from tiny_class import CLASS, write_class
 
+pytestmark = pytest.mark.slow
 LETTER, A4 = (612, 792), (595, 842)
 
 

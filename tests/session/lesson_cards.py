@@ -17,21 +17,25 @@ class Lessons:
     def __init__(self, folder: Path) -> None:
         self.office = Office(folder)
         self.examined = examine(folder)
+        self._cards: dict[int, LessonCard] = {}
         self.clocks = {each.session.number: each for each in self.examined.facts.clocks}
 
     def timed(self, number: int) -> Timed:
         return self.clocks[number]
 
     def card(self, number: int) -> LessonCard:
-        office = self.office
-        return lesson_card_of(
-            office.read,
-            office.classroom,
-            self.timed(number),
-            office.uses,
-            self.examined.accepted,
-            office.texts,
-        )
+        """Made once: to advise what to do when it gets late takes many schedules."""
+        if number not in self._cards:
+            office = self.office
+            self._cards[number] = lesson_card_of(
+                office.read,
+                office.classroom,
+                self.timed(number),
+                office.uses,
+                self.examined.accepted,
+                office.texts,
+            )
+        return self._cards[number]
 
     def printed(self, number: int) -> Printed:
         return self.office.printed(

@@ -67,6 +67,7 @@ class Office:
         self.printer = printer(self.layouts)
         self.environment = environment_for(self.layouts, self.texts)
         self.folder = folder
+        self._cards: dict[int, TableCards] = {}
 
     @cached_property
     def context(self) -> BuildContext:
@@ -79,7 +80,9 @@ class Office:
         return self.classroom.sessions[number - 1]
 
     def cards(self, number: int) -> TableCards:
-        return self.cards_of(self.session(number))
+        if number not in self._cards:
+            self._cards[number] = self.cards_of(self.session(number))
+        return self._cards[number]
 
     def cards_of(self, session: Session) -> TableCards:
         """The cards of a session that may differ from the one that was written."""

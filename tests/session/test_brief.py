@@ -177,6 +177,7 @@ def test_the_strict_checker_finds_nothing(which: str, request: pytest.FixtureReq
     assert failures(request.getfixturevalue(which).pdf) == []
 
 
+@pytest.mark.slow
 def test_briefs_go_to_the_adults_alone_and_are_carried_over(tmp_path: Path) -> None:
     """They lie in the session's folder of `class/`, and stay when something else is made."""
     folder = write_class(tmp_path)

@@ -15,6 +15,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.press.render import RenderContext, render_context_for
 from spoonfold.sheets.worksheet.sheet import Worksheet, worksheet_pair
 
+pytestmark = pytest.mark.slow
 SHORT_SIDES, LONG_SIDES = 1, 3
 
 
