@@ -70,7 +70,7 @@ def undescribed_tool(facts: Facts) -> Iterator[Problem]:
             term.place,
             f"Nothing is known of “{term.text}”, so no caution for it would be printed: whether "
             f"it cuts, burns or has a cord.{more}",
-            _described_by(term.text, (*nearest_tools(term.text, owned), *nearest_tools(term.text))),
+            _described_by(term.text, _near(term.text, owned)),
         )
 
 
@@ -91,6 +91,11 @@ def undescribed_equipment(facts: Facts) -> Iterator[Problem]:
                     "washes it.",
                     _described_by(name, nearest_tools(name)),
                 )
+
+
+def _near(name: str, owned: frozenset[str]) -> tuple[str, ...]:
+    """Other names that may be meant: first of what the class has."""
+    return (*nearest_tools(name, owned - {name}), *nearest_tools(name))
 
 
 def _described_by(name: str, near: Sequence[str]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from spoonfold.check.kitchen import heats
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.recipe import Need
@@ -15,10 +16,10 @@ from spoonfold.problem import Place, Problem
 from spoonfold.quantity.temperature import Temperature, show_temperature
 
 _WORDS = {
-    "egg": ", or words such as “until yolk and white are firm” for eggs by themselves",
-    "fish": ", or the words “until it is opaque and flakes”",
-    "shellfish": ", or the words “until it is opaque” or “until the shells open”",
-    FROZEN: ", or a boil; or write “ready to eat” after the comma where the label says so",
+    "egg": "for eggs by themselves words such as “until yolk and white are firm”",
+    "fish": "the words “until it is opaque and flakes”",
+    "shellfish": "the words “until it is opaque” or “until the shells open”",
+    FROZEN: "a boil, or “ready to eat” after the comma in the list, where the label says so",
 }
 
 
@@ -51,6 +52,14 @@ def _missing(flow: Flow, journey: Journey) -> Problem:
             "the heat.",
             "Cook it at a burner, a griddle or in the oven, and list that under `needs`.",
         )
+    if not any(heats(flow, number) for number in flow.steps):
+        return error(
+            "heat-missing",
+            place,
+            f"Step {hazard.start} puts in {hazard.name}, and no step cooks anything.",
+            f"Write a step that cooks it until it reaches {show_temperature(least)}, or take it "
+            "cooked, canned or pasteurized.",
+        )
     row = RAW_NEEDS[hazard.kind].row if hazard.kind in RAW_NEEDS else None
     published = f" ({row.food})" if row is not None else ""
     return error(
@@ -58,8 +67,17 @@ def _missing(flow: Flow, journey: Journey) -> Problem:
         place,
         f"Step {hazard.start} puts in {hazard.name}{published}, and no step says that "
         f"{show_temperature(least)} is reached.",
-        f"- heat: {least.whole_fahrenheit} °F{_WORDS.get(hazard.kind, '')}",
+        _how(journey, f"- heat: {least.whole_fahrenheit} °F"),
     )
+
+
+def _how(journey: Journey, note: str) -> str:
+    """The note alone on its line, below what else would do and where it goes."""
+    where = "" if journey.at_heat is not None else "Under the step that cooks it"
+    words = _WORDS.get(journey.hazard.kind)
+    if words is None:
+        return f"{where}:\n{note}" if where else note
+    return f"{where or 'Under this step'}, or {words}:\n{note}"
 
 
 def heat_too_low(facts: Facts) -> Iterator[Problem]:

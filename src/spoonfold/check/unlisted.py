@@ -32,6 +32,8 @@ _THE_FOOD = re.compile(r"\b(?:add|any|in|into|little|more|of|some|the|with)\s+$"
 """Words in front of a family that is also a verb: “fish out the pips”, “cream the butter” aren't
 foods."""
 
+_APART = "Give each a line of its own"
+
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
     """A food with an allergen, or of an animal, that a step names and the list doesn't."""
@@ -75,7 +77,7 @@ def _second_food(line: Ingredient, own: Names, foods: _Foods) -> Iterator[Proble
                 line.place,
                 f"“{piece}” stands where only how {line.name} is prepared belongs: nobody buys "
                 "it, and no sheet warns those who avoid it.",
-                f"Give each a line of its own:\n- {_line(line, rest)}\n- {other}",
+                f"{_APART}, and name each in its step:\n- {_line(line, rest)}\n- {other}",
             )
             continue
         for mention in mentions_in([Text(_SIZE.sub("", piece), line.place)], 0, foods.names):
@@ -105,7 +107,7 @@ def _second_food(line: Ingredient, own: Names, foods: _Foods) -> Iterator[Proble
                 line.place,
                 f"“{mention.words}” stands behind the comma, where only how {line.name} is "
                 "prepared belongs: no sheet warns those who avoid it.",
-                f"Give each a line of its own, with its amount:\n- {_line(line, rest)}\n"
+                f"{_APART}, with its amount, and name each in its step:\n- {_line(line, rest)}\n"
                 f"- … {mention.words}\nWhere it is bought with it, call it so, without the comma "
                 "and describe that in content/pantry.yaml.",
             )

@@ -128,7 +128,8 @@ def inline_tree(token: Token, text: Lines, found: Found) -> tuple[Inline, ...]:
                     stack[-1][2].append(Emphasis(_joined(children), strong))
             case "link_close":
                 opened, place, children = stack.pop()
-                address = str(opened.attrs.get("href", "")) if opened else ""
+                # The parser wrote letters beyond ASCII as addresses have them.
+                address = unquote(str(opened.attrs.get("href", ""))) if opened else ""
                 title = str(opened.attrs.get("title", "")) if opened else ""
                 cursor.find("](")
                 cursor.find(")")

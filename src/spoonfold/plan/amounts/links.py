@@ -173,7 +173,8 @@ class LinkReader:
                         link.place,
                         f"“{part} {mention.words}” says that not all of it is meant, but the "
                         "link gives no share, so this step takes all of it.",
-                        _written(link, ingredient.key, "1/2"),
+                        "Link it with its share, and link the rest where it goes:\n"
+                        + _written(link, ingredient.key, "1/2"),
                         Level.WARNING,
                     )
 

@@ -30,6 +30,8 @@ from spoonfold.plan.amounts.mentions import (
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.show import show_number
 
+_SHARED = "Link it with its share, and link the rest where it goes:\n"
+
 
 @dataclass(frozen=True, slots=True)
 class Use:
@@ -227,7 +229,7 @@ class _Tally:
             "amount-in-words",
             mention.place,
             f"“{amount}” in front of {mention.words} stays the same for every number of people.",
-            f"Name it without its amount, or link to it:\n"
+            "Name it without its amount; or link to it, and link the rest where it goes:\n"
             f'[{amount} of the {mention.words}](#{self.ingredients[index].key} "{amount}")',
         )
 
@@ -242,16 +244,16 @@ class _Tally:
                 mention.place,
                 f"The list says “{how}”, but without a link this step takes all of the "
                 f"{self.ingredients[index].name}.",
-                f'[half the {mention.words}](#{key} "1/2")',
+                f'{_SHARED}[half the {mention.words}](#{key} "1/2")',
                 Level.WARNING,
             )
-        elif part is not None:
+        elif part is not None and part not in _own_words(self.ingredients[index]):
             self.add(
                 "share-in-words",
                 mention.place,
                 f"“{part} {mention.words}” says that not all of it is meant, but without a "
                 "link this step takes all of it.",
-                f'[{part} {mention.words}](#{key} "1/2")',
+                f'{_SHARED}[{part} {mention.words}](#{key} "1/2")',
                 Level.WARNING,
             )
         elif amount is not None and is_measured(amount):
@@ -262,7 +264,8 @@ class _Tally:
                 mention.place,
                 f"“{amount}” in front of {mention.words} stays the same for every number of "
                 "people; the amounts that are worked out stand beside the step.",
-                f'Name it without its amount, or link to it:\n[{mention.words}](#{key} "{amount}")',
+                "Name it without its amount; or link to it, and link the rest where it goes:\n"
+                f'[{mention.words}](#{key} "{amount}")',
                 Level.WARNING,
             )
 
@@ -332,3 +335,8 @@ class _Tally:
             f"{show_number(use.share)} (step {use.step})" for use in uses if use.share
         )
         return f"They add up to more than 1: {shares}."
+
+
+def _own_words(ingredient: Ingredient) -> list[str]:
+    """“Leftover” of “mashed potatoes, leftover” is no share of them."""
+    return f"{ingredient.name} {ingredient.preparation or ''}".casefold().replace(",", " ").split()
