@@ -19,6 +19,7 @@ from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Session
 from spoonfold.plan.clock.class_work import times_at
 from spoonfold.plan.safety.cold import chill_by, sums
+from spoonfold.plan.safety.dish import dish_with, dishes_at
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
@@ -27,9 +28,9 @@ from spoonfold.problem import Failure
 from spoonfold.sheets.home_labels import (
     HomeLabels,
     PortionLabel,
-    at_table,
     chilled_by,
     clock_of,
+    eaten_at,
     home_labels_of,
 )
 from tiny_class import CLASS, RICE, write_class
@@ -51,7 +52,13 @@ def labels(session: Session) -> HomeLabels:
 
 
 def of_dish(session: Session, key: str) -> list[PortionLabel]:
-    return [each for each in labels(session).labels if each.dish == DEMO.recipes[key].title]
+    """The labels of a dish, under whatever name its tables cook it."""
+    recipe = DEMO.recipes[key]
+    titles = {
+        dish.recipe.title
+        for dish in dishes_at(recipe, FACTS.uses[key], DEMO.pantry, session.setting, "en")
+    }
+    return [each for each in labels(session).labels if each.dish in titles]
 
 
 @every_session
@@ -96,12 +103,15 @@ def test_the_table_without_milk_has_no_milk_in_its_box() -> None:
 
 def test_where_a_label_decides_both_foods_are_on_the_box() -> None:
     """A swap that is used only if a packet names an allergen leaves the original on the list."""
-    recipe = DEMO.recipes["turkey-kofta"]
-    swap = table_swaps(
-        recipe, FACTS.uses["turkey-kofta"], DEMO.pantry, CLASSROOM.sessions[5].setting
-    )[0]
-    sure = at_table(recipe, [replace(swap, if_label=())])
-    perhaps = at_table(recipe, [replace(swap, if_label=swap.duties)])
+    recipe, uses = DEMO.recipes["turkey-kofta"], FACTS.uses["turkey-kofta"]
+    setting = CLASSROOM.sessions[5].setting
+    swap = table_swaps(recipe, uses, DEMO.pantry, setting)[0]
+    sure, perhaps = (
+        eaten_at(
+            dish_with(recipe, uses, DEMO.pantry, setting, [replace(swap, if_label=found)], "en")
+        )
+        for found in ((), swap.duties)
+    )
     gone = {each.key for each in swap.originals}
     assert not gone & {each.key for each in sure.ingredients}
     assert gone <= {each.key for each in perhaps.ingredients}

@@ -15,11 +15,11 @@ from spoonfold.model.prose import Emphasis, Inline, Text, plain
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import jobs_of
-from spoonfold.plan.safety.swapped import TableSwap, table_swaps
+from spoonfold.plan.safety.dish import Dish, dishes_at
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.problem import Place
 from spoonfold.sheets.table_cards import TableCard, table_cards_of
-from spoonfold.sheets.table_cards.steps import CardStep, swapped_words
+from spoonfold.sheets.table_cards.steps import CardStep
 
 HERE = Place("x.md", 1)
 
@@ -48,19 +48,15 @@ def _cards(demo: Examined, dish: str, language: str) -> dict[str, TableCard]:
     return {card.where.split()[-1]: card for card in cards.cards if card.dish == dish}
 
 
-def _at_table_two(folder: ClassFolder, recipe: Recipe, uses: Uses) -> list[TableSwap]:
-    """The swaps of the first session that cooks the dish."""
+def _at_table_two(folder: ClassFolder, recipe: Recipe, uses: Uses) -> Dish:
+    """What the second table cooks of it in the first session that cooks the dish."""
     assert folder.classroom is not None
     session = next(
         each
         for each in folder.classroom.sessions
         if any(one.text == recipe.key for one in each.dishes)
     )
-    return [
-        each
-        for each in table_swaps(recipe, uses, folder.pantry, session.setting)
-        if each.table == 2
-    ]
+    return dishes_at(recipe, uses, folder.pantry, session.setting, "en")[1]
 
 
 def _words(card: TableCard) -> str:
@@ -130,25 +126,36 @@ def test_articles_and_word_ends(demo: Examined, language: str, written: str, sai
     folder = folder_in(demo.read.folder, language)
     recipe = folder.recipes["turkey-kofta"]
     uses = uses_in(demo.facts.uses, folder.recipes)[recipe.key]
-    swaps = _at_table_two(folder, recipe, uses)
     step = replace(recipe.steps[0], text=(Text(written, HERE),), wording=None)
-    texts = load_texts(language, shipped_layouts())
-    assert plain(swapped_words(step, recipe, swaps, (), folder.pantry, texts)) == said
+    dish = _at_table_two(folder, replace(recipe, steps=(step, *recipe.steps[1:])), uses)
+    assert plain(dish.recipe.steps[0].text) == said
 
 
 def test_a_step_that_names_it_otherwise_says_so_at_its_end(demo: Examined) -> None:
-    """Where no words can be replaced, the step says what to use all the same."""
+    """Where no words can be replaced, the card says what to use all the same."""
     folder = demo.read.folder
     recipe = folder.recipes["turkey-kofta"]
-    uses = demo.facts.uses[recipe.key]
-    swaps = _at_table_two(folder, recipe, uses)
-    step = replace(recipe.steps[0], text=(Text("Stir it in.", HERE),))
-    used = next(
-        row
-        for row in uses.by_step.values()
-        if any(use.ingredient.name == "plain yogurt" for use in row)
+    sauce = next(each for each in recipe.steps if "plain yogurt" in plain(each.text))
+    steps = tuple(
+        replace(each, text=(Text("Stir it in.", HERE),)) if each is sauce else each
+        for each in recipe.steps
     )
-    texts = load_texts("en", shipped_layouts())
-    found = swapped_words(step, recipe, swaps, used, folder.pantry, texts)
-    assert plain(found) == "Stir it in. Use coconut yogurt."
-    assert _bold(found) == ["Use coconut yogurt."]
+    recipes = {**folder.recipes, recipe.key: replace(recipe, steps=steps)}
+    assert folder.classroom is not None
+    session = folder.classroom.sessions[5]
+    cards = table_cards_of(
+        replace(folder, recipes=recipes),
+        folder.classroom,
+        demo.facts.uses,
+        session,
+        jobs_of(folder.classroom, recipes),
+        load_texts("en", shipped_layouts()),
+    )
+    card = next(each for each in cards.cards if each.where == "Table 2")
+    step = next(
+        each
+        for each in card.entries
+        if isinstance(each, CardStep) and each.view.number == sauce.number
+    )
+    assert plain(step.view.text) == "Stir it in. Use coconut yogurt."
+    assert _bold(step.view.text) == ["Use coconut yogurt."]

@@ -13,6 +13,7 @@ import pytest
 from session_sheets import Office, Printed, failures, squeezed
 
 from spoonfold.build import build
+from spoonfold.check.rule import facts_of
 from spoonfold.language.amounts import amounts_text
 from spoonfold.model.classroom import Setting
 from spoonfold.model.prose import Link, Text, plain
@@ -21,6 +22,7 @@ from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
 from spoonfold.plan.people.jobs import seat_letter
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.problem import Place
+from spoonfold.sheets.home_labels import home_labels_of
 from spoonfold.sheets.table_cards import FILE, SIDES, TableCard
 from spoonfold.sheets.table_cards.steps import CardStep, Elsewhere, without_amounts
 from tiny_class import CLASS, write_class
@@ -131,7 +133,7 @@ class TestAmounts:
 
     def test_it_is_said_how_an_amount_comes_about(self, office: Office) -> None:
         """Half eggs are beaten and measured, and nobody salts a large pot all at once; nobody
-        tastes what is raw."""
+        tastes what is raw; beans in place of turkey are tasted."""
         usual = office.session(4)
         half = replace(usual, setting=replace(usual.setting, portion=F(1, 2)))
         card = office.cards_of(half).cards[0]
@@ -139,13 +141,14 @@ class TestAmounts:
         assert eggs.note == "beat 3 and measure this much; 1 % less" and "cup" in eggs.amount.text
         assert card.portion == "One portion: 1 bowl. ½ of a portion for each"
         notes = {
-            number: use.note
-            for number in (2, 6, 7)
-            for step in steps(office.cards(number).cards[-1])
+            (number, at): use.note
+            for number, at in ((2, -1), (6, 0), (6, -1), (7, -1))
+            for step in steps(office.cards(number).cards[at])
             for use in step.uses
             if use.key == "salt"
         }
-        assert notes == {2: "start with three quarters, then taste", 6: "", 7: ""}
+        first = "start with three quarters, then taste"
+        assert notes == {(2, -1): first, (6, 0): "", (6, -1): first, (7, -1): ""}
 
     def test_words_name_no_amount_of_another_size(
         self, office: Office, soup_cards: Printed
@@ -203,10 +206,13 @@ class TestSteps:
         assert checked > 20
 
     def test_raw_and_ready_boards_are_marked(self, office: Office) -> None:
-        """Shaping raw turkey is done on the raw board, cutting what is eaten raw on the other."""
-        for card in office.cards(6).cards:
+        """Shaping raw turkey is done on the raw board, cutting what is eaten raw on the other; at
+        the table that has beans instead nothing is raw."""
+        turkey, milkless, beans = office.cards(6).cards
+        for card in (turkey, milkless):
             boards = {step.view.number: step.board for step in steps(card)}
             assert boards[8] == "raw" and boards[4] == boards[5] == "ready" and not boards[10]
+        assert not any(step.board for step in steps(beans))
 
     @pytest.mark.parametrize("session", SESSIONS)
     def test_seats_are_those_of_the_job_chart(self, office: Office, session: int) -> None:
@@ -268,10 +274,40 @@ class TestSwaps:
             for word in ("avoid", "allergicto", "cannoteat", "childwithout", "vegetarian"):
                 assert word not in page
 
-    def test_allergens_stay_named_where_a_swap_takes_them_out(self, office: Office) -> None:
-        """A swap can be forgotten: milk is named at the table that has none, too."""
-        for card in office.cards(6).cards:
-            assert "milk" in {label.allergen for label in card.labels.contains}
+    @pytest.mark.parametrize("session", SESSIONS)
+    def test_a_card_has_the_allergens_of_its_tables_labels(
+        self, office: Office, session: int
+    ) -> None:
+        """What stands on a table's card stands on the boxes that it takes home, and nothing else;
+        so does the dish's name."""
+        boxes = home_labels_of(
+            office.read,
+            office.classroom,
+            office.session(session),
+            office.uses,
+            (facts_of(office.read).flows, None),
+            office.texts,
+        ).labels
+        for card in office.cards(session).cards:
+            own = [box for box in boxes if (box.dish, box.table) == (card.title, card.where)]
+            assert own or card.where == "For all"
+            assert all(box.labels == card.labels for box in own)
+
+    def test_a_table_without_raw_meat_is_told_of_none(self, office: Office) -> None:
+        """Where beans stand for turkey, neither the caution, the washing nor the temperature of
+        poultry is on the card, and what single steps say is what the author wrote for beans."""
+        turkey, _, beans = office.cards(6).cards
+        told = {
+            card.where: {each.text for step in steps(card) for each in step.view.cautions}
+            for card in (turkey, beans)
+        }
+        assert any("poultry" in text for text in told["Table 1"])
+        assert not any("poultry" in text for text in told["Table 3"])
+        words = {step.view.number: plain(step.view.text) for step in steps(beans)}
+        assert "mash them" in words[7] and "turkey" not in " ".join(words.values())
+        assert beans.title == "White bean kofta with cucumber yogurt"
+        facts = [fact for step in steps(beans) for fact in step.view.facts]
+        assert not any(fact.icon == "thermometer" for fact in facts)
 
 
 class TestPrint:

@@ -38,6 +38,21 @@ def swap_of_nothing(facts: Facts) -> Iterator[Problem]:
             )
 
 
+def swap_of_no_step(facts: Facts) -> Iterator[Problem]:
+    """Words under a swap for a step that isn't there."""
+    for recipe, swap in _swaps(facts):
+        numbers = {step.number for step in recipe.steps}
+        for each in swap.steps:
+            if each.number not in numbers:
+                yield error(
+                    "swap-of-no-step",
+                    each.place,
+                    f"There is no step {each.number}: the recipe has {len(numbers)}, so nobody "
+                    "would read these words.",
+                    "Write them beside the number of the step that they are for.",
+                )
+
+
 def swap_for_itself(facts: Facts) -> Iterator[Problem]:
     """The replacement is the same food."""
     pantry = facts.folder.pantry
@@ -99,6 +114,7 @@ def swap_not_free(facts: Facts) -> Iterator[Problem]:
 
 RULES = (
     Rule("swap-of-nothing", swap_of_nothing),
+    Rule("swap-of-no-step", swap_of_no_step),
     Rule("swap-for-itself", swap_for_itself),
     Rule("swap-reason", swap_reason),
     Rule("swap-not-free", swap_not_free),

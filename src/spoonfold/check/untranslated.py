@@ -84,6 +84,11 @@ def _missing_parts(recipe: Recipe, translation: Translation, pantry: Pantry) -> 
         item = pantry.find(swap.use.name)
         if item is None or item.called(translation.language, False) is None:
             yield f"the swap {swap.use.name}"
+    for swap, other in zip(recipe.swaps, translation.swaps, strict=False):
+        worded = {each.number for each in other.steps}
+        for each in swap.steps:
+            if each.number not in worded:
+                yield f"step {each.number} with {swap.use.name}"
 
 
 def swaps_missing(facts: Facts) -> Iterator[Problem]:

@@ -16,8 +16,8 @@ from spoonfold.knowledge.names import fold
 from spoonfold.language.texts import SOURCE_LANGUAGE
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.prose import Emphasis, Inline, Link
-from spoonfold.model.recipe import Ingredient, Recipe, Step, Swap, Term, Wording
+from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
+from spoonfold.model.recipe import Ingredient, Recipe, Step, Swap, SwapStep, Term, Wording
 from spoonfold.model.teaching import Skill, Word
 from spoonfold.model.translation import Foreign, TranslatedIngredient, TranslatedStep, Translation
 from spoonfold.plan.amounts.uses import Uses
@@ -167,11 +167,35 @@ def _swaps(
             _worded(swap.use, other, original, language)
             for swap, other in zip(recipe.swaps, translation.swaps, strict=True)
         ]
+        steps = [
+            _swap_steps(swap, other, original)
+            for swap, other in zip(recipe.swaps, translation.swaps, strict=True)
+        ]
     else:
         uses = [_by_pantry(swap.use, pantry, original, language, True) for swap in recipe.swaps]
+        steps = [_swap_steps(swap, None, original) for swap in recipe.swaps]
     return tuple(
-        replace(swap, use=use, shown=names.get(swap.instead_of.text, swap.instead_of.text))
-        for swap, use in zip(recipe.swaps, uses, strict=True)
+        replace(
+            swap, use=use, shown=names.get(swap.instead_of.text, swap.instead_of.text), steps=own
+        )
+        for swap, use, own in zip(recipe.swaps, uses, steps, strict=True)
+    )
+
+
+def _swap_steps(
+    swap: Swap, other: TranslatedIngredient | None, original: str
+) -> tuple[SwapStep, ...]:
+    """A swap's own words for steps; where they aren't translated, those of the original: its
+    food's name in the recipe's words would leave out what is done to it."""
+    worded = {} if other is None else {each.number: each.text for each in other.steps}
+    return tuple(
+        replace(
+            each,
+            wording=worded.get(
+                each.number, (Text(_foreign(plain(each.text), original), each.place),)
+            ),
+        )
+        for each in swap.steps
     )
 
 

@@ -82,6 +82,17 @@ class Ingredient:
 
 
 @dataclass(frozen=True, slots=True)
+class SwapStep:
+    """What a step says where a swap is cooked, and changing the food's name alone won't do."""
+
+    number: int
+    text: tuple[Inline, ...]
+    place: Place
+    wording: tuple[Inline, ...] | None = None
+    """The words to print in another language; None: the text itself."""
+
+
+@dataclass(frozen=True, slots=True)
 class Swap:
     """What to use in place of an ingredient, and for what reason."""
 
@@ -91,6 +102,8 @@ class Swap:
     place: Place
     shown: str = ""
     """What it replaces as a reader of another language calls it; empty: as listed."""
+    steps: tuple[SwapStep, ...] = ()
+    """The steps that have words of their own with it."""
 
     @property
     def said_instead_of(self) -> str:

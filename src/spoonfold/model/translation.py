@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from spoonfold.model.prose import Inline, Prose
-from spoonfold.model.recipe import Term
+from spoonfold.model.recipe import SwapStep, Term
 from spoonfold.problem import Place
 
 
@@ -47,6 +47,8 @@ class TranslatedIngredient:
     place: Place
     part: str | None = None
     """The heading that it stands under in the list."""
+    steps: tuple[SwapStep, ...] = ()
+    """Of a swap: the steps that have words of their own with it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,13 +8,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from spoonfold.knowledge.names import fold, singulars
-from spoonfold.model.recipe import Ingredient, Swap, slug
+from spoonfold.model.prose import Text
+from spoonfold.model.recipe import Ingredient, Swap, SwapStep, slug
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.grammar import Refusal, read_line
 from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
 from spoonfold.read.nodes import Sequence as NodeList
 from spoonfold.read.pantry import shipped_names
-from spoonfold.read.record import Key, ListOf, Record, is_too_long
+from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of, is_too_long
 from spoonfold.read.shape import Found, Line, Named, Shape, add, is_refused, nearest, refused
 
 MOST_INGREDIENTS = 300
@@ -216,14 +217,59 @@ class SwapEntry:
         values = _SWAP.read(node, found)
         if values is None or not {"instead of", "use", "because"} <= values.keys():
             return None
-        return Swap(values["instead of"], values["use"], values["because"], node.place)
+        return Swap(
+            values["instead of"],
+            values["use"],
+            values["because"],
+            node.place,
+            steps=values.get("steps", ()),
+        )
 
+
+@dataclass(frozen=True, slots=True)
+class StepWords:
+    """Words for single steps, by their numbers."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (MapOf(_STEP_WORDS),)
+
+    def read(self, node: Node, found: Found) -> tuple[SwapStep, ...] | None:
+        mapping = entries_of(node, found)
+        if mapping is None:
+            return None
+        steps = []
+        for key, value in mapping.entries.items():
+            if not (key.isascii() and key.isdigit()):
+                add(
+                    found,
+                    "swap-step-number",
+                    value.place,
+                    f"“{key}” isn't the number of a step.",
+                    "Write the step's number, a colon, and what the step says with the swap:\n"
+                    "4: Stir in the oil instead.",
+                )
+                continue
+            words = _STEP_WORDS.read(value, found)
+            if words is not None:
+                text = (Text(words, value.place),)
+                steps.append(SwapStep(int(key), text, value.place))
+        return tuple(steps)
+
+
+_STEP_WORDS = Line("what the step says with the swap")
 
 _SWAP = Record(
     (
         Key("instead of", Named("a listed ingredient"), "the ingredient as listed", True, "butter"),
         Key("use", IngredientLine(), "the line that replaces it", True, "2 tbsp sunflower oil"),
         Key("because", Named("a reason"), "an allergen, a pattern or the price", True, "milk"),
+        Key(
+            "steps",
+            StepWords(),
+            "what single steps say with it, where another name alone won't do",
+            example="{4: Warm the oil.}",
+        ),
     ),
     "a swap",
 )

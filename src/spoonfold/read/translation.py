@@ -14,7 +14,7 @@ from spoonfold.model.translation import TranslatedIngredient, TranslatedStep, Tr
 from spoonfold.problem import Place
 from spoonfold.read.files import Source
 from spoonfold.read.header import split_header
-from spoonfold.read.ingredients import PART
+from spoonfold.read.ingredients import PART, StepWords
 from spoonfold.read.markdown import read_sections
 from spoonfold.read.nodes import Mapping, Node
 from spoonfold.read.recipe import STEPS
@@ -82,6 +82,32 @@ class _LineOrPart:
         return _NameLine().read(node, found)
 
 
+@dataclass(frozen=True, slots=True)
+class _SwapName:
+    """What to use instead; with words for single steps, where the original has them."""
+
+    @property
+    def written(self) -> tuple[Shape, ...]:
+        return (_NameLine(), _SWAP)
+
+    def read(self, node: Node, found: Found) -> TranslatedIngredient | None:
+        if not isinstance(node, Mapping):
+            return _NameLine().read(node, found)
+        values = _SWAP.read(node, found)
+        if values is None or "use" not in values:
+            return None
+        use: TranslatedIngredient = values["use"]
+        return replace(use, steps=values.get("steps", ()))
+
+
+_SWAP = Record(
+    (
+        Key("use", _NameLine(), "the name of what is used instead", True, "aceite de girasol"),
+        Key("steps", StepWords(), "what single steps say with it"),
+    ),
+    "a swap's words",
+)
+
 HEADER = Record(
     (
         Key("title", Line("the dish's name"), "the dish's name", True, "Sopa de lentejas rojas"),
@@ -94,7 +120,7 @@ HEADER = Record(
             True,
             "[lentejas rojas, enjuagadas]",
         ),
-        Key("swaps", ListOf(_NameLine()), "names of what to use instead, in the original's order"),
+        Key("swaps", ListOf(_SwapName()), "names of what to use instead, in the original's order"),
         Key("read by", Line("who has read it"), "`draft` until a fluent speaker has read it"),
     ),
     "a translation's header",

@@ -7,7 +7,7 @@ name a table, never a child or a reason.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
@@ -21,9 +21,9 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.class_work import Timed, times_at
 from spoonfold.plan.safety.cold import Times, chill_by, sums
+from spoonfold.plan.safety.dish import Dish, dishes_at
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.limits import REHEATED
-from spoonfold.plan.safety.swapped import TableSwap, table_swaps
 from spoonfold.plan.safety.words import is_chilled, on_heat
 from spoonfold.sheets.shared.head import Head, head_of
 from spoonfold.sheets.shared.labels import Labels, labels_of
@@ -39,7 +39,7 @@ class HomeLabel:
 
     dish: str
     labels: Labels
-    """Of the dish as listed; a table that swapped has its own words on its box."""
+    """Of the dish as listed; what a table cooks has its own words on its boxes."""
     chill_by: datetime.time | None
     """None: nothing in it needs the cold."""
 
@@ -141,13 +141,12 @@ def _of_dish(
     tables = session.setting.tables
     cold = chilled_by(flow, session, clock, texts)
     is_heated_again = any(journey.cooked is not None for journey in flow.leftovers)
-    swaps = table_swaps(recipe, uses, pantry, session.setting)
-    for table, children in enumerate(tables, start=1):
-        own = [swap for swap in swaps if swap.table == table]
-        eaten = at_table(recipe, own)
+    dishes = dishes_at(recipe, uses, pantry, session.setting, texts.language)
+    for table, (children, dish) in enumerate(zip(tables, dishes, strict=True), start=1):
+        eaten = eaten_at(dish)
         items = (pantry.find(each.name) for each in eaten.ingredients)
         label = PortionLabel(
-            dish=recipe.title,
+            dish=dish.recipe.title,
             table=texts.say("Table {number}", number=table),
             class_name=class_name,
             date=date_text(session.date, texts.language),
@@ -183,19 +182,11 @@ def chilled_by(
     return min((time for time in found if time is not None), default=None)
 
 
-def at_table(recipe: Recipe, swaps: Iterable[TableSwap]) -> Recipe:
-    """The recipe with what a table really uses: where the original may stay if its label allows
-    it, both are listed, since either may be in the box."""
-    gone: set[str] = set()
-    added: list[str] = []
-    ingredients = list(recipe.ingredients)
-    for swap in swaps:
-        if not swap.if_label:
-            gone.update(each.key for each in swap.originals)
-        if swap.swap.use.name not in added:
-            added.append(swap.swap.use.name)
-            ingredients.append(swap.swap.use)
-    return replace(recipe, ingredients=tuple(each for each in ingredients if each.key not in gone))
+def eaten_at(dish: Dish) -> Recipe:
+    """The recipe with all that may be in a table's boxes: where the original may stay if its
+    label allows it, both are listed."""
+    perhaps = {each.swap.use.name: each.swap.use for each in dish.perhaps}
+    return replace(dish.recipe, ingredients=(*dish.recipe.ingredients, *perhaps.values()))
 
 
 def clock_of(clocks: Sequence[Timed], session: Session) -> Timed | None:

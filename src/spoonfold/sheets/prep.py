@@ -15,8 +15,8 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.convert import CUP, TBSP, TSP
 from spoonfold.plan.amounts.scale import ClassScale, ScaledUse, scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
-from spoonfold.plan.clock.step_order import StepKey
-from spoonfold.plan.people.packing import BOXES, HELPERS, HOME, SITE, packing_of
+from spoonfold.plan.people.packing import BOXES, HELPERS, HOME, SITE, Packing, packing_of
+from spoonfold.plan.safety.dish import cooked_at
 from spoonfold.plan.safety.swapped import portions_apart
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
@@ -67,12 +67,11 @@ class PackingView:
 def packing_view(
     recipes: Sequence[Recipe],
     setting: Setting,
-    apart: Mapping[StepKey, int],
+    packing: Packing,
     has_food_from_home: bool,
     texts: Texts,
 ) -> PackingView:
-    """The list for a session that cooks these dishes, some portions of them `apart`."""
-    packing = packing_of(recipes, setting, apart)
+    """The list for a session that cooks these dishes."""
     sharp = [each for things in packing.by_keeper.values() for each in things if each.is_sharp]
     boards = sum(
         each.count for things in packing.by_keeper.values() for each in things if each.is_board
@@ -233,7 +232,12 @@ def prep_of(
     swaps = session_swaps(session, folder.recipes, uses, folder.pantry, texts)
     day_before: list[PrepStep] = []
     on_site: list[PrepStep] = []
-    apart = portions_apart(recipes, uses, folder.pantry, session.setting)
+    packing = packing_of(
+        recipes,
+        session.setting,
+        portions_apart(recipes, uses, folder.pantry, session.setting),
+        cooked_at(recipes, uses, folder.pantry, session.setting, texts.language),
+    )
     for recipe in recipes:
         scale = scaled_for_class(recipe, uses[recipe.key], folder.pantry, session.setting)
         for step in recipe.steps:
@@ -245,7 +249,7 @@ def prep_of(
         day_before=tuple(day_before),
         on_site=tuple(on_site),
         swaps=swaps,
-        packing=packing_view(recipes, session.setting, apart, bool(day_before), texts),
+        packing=packing_view(recipes, session.setting, packing, bool(day_before), texts),
         note=session.note or "",
     )
 

@@ -304,3 +304,10 @@ def plain_runs(children: Sequence[Inline]) -> Iterator[tuple[Text, ...]]:
         elif kind is Emphasis:
             for child in run:
                 yield from plain_runs(child.children if isinstance(child, Emphasis) else ())
+
+
+def says_amount(words: str) -> bool:
+    """Whether words hold a number or a unit: `5 cups of the water`, `the last cup`."""
+    return any(letter.isnumeric() for letter in words) or any(
+        unit_named(word.strip(".,;:()").casefold()) is not None for word in words.split()
+    )

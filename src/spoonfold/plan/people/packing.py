@@ -6,7 +6,7 @@ two that may run side by side don't. A swap that is cooked apart has its own pot
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -19,6 +19,10 @@ from spoonfold.plan.clock.tasks import equipment_of
 SITE, HOME, HELPERS, BOXES = "site", "home", "helpers", "boxes"
 KEEPERS = (HOME, BOXES, HELPERS, SITE)
 """In the order in which a car is loaded; what is at the site is only looked for there."""
+
+
+AtTables = Mapping[str, Sequence[Recipe]]
+"""By a recipe's key, what each table cooks of it, in the order of tables."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +61,19 @@ class Packing:
 
 
 def packing_of(
-    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int] | None = None
+    recipes: Sequence[Recipe],
+    setting: Setting,
+    apart: Mapping[StepKey, int] | None = None,
+    at_tables: AtTables | None = None,
 ) -> Packing:
     """The packing list of a session that cooks these dishes. `apart` are the portions that a
-    shared step makes beside the one for all (`plan/safety/apart.py`); who asks for blades and
-    boards alone needs none."""
-    counts = _counts(recipes, setting, apart or {})
+    shared step makes beside the one for all; who asks for blades and boards alone needs none.
+    `at_tables` is what each table cooks, where it isn't the dish as listed."""
+    at_tables = at_tables or {}
+    counts = _counts(recipes, setting, apart or {}, at_tables)
+    cooked = (*recipes, *(each for dishes in at_tables.values() for each in dishes))
     tools = {
-        need.name: need.tool for recipe in recipes for step in recipe.steps for need in step.needs
+        need.name: need.tool for recipe in cooked for step in recipe.steps for need in step.needs
     }
     tools |= {name: setting.tool(name) for name in counts.keys() - tools.keys()}
     boards = sum(
@@ -101,12 +110,12 @@ def packing_of(
 
 
 def _counts(
-    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int]
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int], at_tables: AtTables
 ) -> dict[str, int]:
     """How many of each thing may be in use at once, and never more than there are."""
     before = steps_before(recipes)
     wanted: dict[str, dict[StepKey, int]] = defaultdict(lambda: defaultdict(int))
-    for name, step, count in _wants(recipes, setting, apart):
+    for name, step, count in _wants(recipes, setting, apart, at_tables):
         wanted[name][step] += count
     return {
         name: min(most_at_once(steps, before), setting.equipment.get(name, _ENOUGH))
@@ -119,24 +128,26 @@ _ENOUGH = 500
 
 
 def _wants(
-    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int]
+    recipes: Sequence[Recipe], setting: Setting, apart: Mapping[StepKey, int], at_tables: AtTables
 ) -> Iterator[tuple[str, StepKey, int]]:
     """What each step needs at all its tables together, and for what it makes apart."""
     taken = {term.text for term in setting.kept.get(HOME, ())}
     for recipe in recipes:
-        for step in recipe.steps:
-            times = 1 if step.shared else len(setting.tables)
+        dishes = at_tables.get(recipe.key) or (recipe,) * len(setting.tables)
+        for index, step in enumerate(recipe.steps):
+            own_steps = (step,) if step.shared else [dish.steps[index] for dish in dishes]
             # What touches the food in a pot: with the pot, a portion that is cooked apart has its
             # own (FDA on cross-contact, from memory). Knives, boards and burners are washed or
             # free again, for it is made first.
             own = step.named(Kind.VESSEL, Kind.STIRRER)
-            for name, count in equipment_of(step).items():
+            wanted = sum((Counter(equipment_of(each)) for each in own_steps), Counter[str]())
+            for name, count in wanted.items():
                 # What is done at home is done with what is there; only what then travels, such
                 # as the cooler, is packed.
                 if step.when == "day before" and name not in taken:
                     continue
                 key = (recipe.key, step.number)
-                yield name, key, min(count * times, _ENOUGH)
+                yield name, key, min(count, _ENOUGH)
                 if key in apart and name in own:
                     yield _another(name, count, setting), key, min(count * apart[key], _ENOUGH)
 

@@ -135,26 +135,36 @@ def _together(groups: Iterable[tuple[Finding, ...]]) -> tuple[Finding, ...]:
     return tuple(dict.fromkeys(each for group in groups for each in group))
 
 
-def _shares(originals: Sequence[Ingredient], uses: Uses) -> dict[int, Fraction]:
-    """What share of the replaced amount each step takes, where the steps say it."""
+def shares_of(originals: Sequence[Ingredient]) -> tuple[Fraction | None, ...]:
+    """What part of a replacement stands for each line that it replaces. Where their amounts have
+    no sum (a can and a cup have none without a weight), all of it stands for the first, and None,
+    as needed, for the others."""
+    if len(originals) == 1:
+        return (Fraction(1),)
     amounts = [each.amount for each in originals]
-    # A can and a cup have no sum without a weight; the total alone is shown then.
     kinds = {
         amount.unit if amount.unit.dimension is Dimension.COUNT else amount.unit.dimension
         for amount in amounts
         if amount is not None
     }
     if None in amounts or len(kinds) != 1:
-        return {}
+        return (Fraction(1), *(None for _ in originals[1:]))
     unit = next(amount.unit for amount in amounts if amount is not None)
     sizes = [amount.to(unit).low for amount in amounts if amount is not None]
+    return tuple(size / sum(sizes) for size in sizes)
+
+
+def _shares(originals: Sequence[Ingredient], uses: Uses) -> dict[int, Fraction]:
+    """What share of the replaced amount each step takes, where the steps say it."""
+    parts = shares_of(originals)
+    if None in parts or any(each.amount is None for each in originals):
+        return {}
     shares: dict[int, Fraction] = {}
-    for each, size in zip(originals, sizes, strict=True):
+    for each, part in zip(originals, parts, strict=True):
         for use in uses.of(each):
-            if use.piece is not None or use.share is None:
+            if use.piece is not None or use.share is None or part is None:
                 return {}
-            part = use.share * size / sum(sizes)
-            shares[use.step] = shares.get(use.step, Fraction(0)) + part
+            shares[use.step] = shares.get(use.step, Fraction(0)) + use.share * part
     return shares
 
 

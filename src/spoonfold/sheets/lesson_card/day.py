@@ -15,6 +15,7 @@ from spoonfold.plan.clock.advice import without_a_helper
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import ANCHOR
 from spoonfold.plan.people.packing import packing_of
+from spoonfold.plan.safety.dish import cooked_at
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.sheets.lesson_card.clock import (
@@ -133,7 +134,15 @@ def set_up_of(
     """What to do before anyone comes, in order."""
     say, setting = names.texts.say, each.session.setting
     recipes = [dish.recipe for dish in each.work.dishes]
-    packed = [one for things in packing_of(recipes, setting).by_keeper.values() for one in things]
+    cooked = cooked_at(
+        recipes,
+        {dish.recipe.key: dish.uses for dish in each.work.dishes},
+        folder.pantry,
+        setting,
+        names.texts.language,
+    )
+    packing = packing_of(recipes, setting, at_tables=cooked)
+    packed = [one for things in packing.by_keeper.values() for one in things]
     boards = sum(one.count for one in packed if one.is_board)
     blades = [one for one in packed if one.is_sharp]
     lines = [say("Wash your hands, the tables and the sink. Soap, paper towels and a bin there.")]

@@ -10,8 +10,8 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
 from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.amounts.mentions import says_amount
 from spoonfold.plan.amounts.scale import ScaledUse
-from spoonfold.quantity.unit import unit_named
 from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, use_view
 from spoonfold.sheets.shared.cautions import CautionView, cautions_of, sentence
 from spoonfold.sheets.shared.lines import HomeSize
@@ -57,13 +57,6 @@ def _link_with(
             return Text(says(use), place)
         case _:
             return child
-
-
-def says_amount(words: str) -> bool:
-    """Whether words hold a number or a unit: `5 cups of the water`, `the last cup`."""
-    return any(letter.isnumeric() for letter in words) or any(
-        unit_named(word.strip(".,;:()").casefold()) is not None for word in words.split()
-    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,12 +20,15 @@ from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
 from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
+from spoonfold.plan.amounts.tools import class_kitchen
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import Kind, SeasonJobs, SessionJobs, seat_letter
+from spoonfold.plan.safety.dish import Dish, dishes_at, with_replacements
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.problem import Problem
+from spoonfold.sheets.home_labels import eaten_at
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.labels import Labels, labels_of
 from spoonfold.sheets.shared.swaps import TableSwapView, session_swaps
@@ -40,7 +43,7 @@ from spoonfold.sheets.sheet import (
     longest,
 )
 from spoonfold.sheets.table_cards.steps import CardPlace, Entry, entries_of
-from spoonfold.sheets.table_cards.uses import Swapped, uses_at
+from spoonfold.sheets.table_cards.uses import NOTHING, Instead, uses_at
 
 
 def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
@@ -172,7 +175,7 @@ class _DishCards:
         assert whole is not None
         children, eaters = setting.tables[index], eaters_at_tables(setting)[index]
         seats = [seat_letter(each.seat) for each in self.jobs.tables[index]]
-        swapped = self.swapped(setting, index)
+        dish = self.dish(setting, index)
         own = [step.number for step in self.recipe.steps if not step.shared]
         changes = [self.change(own, index, more) for more in (1, -1) if children + more > 0]
         return self.card(
@@ -181,11 +184,12 @@ class _DishCards:
             place=CardPlace(
                 own=own,
                 whole=whole,
-                swapped=swapped,
+                dish=dish,
+                instead=self.instead(dish, setting, index),
                 who=self.who((index,)),
                 seats=len(seats),
-                boards=self.boards(),
-                used=self.uses[self.recipe.key].by_step,
+                boards=self.boards(dish),
+                used=dish.uses.by_step,
                 portions=self.portions(index),
             ),
             standing=tuple(
@@ -197,7 +201,8 @@ class _DishCards:
                     ]
                 )
             ),
-            labels=self.labels(swapped),
+            labels=self.labels(dish),
+            swaps=self.views(setting, index),
             changes=changes,
         )
 
@@ -208,21 +213,24 @@ class _DishCards:
         assert whole is not None
         own = [step.number for step in self.recipe.steps if _at_pot(step)]
         everyone = sum(eaters_at_tables(setting))
+        dish = self.listed()
         return self.card(
             where=self.texts.say("For all"),
             people=self.texts.count("For 1 person", "For {number} people", everyone),
             place=CardPlace(
                 own=own,
                 whole=whole,
-                swapped=(),
+                dish=dish,
+                instead=NOTHING,
                 who=self.who(range(len(setting.tables))),
                 seats=sum(setting.tables),
-                boards=self.boards(),
+                boards=self.boards(dish),
                 used={},
                 portions="",
             ),
             standing=(),
-            labels=self.labels(()),
+            labels=self.labels(dish),
+            swaps=(),
             changes=[self.change(own, None, more) for more in (1, -1)],
         )
 
@@ -233,12 +241,13 @@ class _DishCards:
         place: CardPlace,
         standing: tuple[tuple[str, str], ...],
         labels: Labels,
+        swaps: tuple[TableSwapView, ...],
         changes: Sequence[Change],
     ) -> TableCard:
         language = self.recipe.language or self.texts.language
         return TableCard(
             dish=self.recipe.key,
-            title=self.recipe.title,
+            title=place.dish.recipe.title,
             language=language,
             direction=direction_of(language),
             mark=language_mark(language, self.texts),
@@ -248,12 +257,26 @@ class _DishCards:
             portion=portion_text(self.recipe, self.session.setting, self.texts),
             standing=standing,
             labels=labels,
-            swaps=tuple(view for _, view in place.swapped),
+            swaps=swaps,
             entries=entries_of(
-                self.recipe, place, self.folder.pantry, self.folder.skills, self.texts
+                place.dish.recipe, place, self.folder.pantry, self.folder.skills, self.texts
             ),
             changes=tuple(changes),
         )
+
+    def listed(self) -> Dish:
+        """The dish as it is listed."""
+        return Dish(self.recipe, self.uses[self.recipe.key], {}, (), frozenset())
+
+    def dish(self, setting: Setting, index: int) -> Dish:
+        """What a table cooks."""
+        return dishes_at(
+            self.recipe,
+            self.uses[self.recipe.key],
+            self.folder.pantry,
+            setting,
+            self.texts.language,
+        )[index]
 
     def scaled(self, setting: Setting, index: int | None) -> Scaled | None:
         """The dish at one table; what is made once for all where no table is named. None where
@@ -264,29 +287,37 @@ class _DishCards:
         )
         if index is None:
             return scale.shared
-        return scale.tables[sum(map(bool, portions[:index]))] if portions[index] else None
+        if not portions[index]:
+            return None
+        whole = scale.tables[sum(map(bool, portions[:index]))]
+        return with_replacements(
+            whole, self.dish(setting, index), self.folder.pantry, class_kitchen(setting)
+        )
 
-    def swapped(self, setting: Setting, index: int) -> Swapped:
-        found = [
-            each
-            for each in table_swaps(
-                self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting
-            )
-            if each.table == index + 1
-        ]
+    def views(self, setting: Setting, index: int) -> tuple[TableSwapView, ...]:
+        """A table's swaps as it reads them."""
         alone = replace(
             self.session,
             setting=setting,
             dishes=tuple(dish for dish in self.session.dishes if dish.text == self.recipe.key)[:1],
         )
-        views = [
+        return tuple(
             each
             for each in session_swaps(
                 alone, self.folder.recipes, self.uses, self.folder.pantry, self.texts
             )
             if each.table == index + 1
-        ]
-        return tuple(zip(found, views, strict=True))
+        )
+
+    def instead(self, dish: Dish, setting: Setting, index: int) -> Instead:
+        """What of a table's dish stands for something else, and what may have to."""
+        of = {key: swap.originals[0].said for key, swap in dish.instead_of.items()}
+        if not dish.perhaps:
+            return Instead(of)
+        swaps = table_swaps(self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting)
+        own = [each for each in swaps if each.table == index + 1]
+        pairs = zip(own, self.views(setting, index), strict=True)
+        return Instead(of, tuple(pair for pair in pairs if pair[0].if_label))
 
     def change(self, own: Sequence[int], index: int | None, more: int) -> Change:
         """What is measured otherwise with one more at this table, or one fewer."""
@@ -315,11 +346,12 @@ class _DishCards:
         whole = self.scaled(setting, index)
         if whole is None:
             return []
-        swapped = () if index is None else self.swapped(setting, index)
+        dish = self.listed() if index is None else self.dish(setting, index)
+        instead = NOTHING if index is None else self.instead(dish, setting, index)
         found = []
         for step in self.recipe.steps:
             if step.number in own:
-                for use in uses_at(step, whole, swapped, self.folder.pantry, self.texts):
+                for use in uses_at(step, whole, instead, self.folder.pantry, self.texts):
                     amount = f"{use.amount.text} {use.amount.joint}".rstrip()
                     found.append((step.number, use.key, use.name, amount))
         often = [key for _, key, _, _ in found]
@@ -343,8 +375,8 @@ class _DishCards:
                         found[step.number] = (*found.get(step.number, ()), seat_letter(seat.seat))
         return found
 
-    def boards(self) -> Mapping[int, Board]:
-        return boards_of(Flow(self.recipe, self.uses[self.recipe.key], self.folder.pantry))
+    def boards(self, dish: Dish) -> Mapping[int, Board]:
+        return boards_of(Flow(dish.recipe, dish.uses, self.folder.pantry))
 
     def portions(self, index: int) -> str:
         """This table's part of what was made for all."""
@@ -355,12 +387,9 @@ class _DishCards:
             all=number_text(sum(portions, Fraction(0)), self.texts),
         )
 
-    def labels(self, swapped: Swapped) -> Labels:
-        """Of the dish as it is listed, and of what this table takes besides. What a swap takes
-        out stays named: it is in the room, and a swap can be forgotten."""
-        taken = [swap.swap.use for swap, _ in swapped]
-        own = replace(self.recipe, ingredients=(*self.recipe.ingredients, *taken))
-        return labels_of(own, self.folder.pantry, self.texts)
+    def labels(self, dish: Dish) -> Labels:
+        """Of what this table cooks, and of what it may have to."""
+        return labels_of(eaten_at(dish), self.folder.pantry, self.texts)
 
 
 def _at_pot(step: Step) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from spoonfold.language.amounts import amount_text, number_text, off_text
@@ -18,8 +18,18 @@ from spoonfold.quantity.unit import PIECE
 from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, use_view
 from spoonfold.sheets.shared.swaps import TableSwapView
 
-Swapped = Sequence[tuple[TableSwap, TableSwapView]]
-"""A table's swaps, as they are worked out and as they are read."""
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """A table's swaps as they are read: what replaces a food, and what may have to."""
+
+    of: Mapping[str, str]
+    """What a line of the table's own stands for, by its key."""
+    perhaps: Sequence[tuple[TableSwap, TableSwapView]] = ()
+    """Only if a label says so."""
+
+
+NOTHING = Instead({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,27 +48,38 @@ class CardUse:
 
 
 def uses_at(
-    step: Step, whole: Scaled, swapped: Swapped, pantry: Pantry, texts: Texts, children: int = 0
+    step: Step, whole: Scaled, instead: Instead, pantry: Pantry, texts: Texts, children: int = 0
 ) -> tuple[CardUse, ...]:
-    """What goes in at a step, with this table's swaps in place of what they replace."""
+    """What goes in at a step; `instead` says what of it stands for something else."""
     found: dict[str, CardUse] = {}
     for use in whole.by_step.get(step.number, ()):
         ingredient = use.use.ingredient
-        pair = next((each for each in swapped if ingredient in each[0].originals), None)
-        if pair is None or pair[0].if_label:
-            line = whole.line(ingredient)
-            tasted = line is not None and line.taste_first
-            found[f"{ingredient.key}-{len(found)}"] = _own_use(
-                use, step, tasted, pantry, texts, children
-            )
-        if pair is not None:
-            swap = pair[0].swap.use
-            found.setdefault(f"swap-{swap.key or swap.name}", _swap_use(pair, step, texts))
+        line = whole.line(ingredient)
+        tasted = line is not None and line.taste_first
+        said = instead.of.get(ingredient.key)
+        found[f"{ingredient.key}-{len(found)}"] = _own_use(
+            use,
+            step,
+            "" if said is None else texts.say("instead of {ingredient}", ingredient=said),
+            tasted,
+            pantry,
+            texts,
+            children,
+        )
+        for swap, view in instead.perhaps:
+            if ingredient in swap.originals:
+                found.setdefault(f"swap-{view.name}", _perhaps(swap, view, step, texts))
     return tuple(found.values())
 
 
 def _own_use(
-    use: ScaledUse, step: Step, tasted: bool, pantry: Pantry, texts: Texts, children: int
+    use: ScaledUse,
+    step: Step,
+    instead: str,
+    tasted: bool,
+    pantry: Pantry,
+    texts: Texts,
+    children: int,
 ) -> CardUse:
     ingredient = use.use.ingredient
     item = pantry.find(ingredient.name)
@@ -69,7 +90,12 @@ def _own_use(
     share = share_of(use.measured, item, children) if use.measured else None
     each = "" if share is None else _each(share, ingredient, item, kind_of(step), texts)
     return CardUse(
-        ingredient.key, name, use_view(use, texts), "", each, "; ".join(_notes(use, tasted, texts))
+        ingredient.key,
+        name,
+        use_view(use, texts),
+        instead,
+        each,
+        "; ".join(_notes(use, tasted, texts)),
     )
 
 
@@ -118,13 +144,15 @@ def _each(share: Share, ingredient: Ingredient, item: Item | None, kind: Kind, t
     )
 
 
-def _swap_use(pair: tuple[TableSwap, TableSwapView], step: Step, texts: Texts) -> CardUse:
-    swap, view = pair
+def _perhaps(swap: TableSwap, view: TableSwapView, step: Step, texts: Texts) -> CardUse:
+    """Nothing to tick: usually it stays in the cupboard."""
     amount = next((each.amount for each in view.steps if each.step == step.number), AmountView(""))
-    instead = texts.say("instead of {ingredient}", ingredient=view.instead_of)
-    if swap.if_label:
-        # Nothing to tick: usually it stays in the cupboard.
-        amount = AmountView(amount.text)
-        instead = texts.say("only if the label says so")
     beaten = "".join(_beaten(swap.by_step.get(step.number), texts))
-    return CardUse(f"swap-{view.name}", view.name, amount, instead, "", beaten)
+    return CardUse(
+        f"swap-{view.name}",
+        view.name,
+        AmountView(amount.text),
+        texts.say("only if the label says so"),
+        "",
+        beaten,
+    )

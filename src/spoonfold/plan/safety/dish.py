@@ -1,0 +1,292 @@
+"""The dish as one table cooks it: the recipe with that table's swaps carried through.
+
+Title, list, words of the steps, cautions, washing, temperatures and tools are those of what is
+really cooked. Everything that is made for a table is made from this value, so that no two sheets
+can disagree.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from spoonfold.knowledge.equipment import Kind
+from spoonfold.model.classroom import Setting
+from spoonfold.model.pantry import Pantry
+from spoonfold.model.recipe import Ingredient, Need, Recipe, Step, SwapStep, Term, slug
+from spoonfold.plan.amounts.scale import Scaled, scaled
+from spoonfold.plan.amounts.tools import Kitchen
+from spoonfold.plan.amounts.uses import Use, Uses
+from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.hazards import CautionDue, cautions_due
+from spoonfold.plan.safety.renamed import Line, Renamer, in_bold, own_language
+from spoonfold.plan.safety.swapped import TableSwap, shares_of, table_swaps
+from spoonfold.plan.safety.tools import washes_due
+from spoonfold.problem import Place
+from spoonfold.quantity.unit import unit_named
+
+_NOT_OF_A_FOOD = "allergen swap"
+"""The caution that a swap itself calls for: it stays where the swap is made."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dish:
+    """What one table cooks, and where it differs from the recipe as it is listed."""
+
+    recipe: Recipe
+    uses: Uses
+    instead_of: Mapping[str, TableSwap]
+    """What stands in the list instead of another food, by its key."""
+    perhaps: tuple[TableSwap, ...]
+    """Swaps that hang on a label: the original is listed, and may be used if its label says so."""
+    unsaid: frozenset[int]
+    """Steps that take a replacement and whose words couldn't be made to name it."""
+
+
+def dishes_at(
+    recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, language: str
+) -> tuple[Dish, ...]:
+    """What each table of a session cooks, in the order of tables. `language` is what the recipe
+    itself is written in, where it doesn't say."""
+    swaps = table_swaps(recipe, uses, pantry, setting)
+    return tuple(
+        dish_with(
+            recipe, uses, pantry, setting, [each for each in swaps if each.table == table], language
+        )
+        for table in range(1, len(setting.tables) + 1)
+    )
+
+
+def cooked_at(
+    recipes: Sequence[Recipe],
+    uses: Mapping[str, Uses],
+    pantry: Pantry,
+    setting: Setting,
+    language: str,
+) -> Mapping[str, tuple[Recipe, ...]]:
+    """By a recipe's key, what each table cooks of it."""
+    return {
+        recipe.key: tuple(
+            each.recipe for each in dishes_at(recipe, uses[recipe.key], pantry, setting, language)
+        )
+        for recipe in recipes
+    }
+
+
+def dish_with(
+    recipe: Recipe,
+    uses: Uses,
+    pantry: Pantry,
+    setting: Setting,
+    swaps: Sequence[TableSwap],
+    language: str,
+) -> Dish:
+    """The recipe with these swaps carried through."""
+    sure = [each for each in swaps if not each.if_label]
+    perhaps = tuple(each for each in swaps if each.if_label)
+    if not sure:
+        return Dish(recipe, uses, {}, perhaps, frozenset())
+    lines = _lines(recipe, sure)
+    own = _uses(uses, lines, pantry)
+    renamer = Renamer.of(recipe, lines, pantry, language)
+    own_words = {each.number: (each, swap) for swap in sure for each in swap.swap.steps}
+    unsaid = set()
+    steps = []
+    for listed_step in recipe.steps:
+        step = _in_own_words(listed_step, own_words.get(listed_step.number))
+        changed = _said_anew(step, recipe, renamer, language)
+        takes = any(use.ingredient.key in lines for use in uses.by_step.get(step.number, ()))
+        if takes and changed.said == listed_step.said:
+            unsaid.add(step.number)
+        steps.append(_with_openers(changed, own, lines))
+    listed = [lines[each.key].line if each.key in lines else each for each in recipe.ingredients]
+    made = replace(
+        recipe,
+        title=renamer.title(recipe.title, own_language(recipe, language)),
+        ingredients=tuple(listed),
+        swaps=tuple(each for each in recipe.swaps if all(each != one.swap for one in sure)),
+        steps=tuple(steps),
+    )
+    made = _noted_anew(Flow(recipe, uses, pantry), Flow(made, own, pantry), setting)
+    instead = {each.line.key: each.swap for each in lines.values()}
+    return Dish(made, own, instead, perhaps, frozenset(unsaid))
+
+
+def _lines(recipe: Recipe, swaps: Sequence[TableSwap]) -> dict[str, Line]:
+    """By the key of the line that each replaces."""
+    keys = {each.key for each in recipe.ingredients}
+    found: dict[str, Line] = {}
+    for swap in swaps:
+        shares = shares_of(swap.originals)
+        for original, share in zip(swap.originals, shares, strict=True):
+            use = swap.swap.use
+            key = slug(use.name)
+            while key in keys:
+                key += "-instead"
+            keys.add(key)
+            amount = use.amount
+            if amount is not None:
+                amount = None if share is None else amount.times(share)
+            line = replace(
+                use, key=key, part=original.part, optional=original.optional, amount=amount
+            )
+            found.setdefault(original.key, Line(original, line, swap))
+    return found
+
+
+def _uses(uses: Uses, lines: Mapping[str, Line], pantry: Pantry) -> Uses:
+    """Each step takes as much of a replacement as it took of what is replaced; where it took a
+    piece that the replacement hasn't, the pieces share it."""
+    pieces: dict[str, int] = defaultdict(int)
+    for found in uses.by_step.values():
+        for use in found:
+            pieces[use.ingredient.key] += use.piece is not None
+    by_step: dict[int, tuple[Use, ...]] = {}
+    for number, found in uses.by_step.items():
+        made = []
+        for use in found:
+            own = lines.get(use.ingredient.key)
+            if own is None:
+                made.append(use)
+                continue
+            item = pantry.find(own.line.name)
+            keeps = item is not None and use.piece in item.pieces
+            share = use.share
+            if own.line.amount is None:
+                share = None
+            elif use.piece is not None and not keeps:
+                share = Fraction(1, pieces[use.ingredient.key])
+            made.append(
+                replace(use, ingredient=own.line, share=share, piece=use.piece if keeps else None)
+            )
+        by_step[number] = tuple(made)
+    return Uses(by_step, uses.problems)
+
+
+def _in_own_words(step: Step, written: tuple[SwapStep, TableSwap] | None) -> Step:
+    """A step with the words that the author wrote for it beside a swap."""
+    if written is None:
+        return step
+    words, swap = written
+    use = swap.swap.use
+    wording = words.wording or words.text
+    return replace(
+        step,
+        text=in_bold(words.text, use.name),
+        wording=None if step.wording is None else in_bold(wording, use.said),
+    )
+
+
+def _said_anew(step: Step, recipe: Recipe, renamer: Renamer, language: str) -> Step:
+    own = own_language(recipe, language)
+    if step.wording is None:
+        return replace(step, text=renamer.all(step.text, own))
+    return replace(
+        step, text=renamer.all(step.text, language), wording=renamer.all(step.wording, own)
+    )
+
+
+def _with_openers(step: Step, uses: Uses, lines: Mapping[str, Line]) -> Step:
+    """A replacement out of a can needs its opener where it first goes in."""
+    canned = {each.line.key for each in lines.values() if _is_canned(each.line)}
+    opened = any(
+        use.ingredient.key in canned and uses.of(use.ingredient)[0].step == step.number
+        for use in uses.by_step.get(step.number, ())
+    )
+    if not opened or step.has(Kind.OPENER):
+        return step
+    return replace(step, needs=(*step.needs, Need("can opener", 1, step.place)))
+
+
+def _is_canned(line: Ingredient) -> bool:
+    return line.amount is not None and line.amount.unit == unit_named("can")
+
+
+def _noted_anew(before: Flow, after: Flow, setting: Setting) -> Recipe:
+    """The notes as the foods of this dish call for them: what only a replaced food called for
+    goes, what a replacement calls for comes; everything else stays as it is written."""
+    gone, come = _dues(before, setting), _dues(after, setting)
+    heated, heats = _heated(before), _heated(after)
+    steps = []
+    for step in after.recipe.steps:
+        number = step.number
+        changed = replace(
+            step,
+            watch=_terms(step.watch, gone[number][0], come[number][0], step.place),
+            wash=_terms(step.wash, gone[number][1], come[number][1], step.place),
+        )
+        if step.heat is not None and number in heated and number not in heats:
+            thermometers = step.named(Kind.THERMOMETER)
+            changed = replace(
+                changed,
+                heat=None,
+                needs=tuple(each for each in step.needs if each.name not in thermometers),
+            )
+        steps.append(changed)
+    return replace(after.recipe, steps=tuple(steps))
+
+
+def _dues(flow: Flow, setting: Setting) -> Mapping[int, tuple[set[str], set[str]]]:
+    """Which cautions and which washing the foods of each step call for."""
+    found: dict[int, tuple[set[str], set[str]]] = {
+        step.number: (set(), set()) for step in flow.recipe.steps
+    }
+    due: CautionDue
+    for due in cautions_due(flow, (setting,)):
+        if due.caution != _NOT_OF_A_FOOD:
+            found[due.step][0].add(due.caution)
+    for each in washes_due(flow):
+        found[each.step][1].add(each.thing)
+    return found
+
+
+def _heated(flow: Flow) -> frozenset[int]:
+    """The steps whose temperature a food must reach."""
+    return frozenset(
+        number
+        for journey in (*flow.raw, *flow.frozen, *flow.leftovers)
+        for number in (journey.cooked, journey.tried)
+        if number is not None and not journey.hazard.swap
+    )
+
+
+def _terms(
+    written: tuple[Term, ...], gone: set[str], come: set[str], place: Place
+) -> tuple[Term, ...]:
+    stays = [each for each in written if each.text.casefold() not in gone - come]
+    named = {each.text.casefold() for each in stays}
+    return (*stays, *(Term(each, place) for each in sorted(come - gone) if each not in named))
+
+
+def with_replacements(whole: Scaled, dish: Dish, pantry: Pantry, kitchen: Kitchen) -> Scaled:
+    """The table's part of the dish as listed, `whole`, with what stands in its list instead: of
+    all else it takes the share that is dealt out to it."""
+    if not dish.instead_of:
+        return whole
+    own = scaled(
+        dish.recipe,
+        dish.uses,
+        pantry,
+        kitchen,
+        whole.portions,
+        lambda step: step.number in whole.by_step,
+    )
+    by_step = {
+        number: tuple(
+            mine if mine.use.ingredient.key in dish.instead_of else listed
+            for listed, mine in zip(uses, own.by_step[number], strict=True)
+        )
+        for number, uses in whole.by_step.items()
+    }
+    lines = (
+        (own if each.key in dish.instead_of else whole).line(each)
+        for each in dish.recipe.ingredients
+    )
+    return replace(
+        whole,
+        recipe=dish.recipe,
+        lines=tuple(each for each in lines if each is not None),
+        by_step=by_step,
+    )
