@@ -280,13 +280,13 @@ def with_replacements(whole: Scaled, dish: Dish, pantry: Pantry, kitchen: Kitche
         )
         for number, uses in whole.by_step.items()
     }
-    lines = (
-        (own if each.key in dish.instead_of else whole).line(each)
-        for each in dish.recipe.ingredients
-    )
-    return replace(
-        whole,
-        recipe=dish.recipe,
-        lines=tuple(each for each in lines if each is not None),
-        by_step=by_step,
-    )
+    lines = []
+    for mine in own.lines:
+        listed = whole.line(mine.ingredient)
+        # Whether it is tasted hangs on what else is in the bowl.
+        lines.append(
+            mine
+            if listed is None or mine.ingredient.key in dish.instead_of
+            else replace(listed, taste_first=mine.taste_first)
+        )
+    return replace(whole, recipe=dish.recipe, lines=tuple(lines), by_step=by_step)
