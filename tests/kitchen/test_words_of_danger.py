@@ -14,12 +14,12 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.check import dangers, examine, habits, keeping, kitchen
+from spoonfold.check import asks, dangers, examine, habits, keeping, kitchen, warm
 from spoonfold.problem import Problem
 from tiny_class import CLASS, write_class
 
 CODES = frozenset(
-    rule.code for family in (kitchen, dangers, habits, keeping) for rule in family.RULES
+    rule.code for family in (kitchen, warm, asks, dangers, habits, keeping) for rule in family.RULES
 )
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from spoonfold.check import (
     amounts,
+    asks,
     class_names,
     clock,
     cold,
@@ -39,6 +40,7 @@ from spoonfold.check import (
     unlisted,
     untranslated,
     uses,
+    warm,
     words,
 )
 from spoonfold.check.accepted import Accepted, sorted_out
@@ -58,6 +60,8 @@ RULES: tuple[Rule, ...] = (
     *heat.RULES,
     *raw.RULES,
     *kitchen.RULES,
+    *warm.RULES,
+    *asks.RULES,
     *dangers.RULES,
     *habits.RULES,
     *keeping.RULES,

@@ -7,11 +7,9 @@ from collections.abc import Iterator
 from spoonfold.check.rule import Facts, Rule, error, flows_of, key_place, warning
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
-from spoonfold.knowledge.dangers import keeps_warm
 from spoonfold.knowledge.step_words import step_words
 from spoonfold.plan.safety.flow import MEATS, Flow, Journey
-from spoonfold.plan.safety.limits import MOST_OUT
-from spoonfold.plan.safety.words import is_chilled, on_heat, tokens_of
+from spoonfold.plan.safety.words import on_heat, tokens_of
 from spoonfold.problem import Place, Problem
 
 _DONE = {"egg": "egg", "fish": "fish", "shellfish": "fish"}
@@ -195,82 +193,6 @@ def _of_tools(sentence: Sentence, phrase: Phrase) -> bool:
     return not behind or any(each.at <= end + 3 for each in tools)
 
 
-def left_warm(facts: Facts) -> Iterator[Problem]:
-    """Food that spoils, out of the cold for longer than two hours by the words of a step."""
-    for flow in read_flows(facts):
-        for number, step in flow.steps.items():
-            timed = _TIMES & step.word_set or wordings().may_say(
-                step.word_set, "long", "out of the cold"
-            )
-            if not timed or on_heat(step) or is_chilled(step):
-                continue
-            food = _spoils(flow, number)
-            for sentence in flow.sentences[number]:
-                if food is None or sentence.said("cold") or not sentence.kinds & _LIES:
-                    continue
-                minutes, lies = sentence.minutes, "rest" in sentence.kinds
-                if minutes is not None and minutes > MOST_OUT and not sentence.said("heat"):
-                    yield _warm(sentence, number, food, f"for about {_hours(float(minutes))}")
-                elif minutes is None and sentence.said("out of the cold") and lies:
-                    yield _warm(sentence, number, food, "and the words don't say how long")
-
-
-def _hours(minutes: float) -> str:
-    return f"{minutes / 60:g} hours"
-
-
-def _warm(sentence: Sentence, number: int, food: str, how_long: str) -> Problem:
-    return error(
-        "left-warm",
-        sentence.places[0],
-        f"Step {number} leaves {food} out of the cold, {how_long}: it spoils after two hours.",
-        "Say where it is cold (“in the refrigerator”), or a time of two hours at most; or the "
-        "note:\n- needs: refrigerator",
-    )
-
-
-def _spoils(flow: Flow, number: int) -> str | None:
-    """A food in a step that needs the cold, as it is then."""
-    before = flow.order.before[number] | {number}
-    for ingredient in flow.recipe.ingredients:
-        item = flow.item_of(ingredient)
-        if item is None or item.name in keeps_warm():
-            continue
-        into = {use.step for use in flow.uses.of(ingredient)} & before
-        if not into:
-            continue
-        if "perishable" in item.tags or item.raw in MEATS:
-            return ingredient.name
-        if "cooked tcs" in item.tags and any(heats(flow, n) for n in before):
-            return f"cooked {ingredient.name}".replace("cooked cooked", "cooked")
-    return None
-
-
-def thawed_warm(facts: Facts) -> Iterator[Problem]:
-    """Meat, fish or poultry that thaws anywhere but in the cold, in cold water or a microwave."""
-    for flow in read_flows(facts):
-        raw = [each for each in flow.raw if each.hazard.kind in MEATS]
-        for number, step in flow.steps.items():
-            names = [each.hazard.name for each in raw if number in each.touched]
-            thaws = not _THAWS.isdisjoint(step.word_set)
-            if not thaws or not names or is_chilled(step) or "microwave" in step.tools:
-                continue
-            for sentence in flow.sentences[number]:
-                clause = next(
-                    (each for each in sentence.clauses if each.verb and each.verb.kind == "thaw"),
-                    None,
-                )
-                cold = sentence.said("cold") or {"cold", "microwave"} & set(sentence.words)
-                if clause is not None and not clause.negated and not cold:
-                    yield error(
-                        "thawed-warm",
-                        clause.place,
-                        f"{names[0].capitalize()} thaws here, and the words don't say in the cold.",
-                        "Write “in the refrigerator, the day before”, or “in cold water that is "
-                        "changed every half hour”, and cook it at once.",
-                    )
-
-
 def heat_of_nothing(facts: Facts) -> Iterator[Problem]:
     """A temperature noted where nothing is hot."""
     for flow in flows_of(facts):
@@ -286,29 +208,6 @@ def heat_of_nothing(facts: Facts) -> Iterator[Problem]:
                 "Name what heats it under `needs` (“- needs: burner, skillet”), or move the note "
                 "to the step that cooks.",
             )
-
-
-def not_understood(facts: Facts) -> Iterator[Problem]:
-    """A word where a command stands, beside raw food, that isn't known."""
-    for flow in read_flows(facts):
-        told: set[Place] = set()
-        for journey in flow.raw:
-            if journey.hazard.kind not in _MOST_KINDS:
-                continue
-            for number in journey.touched:
-                for sentence in flow.sentences[number]:
-                    for clause in sentence.clauses:
-                        if clause.unread is None or clause.place in told:
-                            continue
-                        told.add(clause.place)
-                        yield error(
-                            "not-understood",
-                            clause.place,
-                            f"Step {number} handles raw {journey.hazard.name}, and “"
-                            f"{clause.unread}” isn't a word for something that is done that "
-                            "Spoonfold knows: whether it is safe can't be told.",
-                            "Say it with a plainer word (cut, mix, put, fry, bake ...).",
-                        )
 
 
 def words_not_read(facts: Facts) -> Iterator[Problem]:
@@ -340,9 +239,6 @@ RULES = (
     Rule("stops-short", stops_short),
     Rule("tasted-raw", tasted_raw),
     Rule("met-raw-again", met_raw_again),
-    Rule("left-warm", left_warm),
-    Rule("thawed-warm", thawed_warm),
     Rule("heat-of-nothing", heat_of_nothing),
-    Rule("not-understood", not_understood),
     Rule("words-not-read", words_not_read),
 )

@@ -58,6 +58,11 @@ def may_be_heated(vessel: str) -> bool:
     return Kind.BOWL not in _tools()[vessel].kinds and vessel not in _COLD_VESSELS
 
 
+def is_vessel(name: str) -> bool:
+    """Whether food stays in a thing of this name."""
+    return name in _tools() and Kind.VESSEL in _tools()[name].kinds
+
+
 def circumstances_of(draft: Draft) -> Circumstances:
     """What its words name, a phrase in front of the command included."""
     found = Circumstances()
@@ -76,7 +81,11 @@ def circumstances_of(draft: Draft) -> Circumstances:
             case Sort.HOT if draft.verb.kind == "rest" and name in _OFF_STOVES:
                 # Nobody says that it is lit.
                 found.where, found.spot = "warm", name
+            case Sort.TOOL if noun.name == "burner" and draft.verb.kind == "rest":
+                found.where, found.spot = "warm", name
             case Sort.HOT:
+                if noun.name in _tools() and Kind.HEATED_POT in _tools()[noun.name].kinds:
+                    found.vessel = noun.name
                 found.heat = found.heat or noun.name
                 found.where, found.spot = "hot", name
                 found.level = found.level or (name.split(" ")[0] if name.endswith(" heat") else "")

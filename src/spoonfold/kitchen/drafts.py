@@ -14,6 +14,7 @@ from spoonfold.kitchen.lexicon import Verb, english
 from spoonfold.kitchen.mentions import PREPOSITIONS, Degrees, Foods, Mention, Speaking, degrees_in
 from spoonfold.kitchen.nouns import Sort, noun_at, waste
 from spoonfold.kitchen.reading import Clause, Sentence
+from spoonfold.knowledge.names import singulars
 
 
 @dataclass(slots=True)
@@ -56,7 +57,8 @@ class Drafts:
             degrees, bare = degrees_in(run, begin, begin + len(clause.text) + 2)
             unread.extend(bare)
             verb, at = self._verb(clause, draft)
-            if verb is None and clause.unread is not None:
+            is_unread = verb is None and self._is_unread(clause)
+            if is_unread and clause.unread is not None:
                 unread.append(Unread(clause.unread, clause.place, "verb"))
             mentions, unknown = speaking.mentions(clause.words, clause.offsets, at)
             if verb is not None:
@@ -71,7 +73,7 @@ class Drafts:
                 lead = []
             elif draft is None:
                 lead = [*lead, *mentions]
-            elif clause.unread is None and not clause.is_time:
+            elif not is_unread and not clause.is_time:
                 unread.extend(unknown)
                 draft.mentions.extend(self._continued(mentions, draft))
                 draft.degrees.extend(degrees)
@@ -81,6 +83,7 @@ class Drafts:
             else:
                 draft.degrees.extend(degrees)
                 draft.until.extend((*clause.words, *clause.tail))
+                draft.more.append(clause)
         if draft is not None:
             yield draft
 
@@ -111,6 +114,8 @@ class Drafts:
             meant = self._passed_on(words, at)
             if meant is not None:
                 return meant
+            if verb.name == "allow":
+                verb = lexicon.commands["leave"]
         whole = (*behind, *clause.tail)
         for phrasal in lexicon.phrasal.get(verb.name, ()):
             length = len(phrasal.behind)
@@ -129,6 +134,14 @@ class Drafts:
                     continue
                 return phrasal.means, at
         return verb, at
+
+    def _is_unread(self, clause: Clause) -> bool:
+        """Whether a word stands where a verb would, and is none: no food, and no thing."""
+        word = clause.unread
+        if word is None:
+            return False
+        known = any(form in self._foods.by_word for form in singulars(word))
+        return not known and noun_at((word,), 0) is None
 
     def _is_listed(self, word: str, behind: Sequence[str]) -> bool:
         """Whether a word that could be a verb is one of a list: “the salt, pepper and oil”."""

@@ -108,12 +108,16 @@ PREPOSITIONS = frozenset(
 PLACING = frozenset({"in", "into", "on", "onto", "at", "inside", "under", "beneath", "by", "near",
                      "beside", "behind", "atop", "upon", "within", "over", "to"})  # fmt: skip
 """In front of what something is put in, on or near."""
+_BY_MEANS = frozenset({"with", "using", "from", "off", "through", "between"})
+"""In front of a tool, or of what something is taken out of."""
 PRONOUNS = frozenset({"it", "them", "they", "these", "those", "this", "that", "each", "both",
                       "all", "everything", "one"})  # fmt: skip
 _CLEAN = frozenset({"clean", "cleaned", "fresh", "another", "second", "other", "new", "washed",
                     "separate", "different", "ready", "own", "unused", "third"})  # fmt: skip
 _SAME = frozenset({"same", "unwashed", "used", "dirty"})
-_UNITS = frozenset({"fahrenheit", "celsius", "centigrade", "degree", "degrees"})
+_UNITS = frozenset(
+    {"o'clock", "am", "pm", "fahrenheit", "celsius", "centigrade", "degree", "degrees"}
+)
 _JOINS = frozenset({"and", "or", "but", "then", "plus"})
 _DEGREES = re.compile(
     r"(?<![\w.])(-?\d{1,3}(?:\.\d+)?)\s*(?:(?:°|º|˚|degrees?\b|deg\b\.?)\s*"
@@ -180,7 +184,9 @@ class Speaking:
                 hidden = True
             if word == "that" and found and found[-1].end == at:
                 # “a can that leaks”: what it is, and nothing that is done.
-                hidden = True
+                hidden, phrase = True, -1
+                at += 1
+                continue
             mention = self._one(words, offsets, at)
             if mention is not None and self._counts_out(words, mention):
                 at = mention.end + (words[mention.end] == "of")
@@ -203,6 +209,9 @@ class Speaking:
                 at = mention.end
                 phrase = -1
                 continue
+            if hidden:
+                at += 1
+                continue
             if word in PREPOSITIONS:
                 unread.extend(self._unknown(words, offsets, phrase, at, before))
                 before = "out" if before == "out" and word in ("of", "from") else word
@@ -214,7 +223,8 @@ class Speaking:
                 unread.extend(self._unknown(words, offsets, phrase, at, before))
                 phrase = -1
             at += 1
-        unread.extend(self._unknown(words, offsets, phrase, len(words), before))
+        if not hidden:
+            unread.extend(self._unknown(words, offsets, phrase, len(words), before))
         return found, unread
 
     def _counts_out(self, words: Sequence[str], mention: Mention) -> bool:
@@ -350,7 +360,7 @@ class Speaking:
         ]
         if not phrase or begin == 0:
             return
-        if words[begin - 1] not in small.determiners and before not in PLACING:
+        if before not in PLACING and before not in _BY_MEANS:
             return
         if any(self._is_known(words[n]) for n in phrase):
             return

@@ -26,12 +26,13 @@ from spoonfold.kitchen.circumstances import (
     circumstances_of,
     implied_by,
     is_another,
+    is_vessel,
     may_be_heated,
     temperatures_of,
 )
 from spoonfold.kitchen.drafts import Draft, Drafts
 from spoonfold.kitchen.lexicon import Implied, english
-from spoonfold.kitchen.mentions import Foods, Mention, Speaking, degrees_in
+from spoonfold.kitchen.mentions import PLACING, Foods, Mention, Speaking, degrees_in
 from spoonfold.kitchen.nouns import Sort, waste
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.scene import Portions, Scene
@@ -45,6 +46,8 @@ _HEATING = frozenset({"wet", "cook", "warm"})
 _KEPT = {"cold": "cold", "chilled": "cold", "refrigerated": "cold", "frozen": "cold",
          "hot": "hot", "warm": "hot"}  # fmt: skip
 """How food is kept, and where it is then."""
+_LONG = 30
+"""Minutes that are worth saying of a food that lies there."""
 _OFF_HEAT = ("off the heat", "from the heat", "off the stove", "off the burner", "from the burner",
              "out of the oven", "from the oven", "off the heat", "off the grill", "off the griddle",
              "from the stove", "from the grill", "from the pan", "from the pot")  # fmt: skip
@@ -101,9 +104,48 @@ class _Reader:
         for sentence in sentences:
             drafts = list(self._drafts.of(sentence, speaking, unread))
             actions.extend(self._act(number, draft, scene) for draft in drafts)
-            if not drafts and actions:
-                actions[-1] = _said_of(actions[-1], sentence)
+            if not drafts:
+                lies = self._lying(sentence, speaking)
+                if lies is not None:
+                    actions.append(self._act(number, lies, scene))
+                elif actions:
+                    actions[-1] = _said_of(actions[-1], sentence)
         return ReadStep(number, tuple(actions), tuple(unread))
+
+    def _lying(self, sentence: Sentence, speaking: Speaking) -> Draft | None:
+        """A sentence that tells nobody anything, but where or how long a food is: “It'll be in
+        the pot till tomorrow”."""
+        minutes = sentence.minutes
+        clauses = sentence.clauses
+        if not clauses or clauses[0].verb is not None or clauses[0].unread is not None:
+            return None
+        mentions = [
+            mention
+            for clause in clauses
+            for mention in speaking.mentions(clause.words, clause.offsets, -1)[0]
+        ]
+        named = bool(mentions) and bool(mentions[0].keys) and mentions[0].at == 0
+        placed = any(
+            each.noun is not None
+            and each.noun.sort in (Sort.WARM, Sort.COLD)
+            and each.before in PLACING
+            for each in mentions
+        )
+        long = minutes is not None and minutes >= _LONG
+        if not long and not placed and not named:
+            return None
+        # “Prunes in for ten minutes”, “sour cream on top”.
+        verb = "stand" if (long or placed) and not named else "add"
+        return Draft(
+            clauses[0],
+            english().commands["stand" if long else verb],
+            mentions,
+            [],
+            [],
+            list(clauses[1:]),
+            set(sentence.words),
+            [],
+        )
 
     def _act(self, step: int, draft: Draft, scene: Scene) -> Action:
         clause, verb = draft.clause, draft.verb
@@ -128,7 +170,9 @@ class _Reader:
             heat = implied.heat
             if heat == "stove" and scene.source not in ("", "stove", "oven"):
                 heat, vessel = scene.source, scene.source_vessel
-            if not heat and verb.kind in ("mix", "rest", "cover", "move", "check", "soak"):
+            if not heat and (
+                verb.kind in ("mix", "cover", "check") or (verb.kind == "rest" and around.level)
+            ):
                 heat = scene.heats.get(vessel, "")
         uses = [*around.tools]
         for name in implied.tools:
@@ -194,6 +238,8 @@ class _Reader:
             verb.name in english().groups["adds"]
             and ({"in", "over", "on", "through"} & {*words[draft.clause.at + 1 :][:1], words[-1]})
         )
+        if verb.name in english().groups["fills"] and objects and not joined:
+            joined = scene.work - objects
         if into and called is Called.BY_NAME and not joined and not vessel:
             joined = scene.work - objects
             vessel = scene.vessel_of(joined)
@@ -266,6 +312,10 @@ class _Reader:
             vessel = next((each for name in held if (each := scene.held_in(name))), "")
             if vessel and draft.verb.kind not in ("wash", "cut"):
                 objects |= scene.vessels[vessel]
+                called, thing = Called.AS_THING, held[0]
+            elif any(map(is_vessel, held)) and draft.verb.kind in ("rest", "move", "cold"):
+                # Whatever a cook calls it, what stands there is what is worked on.
+                objects |= scene.unsaid
                 called, thing = Called.AS_THING, held[0]
             elif (not held and not wasted) or draft.verb.kind in _HEATING:
                 objects |= scene.whole(scene.unsaid) - joined
@@ -340,14 +390,19 @@ class _Reader:
         if both and (
             kind in ("mix", "grind", "shape", *_HEATING) or verb.name in english().groups["adds"]
         ):
-            scene.make(both if kind != "shape" else foods, *names, *_made_names(action))
+            fills = verb.name in english().groups["fills"]
+            made = both if fills or kind != "shape" else foods
+            scene.make(made, *names, *_made_names(action))
             scene.work = scene.vessels.get(action.vessel, both)
         if action.heat and action.vessel:
             scene.heats[action.vessel] = action.heat
         elif off or action.where == "cold" or kind == "serve":
             scene.heats.pop(action.vessel, None)
         if foods:
-            one = verb.name in english().groups["blends"] or kind in _HEATING
+            one = (
+                verb.name in english().groups["blends"] | english().groups["fills"]
+                or kind in _HEATING
+            )
             scene.last = scene.whole(both if one else foods)
             if not scene.work:
                 scene.work = scene.last

@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cache
 from operator import contains
 from typing import Any
+from unicodedata import numeric
 
 from spoonfold.knowledge.dangers import danger_words
 from spoonfold.knowledge.data import data
@@ -135,6 +136,11 @@ def _counted(words: Sequence[str]) -> Iterator[Fraction]:
             number = _PARTS.get(parts[0], Fraction(1)) if parts else Fraction(1)
         elif before in ("half", "quarter"):
             number = Fraction(1, 2) if before == "half" else Fraction(1, 4)
+        if words[at - 2 : at - 1] in (("1",), ("3",)) and before in ("2", "3", "4"):
+            # “3 1/2 hours”, without its stroke.
+            number = Fraction(int(words[at - 2]), int(before)) + (
+                (number_of(words[at - 3]) or 0) if at > 2 else 0
+            )
         if number is not None:
             yield (number + half) * minutes
 
@@ -148,7 +154,58 @@ def _long(words: Sequence[str]) -> Iterator[Phrase]:
 
 def number_of(word: str) -> Fraction | None:
     """What a word counts, in figures or written out; None: nothing."""
+    if len(word) == 1 and not word.isascii() and word.isnumeric():
+        return Fraction(numeric(word)).limit_denominator(8)
     if word.isdigit() and word.isascii():
         return Fraction(int(word))
     known = _data()["numbers"].get(word)
     return None if known is None else Fraction(known)
+
+
+_HALF_DAY = 12
+_IN_FRONT = frozenset({"at", "by", "until", "till", "from", "around", "about", "since", "after",
+                       "before", "to", "past"})  # fmt: skip
+_OF_THE_CLOCK = frozenset({"am", "pm", "a", "p", "o'clock"})
+"""Behind a number that is an hour, without signs."""
+_GO_ON = frozenset({"and", "so", "until", "till", "they", "we", "when", "then", "to", "for", "but",
+                    "the", "it"})  # fmt: skip
+
+
+def span_said(sentences: Iterable[Sequence[str]]) -> Fraction | None:
+    """From the first to the last time of day that they name, in minutes; None where they name
+    fewer than two. An hour that may be of the morning or of the evening is the next one."""
+    hours = [hour for words in sentences for hour in _hours(words)]
+    if len(hours) < 2:
+        return None
+    (first, first_sure), (last, last_sure) = hours[0], hours[-1]
+    day = 24 if first_sure and last_sure else _HALF_DAY
+    return Fraction(((last - first) % day) * 60)
+
+
+def _hours(words: Sequence[str]) -> Iterator[tuple[int, bool]]:
+    """Each hour, with whether it is sure which half of the day it is in."""
+    known = _data()["times of day"]
+    for at, word in enumerate(words):
+        if word in known:
+            yield known[word], True
+            continue
+        number = number_of(word)
+        if number is None or not 1 <= number <= _HALF_DAY:
+            continue
+        behind = words[at + 1 : at + 4]
+        if behind[:1] and behind[0].isdigit() and len(behind[0]) == 2:
+            behind = behind[1:]
+        if (
+            behind[:1]
+            and behind[0] in _OF_THE_CLOCK
+            and (behind[0] in ("am", "pm", "o'clock") or behind[1:2] == ("m",))
+        ):
+            hour = int(number) % _HALF_DAY + (_HALF_DAY if behind[0].startswith("p") else 0)
+            yield hour, not behind[0].startswith("o")
+        elif (
+            at
+            and words[at - 1] in _IN_FRONT
+            and (not behind or behind[0] in _GO_ON)
+            and words[at - 1] != "to"
+        ):
+            yield int(number) % _HALF_DAY, False

@@ -98,3 +98,9 @@ def keeps_warm() -> frozenset[str]:
 def keeping_words(name: str) -> frozenset[str]:
     """The single words of one list of how food is kept: “jars”, “keeps”, “acid or sugar”."""
     return frozenset(_known()["keeping"][name])
+
+
+@cache
+def spoils_open() -> frozenset[str]:
+    """Foods of the pantry in cans, jars and cartons that need the cold once they are open."""
+    return frozenset(_known()["spoils open"]["words"])

@@ -15,12 +15,14 @@ from spoonfold.kitchen.actions import ReadSteps
 from spoonfold.kitchen.mentions import Foods, Taken
 from spoonfold.kitchen.reading import Sentence, sentences_of
 from spoonfold.kitchen.understanding import read_steps
+from spoonfold.knowledge.dangers import keeps_warm, spoils_open
 from spoonfold.knowledge.names import singulars
 from spoonfold.knowledge.step_words import step_words
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.step_order import Order
+from spoonfold.plan.safety.ledger import Ledger, Nature, Noted
 from spoonfold.plan.safety.limits import FROZEN_VEGETABLES, RAW_NEEDS, REHEATED
 from spoonfold.plan.safety.needs import replaced
 from spoonfold.plan.safety.words import (
@@ -29,6 +31,7 @@ from spoonfold.plan.safety.words import (
     firm_egg,
     flaky_fish,
     heats_of,
+    is_chilled,
     on_heat,
     speaks_of_it,
     speaks_of_mix,
@@ -169,6 +172,15 @@ class Flow:
     def is_ordered(self) -> bool:
         """Whether any step says what it waits for."""
         return any(step.after is not None for step in self.steps.values())
+
+    @cached_property
+    def ledger(self) -> Ledger:
+        """Where each food is along the steps, by the words in English."""
+        natures = {each.key: _nature(each, self.pantry) for each in self.recipe.ingredients}
+        notes = {
+            number: Noted(is_chilled(step), on_heat(step)) for number, step in self.steps.items()
+        }
+        return Ledger(self.order.sorted, self.actions, natures, notes)
 
     @cached_property
     def raw(self) -> tuple[Journey, ...]:
@@ -348,6 +360,41 @@ def _calls(name: str, item: Item | None) -> frozenset[str]:
     found = tokens_of(word for text in texts for word in words_in(text.casefold()))
     # A word that many foods share says of none that it is meant.
     return (found - step_words("many foods")) or found
+
+
+def _nature(line: Ingredient, pantry: Pantry) -> Nature:
+    """What the pantry tells of it: Food Code 1-201.10, and a can once it is open."""
+    item = _item_like(line.name, pantry)
+    said = words_in(f"{line.name} {line.preparation or ''}".casefold())
+    ready = not said.isdisjoint(("cooked", "boiled", "leftover", "roasted"))
+    if item is None:
+        # What nobody knows may spoil where somebody cooked it.
+        return Nature(line.name, spoils=ready)
+    keeps = item.name in keeps_warm() or "cook frozen" in item.tags
+    opened = item.section == "cans and jars" and bool(
+        item.tags & {"animal", "cooked tcs"} or item.name in spoils_open()
+    )
+    cooked = "cooked tcs" in item.tags or item.section == "vegetables"
+    return Nature(
+        line.name,
+        "" if ready else item.raw or "",
+        not keeps
+        and ("perishable" in item.tags or item.raw in MEATS or opened or (cooked and ready)),
+        not keeps and cooked,
+        "cut tcs" in item.tags,
+    )
+
+
+def _item_like(name: str, pantry: Pantry) -> Item | None:
+    """What the pantry knows of a food, or of the same without a word that says how it comes."""
+    found = pantry.find(name)
+    words = name.split(" ")
+    for begin in range(len(words)) if found is None else ():
+        for end in range(len(words), begin, -1):
+            found = pantry.find(" ".join(words[begin:end]))
+            if found is not None:
+                return found
+    return found
 
 
 _SECTIONS = {"fruit": "fruit", "vegetables": "vegetable", "herbs": "herb", "spices": "spice"}
