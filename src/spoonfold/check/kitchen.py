@@ -9,6 +9,7 @@ from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.step_words import step_words
 from spoonfold.plan.safety.flow import MEATS, Flow, Journey
+from spoonfold.plan.safety.touch import HANDS, carried
 from spoonfold.plan.safety.words import on_heat, tokens_of
 from spoonfold.problem import Place, Problem
 
@@ -138,6 +139,22 @@ def met_raw_again(facts: Facts) -> Iterator[Problem]:
                         )
 
 
+def carried_on(facts: Facts) -> Iterator[Problem]:
+    """A knife, a board or hands that go from raw food to what is eaten as it is."""
+    for flow in read_flows(facts):
+        for each in carried(flow):
+            yield error(
+                "met-raw-again",
+                each.action.place,
+                f"Here {each.meets} meets the {each.thing} that touched raw "
+                f"{each.raw.removeprefix('raw ')}, and nothing is washed in between.",
+                f"Say before it: “Wash the {each.thing}.” Or make it a step of its own, or take "
+                f"“another {each.thing}”."
+                if each.thing != HANDS
+                else "Say before it: “Wash your hands.” Or make it a step of its own.",
+            )
+
+
 def heats(flow: Flow, number: int) -> bool:
     """Whether something is hot at a step, by its notes or by what it tells to do."""
     return on_heat(flow.steps[number]) or any(
@@ -239,6 +256,7 @@ RULES = (
     Rule("stops-short", stops_short),
     Rule("tasted-raw", tasted_raw),
     Rule("met-raw-again", met_raw_again),
+    Rule("met-raw-again", carried_on),
     Rule("heat-of-nothing", heat_of_nothing),
     Rule("words-not-read", words_not_read),
 )
