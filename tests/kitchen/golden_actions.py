@@ -10,7 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cache
 
-from spoonfold.kitchen.actions import Action, Called, Portion, ReadStep
+from spoonfold.kitchen.actions import Action, Called, Portion, ReadStep, Tidy
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
@@ -77,7 +77,8 @@ def _line(action: Action) -> str:
     foods = f" {_foods(action.foods)}{_CALLED.get(action.called, '')}" if action.foods else ""
     joined = f" + {_foods(action.joined)}" if action.joined else ""
     tools = ", ".join(
-        (f"({each.name})" if each.implied else each.name) + (f" {each.tidy}" if each.tidy else "")
+        (f"({each.name})" if each.implied else each.name)
+        + (f" {each.tidy}" if each.tidy in (Tidy.SAME, Tidy.CLEAN) else "")
         for each in action.tools
     )
     where = "" if action.where in ("", "hot") and action.spot == "" else (

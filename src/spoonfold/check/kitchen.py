@@ -9,6 +9,7 @@ from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.step_words import step_words
 from spoonfold.plan.safety.flow import MEATS, Flow, Journey
+from spoonfold.plan.safety.ledger import heats_food
 from spoonfold.plan.safety.touch import HANDS, carried
 from spoonfold.plan.safety.words import on_heat, tokens_of
 from spoonfold.problem import Place, Problem
@@ -42,6 +43,29 @@ def stops_short(facts: Facts) -> Iterator[Problem]:
                         f"{_least(journey)} °F”. If the word means something else here, "
                         "say it in other words.",
                     )
+
+
+def warmed_short(facts: Facts) -> Iterator[Problem]:
+    """Food that was cooked before and is heated again, but not hot."""
+    for flow in read_flows(facts):
+        for number in flow.order.sorted:
+            again = [
+                each
+                for each in flow.ledger.stays[number]
+                if each.spoils
+                and not each.nature.raw
+                and heats_food(each.action)
+                and not {"cooked", "leftover"}.isdisjoint(each.nature.name.casefold().split())
+            ]
+            for sentence in _saying("stops short again", flow, number) if again else ():
+                phrase = next(each for each in sentence.phrases["stops short again"])
+                yield error(
+                    "stops-short",
+                    sentence.places[phrase.at],
+                    f"“{phrase.words}” isn't hot: {again[0].nature.name} that is heated again must "
+                    "reach 165 °F all through, or stay cold.",
+                    "Write: “until it reaches 165 °F”.",
+                )
 
 
 def _saying(name: str, flow: Flow, number: int) -> Iterator[Sentence]:
@@ -254,6 +278,7 @@ def read_flows(facts: Facts) -> Iterator[Flow]:
 
 RULES = (
     Rule("stops-short", stops_short),
+    Rule("stops-short", warmed_short),
     Rule("tasted-raw", tasted_raw),
     Rule("met-raw-again", met_raw_again),
     Rule("met-raw-again", carried_on),

@@ -131,7 +131,9 @@ def _thaws_at(flow: Flow, number: int, stay: Stay) -> str:
         cold = stay.where is Where.COLD or action.heat == "microwave"
         said = {"cold", "refrigerator", "fridge"} & action.words
         return "" if cold or said else "and the words don't say in the cold"
-    if not frozen or heats_food(action) or action.kind not in _MAY_LIE:
+    if not frozen or heats_food(action):
+        return ""
+    if action.kind not in _MAY_LIE and not action.minutes:
         return ""
     warm = action.where == "warm" or not action.words.isdisjoint(("warm", "hot", "lukewarm"))
     return "where it is warm" if warm and stay.where is not Where.COLD else ""

@@ -43,6 +43,8 @@ class Tidy(StrEnum):
     UNKNOWN = ""
     SAME = "same"
     """The one that was used before."""
+    KNOWN = "the"
+    """One that was spoken of before: the plate."""
     CLEAN = "clean"
     """Washed, or another one."""
 

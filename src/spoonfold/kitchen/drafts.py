@@ -56,8 +56,12 @@ class Drafts:
             begin = clause.offsets[0]
             degrees, bare = degrees_in(run, begin, begin + len(clause.text) + 2)
             unread.extend(bare)
-            verb, at = self._verb(clause, draft)
+            then = run.text[max(0, begin - 6) : begin].rstrip().endswith("then")
+            verb, at = self._verb(clause, None if then and not _ends(draft) else draft)
             is_unread = verb is None and self._is_unread(clause)
+            if is_unread and draft is not None and draft.until and "all" in clause.words[1:2]:
+                # “pearly and opaque all through”
+                is_unread = False
             if is_unread and clause.unread is not None:
                 unread.append(Unread(clause.unread, clause.place, "verb"))
             mentions, unknown = speaking.mentions(clause.words, clause.offsets, at)
@@ -177,6 +181,11 @@ class Drafts:
             if fits and before not in PREPOSITIONS - {"to"}:
                 return verb, n
         return None
+
+
+def _ends(draft: Draft | None) -> bool:
+    """Whether a draft has said how far it goes, so that a lone word goes on with that."""
+    return draft is not None and bool(draft.until)
 
 
 def _without_particle(clause: Clause, verb: Verb, mentions: list[Mention]) -> list[Mention]:

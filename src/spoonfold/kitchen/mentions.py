@@ -339,7 +339,9 @@ class Speaking:
         near = words[max(0, at - 3) : at]
         if not _SAME.isdisjoint(near):
             return Tidy.SAME
-        return Tidy.UNKNOWN if _CLEAN.isdisjoint(near) else Tidy.CLEAN
+        if not _CLEAN.isdisjoint(near):
+            return Tidy.CLEAN
+        return Tidy.KNOWN if "the" in near or "that" in near else Tidy.UNKNOWN
 
     def _unknown(
         self, words: Sequence[str], offsets: Sequence[int], begin: int, end: int, before: str

@@ -46,6 +46,8 @@ _HEATING = frozenset({"wet", "cook", "warm"})
 _KEPT = {"cold": "cold", "chilled": "cold", "refrigerated": "cold", "frozen": "cold",
          "hot": "hot", "warm": "hot"}  # fmt: skip
 """How food is kept, and where it is then."""
+_DISHES_UP = frozenset({"spoon", "ladle", "scoop", "dollop", "scatter", "top", "dot"})
+"""What is done to food that leaves the pot."""
 _LONG = 30
 """Minutes that are worth saying of a food that lies there."""
 _OFF_HEAT = ("off the heat", "from the heat", "off the stove", "off the burner", "from the burner",
@@ -108,9 +110,20 @@ class _Reader:
                 lies = self._lying(sentence, speaking)
                 if lies is not None:
                     actions.append(self._act(number, lies, scene))
-                elif actions:
-                    actions[-1] = _said_of(actions[-1], sentence)
+                else:
+                    if actions:
+                        actions[-1] = _said_of(actions[-1], sentence)
+                    self._spoken_of(number, sentence, speaking, scene)
         return ReadStep(number, tuple(actions), tuple(unread))
+
+    def _spoken_of(self, number: int, sentence: Sentence, speaking: Speaking, scene: Scene) -> None:
+        """“Forgot the beef? It ...”: what nothing is done to yet is what “it” means."""
+        if scene.last:
+            return
+        for clause in sentence.clauses:
+            for mention in speaking.mentions(clause.words, clause.offsets, -1)[0]:
+                if mention.keys:
+                    scene.last = self._named(number, mention, scene)
 
     def _lying(self, sentence: Sentence, speaking: Speaking) -> Draft | None:
         """A sentence that tells nobody anything, but where or how long a food is: “It'll be in

@@ -18,8 +18,11 @@ HANDS = "hands"
 _RISKY = MEATS | {"egg"}
 _BY_HAND = frozenset({"cut", "shape"})
 """Kinds of work in which fingers are in the food."""
+_FINGERS = frozenset({HANDS, "hand", "fingers", "finger", "thumbs", "thumb", "palms"})
 _AGAIN = frozenset({"again", "empty", "emptied", "back", "where"})
 """Words by which a thing comes back as it was left."""
+_HOLDS = frozenset({"plate", "tray", "cooling rack", "baking dish"})
+"""Things that food lies on and that no line has washed: “the plate” is the one that was used."""
 _STAY_CLEAN = frozenset(
     tool.name for tool in all_tools() if tool.kinds & {Kind.COLD_PLACE, Kind.HEAT_SOURCE, Kind.SINK}
 )
@@ -50,10 +53,14 @@ def carried(flow: Flow) -> Iterator[Carried]:
             _wash(action, here, before)
             mine = [each for each in stays if each.action is action]
             raw = next((each for each in mine if _is_raw(each)), None)
+            if heats_food(action):
+                # What is as hot as the food carries nothing on.
+                here.pop(action.vessel, None)
+                before.pop(action.vessel, None)
+                continue
             if raw is not None:
-                if not heats_food(action):
-                    for thing in _used(action):
-                        here[thing] = before[thing] = raw.nature.name
+                for thing in _used(action):
+                    here[thing] = before[thing] = raw.nature.name
                 continue
             meeting = None if found else _meets(flow, number, action, mine, here, before)
             if meeting is not None:
@@ -69,7 +76,7 @@ def _used(action: Action) -> Iterator[str]:
     yield from (each.name for each in action.tools if each.name not in _STAY_CLEAN)
     if action.vessel and action.vessel not in _STAY_CLEAN:
         yield action.vessel
-    if action.kind in _BY_HAND or HANDS in action.words or "fingers" in action.words:
+    if action.kind in _BY_HAND or not action.words.isdisjoint(_FINGERS):
         yield HANDS
 
 
@@ -94,7 +101,7 @@ def _meets(
     before: dict[str, str],
 ) -> Carried | None:
     ready = next((each for each in stays if _is_eaten_so(flow, number, each)), None)
-    if ready is None or heats_food(action):
+    if ready is None:
         return None
     again = not _AGAIN.isdisjoint(action.words)
     for thing in _used(action):
@@ -102,14 +109,15 @@ def _meets(
         if tidy is Tidy.CLEAN or (thing == HANDS and "clean" in action.words):
             continue
         raw = here.get(thing)
-        if raw is None and (again or tidy is Tidy.SAME) and _is_vessel_or_named(action, thing):
+        back = again or tidy is Tidy.SAME or (tidy is Tidy.KNOWN and thing in _HOLDS)
+        if raw is None and back and _is_named(action, thing):
             raw = before.get(thing)
-        if raw is not None and raw != ready.nature.name:
+        if raw is not None and (raw != ready.nature.name or ready.is_cooked):
             return Carried(action, thing, raw, ready.nature.name)
     return None
 
 
-def _is_vessel_or_named(action: Action, thing: str) -> bool:
+def _is_named(action: Action, thing: str) -> bool:
     return any(each.name == thing and not each.implied for each in action.tools)
 
 
