@@ -26,7 +26,8 @@ _MOST_KINDS = MEATS | {"egg"}
 
 
 def stops_short(facts: Facts) -> Iterator[Problem]:
-    """Raw food that the words call done before it is."""
+    """Raw food that the words call done before it is, and cooked food that they only warm."""
+    yield from _warmed_short(facts)
     for flow in read_flows(facts):
         told: set[Place] = set()
         for journey in flow.raw:
@@ -45,7 +46,7 @@ def stops_short(facts: Facts) -> Iterator[Problem]:
                     )
 
 
-def warmed_short(facts: Facts) -> Iterator[Problem]:
+def _warmed_short(facts: Facts) -> Iterator[Problem]:
     """Food that was cooked before and is heated again, but not hot."""
     for flow in read_flows(facts):
         for number in flow.order.sorted:
@@ -58,7 +59,7 @@ def warmed_short(facts: Facts) -> Iterator[Problem]:
                 and not {"cooked", "leftover"}.isdisjoint(each.nature.name.casefold().split())
             ]
             for sentence in _saying("stops short again", flow, number) if again else ():
-                phrase = next(each for each in sentence.phrases["stops short again"])
+                phrase = sentence.phrases["stops short again"][0]
                 yield error(
                     "stops-short",
                     sentence.places[phrase.at],
@@ -141,6 +142,7 @@ def tasted_raw(facts: Facts) -> Iterator[Problem]:
 
 def met_raw_again(facts: Facts) -> Iterator[Problem]:
     """A plate, tool or hand that met raw food and comes back to other food unwashed."""
+    yield from _carried_on(facts)
     for flow in read_flows(facts):
         told: set[Place] = set()
         for journey in flow.raw:
@@ -163,7 +165,7 @@ def met_raw_again(facts: Facts) -> Iterator[Problem]:
                         )
 
 
-def carried_on(facts: Facts) -> Iterator[Problem]:
+def _carried_on(facts: Facts) -> Iterator[Problem]:
     """A knife, a board or hands that go from raw food to what is eaten as it is."""
     for flow in read_flows(facts):
         for each in carried(flow):
@@ -278,10 +280,8 @@ def read_flows(facts: Facts) -> Iterator[Flow]:
 
 RULES = (
     Rule("stops-short", stops_short),
-    Rule("stops-short", warmed_short),
     Rule("tasted-raw", tasted_raw),
     Rule("met-raw-again", met_raw_again),
-    Rule("met-raw-again", carried_on),
     Rule("heat-of-nothing", heat_of_nothing),
     Rule("words-not-read", words_not_read),
 )

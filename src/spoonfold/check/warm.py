@@ -49,7 +49,7 @@ def _by_the_words(flow: Flow, number: int) -> Iterator[tuple[str, Place, str]]:
     if any(heats_food(each) for each in flow.actions[number].actions):
         return
     stays = [each for each in _open(flow, number) if each.spoils and not _ferments(flow, each)]
-    if not stays or any(each.where is Where.COLD for each in stays):
+    if not stays or any(each.where is not Where.WARM for each in stays):
         return
     span = span_said(each.words for each in sentences)
     times = [each.minutes for each in sentences if not each.said("heat")]
