@@ -10,9 +10,9 @@ from judge import DEVELOPMENT, FORMS, SIGHT, Judged, recipes_in
 
 from spoonfold.problem import Level, Place, Problem
 
-MISSED = {"plain": 41, "noted": 42}
+MISSED = {"plain": 20, "noted": 20}
 """The most dangers that may pass unseen, of 143."""
-REFUSED = {"plain": 15, "noted": 11}
+REFUSED = {"plain": 16, "noted": 12}
 """The most right recipes that may be refused, of 143."""
 
 
