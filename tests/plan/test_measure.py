@@ -194,15 +194,29 @@ class TestPans:
         for pan in KNOWN_PANS:
             assert abs(pan_area(pan) - AREAS[pan.text]) <= F(1, 20)
 
-    @given(st.sampled_from(KNOWN_PANS), st.fractions(F(1, 4), 6, max_denominator=8))
-    def test_the_pan_is_the_nearest_known(self, pan: Pan, factor: F) -> None:
-        """No other choice comes nearer, unless this one is within a twentieth and fewer."""
+    @given(st.sampled_from(KNOWN_PANS), st.fractions(F(1, 4), 50, max_denominator=8))
+    def test_the_area_is_reached(self, pan: Pan, factor: F) -> None:
+        """To a twentieth, and by the fewest pans, none of them left out that has a place; else by
+        those with the least too much."""
         need = pan_for(pan, factor)
         assert need.area == pan_area(pan) * factor
-        others = [pan_area(each) * n for each in (pan, *KNOWN_PANS) for n in range(1, 5)]
-        best = min(abs(area - need.area) for area in others)
-        mine = abs(pan_area(need.pan) * need.count - need.area)
-        assert mine == best or mine <= need.area / 20
+        mine = pan_area(need.pan) * need.count
+        assert need.off == mine / need.area - 1
+        others = [(pan_area(each), n) for each in KNOWN_PANS for n in range(1, 700)]
+        near = [
+            n
+            for own, n in others
+            if abs(own * n - need.area) <= need.area / 20 and abs(own * n - need.area) < own
+        ]
+        if near:
+            assert need.count == min(near) and abs(need.off) <= F(1, 20)
+        else:
+            assert mine == min(own * n for own, n in others if own * n >= need.area)
+
+    def test_many_pans(self) -> None:
+        """25 times a dish of 8 x 8 in, 1600 square inches: seven half sheets of 13 x 18 (234)."""
+        need = pan_for(next(each for each in KNOWN_PANS if each.text == "8 x 8 in"), F(25))
+        assert (need.count, need.pan.text) == (7, "13 x 18 in")
 
 
 def test_ounces_are_avoirdupois() -> None:

@@ -51,25 +51,30 @@ def dealt(shares: Sequence[Share], item: Item | None) -> tuple[Measured, ...] | 
     halves = all(each.measured.shown[0].low.denominator <= 2 for each in shares)
     if halves or (shown.denominator == 1 and abs(shown / asked - 1) <= WITHIN):
         return None
-    total = _bought(asked)
+    total = _bought(asked) if parts else None
     of_table: dict[int, list[int]] = defaultdict(list)
     for at, each in enumerate(shares):
         of_table[each.table].append(at)
     wanted = [sum((shares[at].exact for at in own), Fraction(0)) for own in of_table.values()]
     tables = None if total is None else apportioned(total, wanted, parts)
-    if total is None or tables is None:
-        return None
     found: dict[int, Fraction] = {}
-    for amount, own in zip(tables, of_table.values(), strict=True):
+    for amount, own in zip(tables or (), of_table.values(), strict=False):
         steps = apportioned(amount, [shares[at].exact for at in own], BY_EYE)
-        if steps is None:
-            return None
-        found.update(zip(own, steps, strict=True))
+        found.update(zip(own, steps or (), strict=False))
+    if total is None or len(found) < len(shares):
+        return _in_quarters(shares) if shown.denominator not in BY_EYE else None
     return tuple(_taking(each, found[at], total) for at, each in enumerate(shares))
 
 
+def _in_quarters(shares: Sequence[Share]) -> tuple[Measured, ...]:
+    """Each for itself, so that nobody adds thirds to quarters; at least one."""
+    taken = (max(Fraction(round(each.exact * 4), 4), Fraction(1, 4)) for each in shares)
+    return tuple(_taking(each, own, None) for each, own in zip(shares, taken, strict=True))
+
+
 def _parts(shares: Sequence[Share], item: Item | None) -> tuple[int, ...] | None:
-    """Into how many parts one of it is divided; None where it isn't, or there is no sum."""
+    """Into how many parts one of it is divided between tables; empty where each table divides its
+    own; None where it isn't divided, or there is no sum."""
     kinds = set()
     for each in shares:
         if len(each.measured.shown) != 1:
@@ -84,7 +89,7 @@ def _parts(shares: Sequence[Share], item: Item | None) -> tuple[int, ...] | None
     if unit == PIECE:
         parts = parts_of(unit, item)
         return None if parts == (1,) else parts
-    return BY_EYE if unit in _PARTED else None
+    return BY_EYE if unit in _PARTED else ()
 
 
 def _bought(asked: Fraction) -> Fraction | None:
@@ -131,7 +136,7 @@ def apportioned(
     return None if best is None else best[1]
 
 
-def _taking(share: Share, taken: Fraction, total: Fraction) -> Measured:
+def _taking(share: Share, taken: Fraction, total: Fraction | None) -> Measured:
     measured = share.measured
     shown: Amount = replace(measured.shown[0], low=taken)
     of_all = total if taken.denominator != 1 else None

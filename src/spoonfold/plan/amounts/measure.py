@@ -259,8 +259,7 @@ def _weight(amount: Amount) -> Measured:
         grams = amount.to(GRAM).low
         # 5 g up to 250 g, then 10 g: what a kitchen scale shows (common practice).
         shown = max(_nearest(grams, Fraction(5 if grams < 250 else 10)), Fraction(1))
-        unit = KILOGRAM if shown >= 1000 else GRAM
-        return Measured(amount, (Amount(shown, GRAM).to(unit),), shown / grams - 1, Way.WEIGHT)
+        return Measured(amount, (in_kilograms(shown),), shown / grams - 1, Way.WEIGHT)
     ounces = amount.to(OUNCE).low
     shown = round_weight(ounces)
     return Measured(amount, in_pounds(shown), shown / ounces - 1, Way.WEIGHT)
@@ -325,6 +324,14 @@ def _leaves(
                 return replace(part, exact=amount, way=Way.LOOSE)
     shown = Amount(_nearest(cups, Fraction(1)), HANDFUL)
     return Measured(amount, (shown,), shown.low / cups - 1, Way.LOOSE)
+
+
+def in_kilograms(grams: Fraction) -> Amount:
+    """Grams, from 1000 on as kilograms where those are whole, halves or quarters."""
+    amount = Amount(grams, GRAM)
+    kilograms = amount.to(KILOGRAM)
+    spoken = kilograms.low >= 1 and kilograms.low.denominator in (1, 2, 4)
+    return kilograms if spoken else amount
 
 
 def in_pounds(ounces: Fraction) -> tuple[Amount, ...]:

@@ -68,22 +68,25 @@ def pan_area(pan: Pan) -> Fraction:
 
 
 @lru_cache(maxsize=256)
-def pan_for(pan: Pan, factor: Fraction, most: int = 4) -> PanNeed:
-    """The fewest known pans alike, up to `most`, whose area is within a twentieth of what is
-    needed; where there are none, those that come nearest."""
+def pan_for(pan: Pan, factor: Fraction) -> PanNeed:
+    """The fewest known pans alike whose area is within a twentieth of what is needed; where there
+    are none, those that have it and the least more: a pan that is too small runs over."""
     area = pan_area(pan) * factor
-    choices = [(each, count) for each in (pan, *KNOWN_PANS) for count in range(1, most + 1)]
-
-    def error(choice: tuple[Pan, int]) -> Fraction:
-        return abs(pan_area(choice[0]) * choice[1] - area)
-
-    near = [choice for choice in choices if error(choice) <= area / 20]
-    best, count = (
-        min(near, key=lambda choice: (choice[1], error(choice)))
-        if near
-        else min(choices, key=lambda choice: (error(choice), choice[1]))
-    )
-    return PanNeed(area, best, count, pan_area(best) * count / area - 1)
+    pans = [(each, pan_area(each)) for each in (pan, *KNOWN_PANS)]
+    near = [
+        (count, abs(own * count - area), at)
+        for at, (_, own) in enumerate(pans)
+        for count in (math.floor(area / own), math.ceil(area / own))
+        if count and abs(own * count - area) <= area / 20
+    ]
+    if near:
+        count, _, at = min(near)
+    else:
+        _, count, at = min(
+            (own * math.ceil(area / own), math.ceil(area / own), at)
+            for at, (_, own) in enumerate(pans)
+        )
+    return PanNeed(area, pans[at][0], count, pans[at][1] * count / area - 1)
 
 
 LARGEST_BATCH = 4

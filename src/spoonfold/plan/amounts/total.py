@@ -9,10 +9,12 @@ from fractions import Fraction
 from spoonfold.plan.amounts.convert import CUP, GRAM, OUNCE, TBSP, TSP
 from spoonfold.plan.amounts.measure import (
     CUP_TSP,
+    DROP,
     MILLILITRE,
     PINCH,
     TBSP_TSP,
     in_gallons,
+    in_kilograms,
     in_litres,
     in_pounds,
 )
@@ -82,8 +84,10 @@ def added(groups: Iterable[tuple[Amount, ...]]) -> tuple[Amount, ...]:
     if weights:
         unit = GRAM if all(each.unit.system == "metric" for each in weights) else OUNCE
         low, high = _ends([each.to(unit) for each in weights])
-        if unit is GRAM or high is not None:
+        if high is not None:
             shown.append(Amount(low, unit, high))
+        elif unit is GRAM:
+            shown.append(in_kilograms(low))
         else:
             shown += in_pounds(low)
     for (unit, size, each), amounts in counts.items():
@@ -93,6 +97,11 @@ def added(groups: Iterable[tuple[Amount, ...]]) -> tuple[Amount, ...]:
 
 
 def _volume_sum(volumes: list[Amount]) -> tuple[Amount, ...]:
+    drops = [each for each in volumes if each.unit == DROP]
+    if drops and all(each.high is None for each in volumes):
+        low, _ = _ends(drops)
+        rest = [each for each in volumes if each.unit != DROP]
+        return (*(_volume_sum(rest) if rest else ()), Amount(low, DROP))
     metric = [each for each in volumes if each.unit.system == "metric"]
     if metric and all(each.high is None for each in volumes):
         # A litre is no number of cups, so each is added up in its own tools.
