@@ -69,24 +69,22 @@ def pan_area(pan: Pan) -> Fraction:
 
 @lru_cache(maxsize=256)
 def pan_for(pan: Pan, factor: Fraction) -> PanNeed:
-    """The fewest known pans alike whose area is within a twentieth of what is needed; where there
-    are none, those that have it and the least more: a pan that is too small runs over."""
+    """The fewest known pans alike that have the area to a twentieth and at most a fifth more; where
+    none do, those that have it and the least more: a pan that is too small runs over."""
     area = pan_area(pan) * factor
-    pans = [(each, pan_area(each)) for each in (pan, *KNOWN_PANS)]
-    near = [
-        (count, abs(own * count - area), at)
-        for at, (_, own) in enumerate(pans)
-        for count in (math.floor(area / own), math.ceil(area / own))
-        if count and abs(own * count - area) <= area / 20
-    ]
+    needs = []
+    for each in (pan, *KNOWN_PANS):
+        fewest = math.ceil(area * (1 - _LESS) / pan_area(each))
+        for count in (fewest, fewest + 1):
+            needs.append(PanNeed(area, each, count, pan_area(each) * count / area - 1))
+    near = [each for each in needs if each.off <= _MORE]
     if near:
-        count, _, at = min(near)
-    else:
-        _, count, at = min(
-            (own * math.ceil(area / own), math.ceil(area / own), at)
-            for at, (_, own) in enumerate(pans)
-        )
-    return PanNeed(area, pans[at][0], count, pans[at][1] * count / area - 1)
+        return min(near, key=lambda each: (each.count, abs(each.off)))
+    return min(needs, key=lambda each: (each.off < 0, each.off, each.count))
+
+
+_LESS, _MORE = Fraction(1, 20), Fraction(1, 5)
+"""So much less or more area than is needed still bakes alike (common practice)."""
 
 
 LARGEST_BATCH = 4
