@@ -12,9 +12,10 @@ from folded_pages import failures, squeezed, texts
 from demo_class import demo_folder
 from spoonfold.model.classroom import Classroom
 from spoonfold.press.figures.qr import QUIET, qr_figure
-from spoonfold.sheets.shared.head import recipe_address
+from spoonfold.sheets.shared.head import recipe_address, site_address
 
-ADDRESS = "https://example.org/tiny-table/recipes/rice.html"
+SITE = "https://example.org/tiny-table/"
+ADDRESS = f"{SITE}recipes/rice.html"
 DEMO = demo_folder()
 assert DEMO.classroom is not None
 CLASSROOM: Classroom = DEMO.classroom
@@ -39,21 +40,21 @@ def codes(pdf: bytes) -> list[tuple[str, float]]:
 
 
 @pytest.mark.parametrize(
-    "name",
+    ("name", "address"),
     [
-        "booklet-en-2.pdf",
-        "card-rice-en-2.pdf",
-        "large-print-booklet-en-2.pdf",
-        "booklet-en-2-to-fold.pdf",
+        ("booklet-en-2.pdf", SITE),
+        ("card-rice-en-2.pdf", ADDRESS),
+        ("large-print-booklet-en-2.pdf", SITE),
+        ("booklet-en-2-to-fold.pdf", SITE),
     ],
 )
-def test_a_camera_finds_the_recipe(families: Path, name: str) -> None:
-    """Each recipe has one code, wide enough, that says its page's address; the same address is
-    written beside it."""
+def test_a_camera_finds_the_way(families: Path, name: str, address: str) -> None:
+    """A card's one code, wide enough, says its recipe's address, a booklet's that of all recipes;
+    the same address is written beside it."""
     pdf = (families / name).read_bytes()
-    assert [text for text, _ in codes(pdf)] == [ADDRESS]
+    assert [text for text, _ in codes(pdf)] == [address]
     assert all(wide >= 15 for _, wide in codes(pdf))
-    assert squeezed(ADDRESS.removeprefix("https://")) in "".join(texts(pdf))
+    assert squeezed(address.removeprefix("https://")) in "".join(texts(pdf))
 
 
 def test_an_address_is_in_the_language_of_the_page() -> None:
@@ -68,7 +69,8 @@ def test_an_address_is_in_the_language_of_the_page() -> None:
 
 def test_without_a_site_there_is_nothing_to_scan() -> None:
     """No address, and so no code."""
-    assert recipe_address(replace(CLASSROOM, site=None), "en", "fruit-salad") == ""
+    bare = replace(CLASSROOM, site=None)
+    assert recipe_address(bare, "en", "fruit-salad") == site_address(bare, "en") == ""
 
 
 def test_odd_names_are_quoted() -> None:

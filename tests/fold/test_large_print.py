@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import ctypes
-from collections.abc import Iterator
 from pathlib import Path
 
 import pypdfium2
-import pypdfium2.raw as pdfium
 import pytest
 from folded_pages import squeezed
 
+from drawn_letters import letters
 from spoonfold.sheets.large_print import LEAST_POINTS
 
 INCH = 72.0
@@ -20,22 +18,6 @@ ROUNDING = 0.1
 @pytest.fixture(scope="module")
 def book(families: Path) -> pypdfium2.PdfDocument:
     return pypdfium2.PdfDocument((families / "large-print-booklet-en-2.pdf").read_bytes())
-
-
-def letters(document: pypdfium2.PdfDocument) -> Iterator[tuple[str, float, str, tuple[float, ...]]]:
-    """Each letter with its size in points as printed, its font's name, and its frame."""
-    for page in document:
-        read = page.get_textpage()
-        for index in range(read.count_chars()):
-            letter = chr(pdfium.FPDFText_GetUnicode(read, index))
-            if letter.isspace():
-                continue
-            matrix = pdfium.FS_MATRIX()
-            pdfium.FPDFText_GetMatrix(read, index, matrix)
-            size = pdfium.FPDFText_GetFontSize(read, index) * abs(matrix.d)
-            name = ctypes.create_string_buffer(100)
-            pdfium.FPDFText_GetFontInfo(read, index, name, 100, None)
-            yield letter, size, name.value.decode(), read.get_charbox(index)
 
 
 def test_no_letter_is_smaller(book: pypdfium2.PdfDocument) -> None:

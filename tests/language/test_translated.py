@@ -55,7 +55,16 @@ def _bare(recipe: Recipe) -> Recipe:
             replace(each, shown="", use=replace(each.use, wording=None)) for each in recipe.swaps
         ),
         steps=tuple(
-            replace(each, wording=None, group=None, watch=(), adult=(), easier=None)
+            replace(
+                each,
+                wording=None,
+                group=None,
+                watch=(),
+                adult=(),
+                easier=None,
+                home=None,
+                done=None,
+            )
             for each in recipe.steps
         ),
     )
@@ -187,6 +196,6 @@ def test_the_demo_is_whole_in_spanish(demo: Examined) -> None:
             for each in (ingredient.said, ingredient.said_preparation, ingredient.part)
         ]
         said += [term.text for step in recipe.steps for term in (*step.watch, *step.adult)]
-        said += [step.easier for step in recipe.steps]
+        said += [each for step in recipe.steps for each in (step.easier, step.home, step.done)]
         assert not any(isinstance(each, Foreign) for each in said), recipe.key
         assert plain_prose(recipe.headnote)

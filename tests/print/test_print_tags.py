@@ -86,16 +86,18 @@ def test_language_and_title_are_said(opened: Any) -> None:
 def test_every_scoop_strip_says_its_amount(demo: Press, opened: Any) -> None:
     """A strip is a figure with the amount in words, framed where it stands on the page."""
     wanted = [
-        line.sizes[0].words
-        for sheet in demo.booklet(4).recipes
-        for line in sheet.lines
-        if line.sizes[0].scoops
+        said
+        for spread in demo.booklet(4).spreads
+        for said in (
+            *([spread.opening.plate.words] if spread.opening.plate else []),
+            *(row.view.words for row in spread.opening.gathered if row.view.scoops),
+        )
     ]
     figures = [each for each in elements(opened.Root.StructTreeRoot) if each.S == "/Figure"]
     said = [str(each.Alt) for each in figures if not str(each.Alt).startswith("QR code: ")]
-    # The first strip of all explains how to read them, and the map stands on the next page.
+    # The first strip of all explains how to read them, below the map.
     assert said[2:] == wanted
-    assert said[1].startswith("A map of the world")
+    assert said[0].startswith("A map of the world")
     for figure in figures:
         left, bottom, right, top = map(float, figure.A.BBox)
         width, height = map(float, figure.Pg.MediaBox[2:])
@@ -103,9 +105,9 @@ def test_every_scoop_strip_says_its_amount(demo: Press, opened: Any) -> None:
 
 
 def test_header_cells_say_what_they_head(opened: Any) -> None:
-    """Dates head their rows, the words above head the columns."""
+    """Dishes and dates head their rows, the words above head the columns."""
     scopes = [str(each.A.Scope) for each in elements(opened.Root.StructTreeRoot) if each.S == "/TH"]
-    assert scopes == ["/Column", "/Column", *["/Row"] * 8]
+    assert scopes == [*["/Column"] * 3, *["/Row"] * 9, *["/Column"] * 2, *["/Row"] * 8]
 
 
 def test_links_are_printed_and_say_where_they_lead(demo: Press, opened: Any) -> None:
@@ -117,8 +119,9 @@ def test_links_are_printed_and_say_where_they_lead(demo: Press, opened: Any) -> 
     ]
     assert [str(link.Contents) for link in contents] == [
         *(sheet.title for sheet in demo.booklet(4).recipes),
-        "Words",
-        "Why it works",
+        "Stories and questions",
+        "Shopping, costs and what is left",
+        "Words and dangers",
     ]
     for link in [*contents, *(link for page in others for link in page)]:
         assert int(link.F) & PRINTED

@@ -14,7 +14,7 @@ from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
-from spoonfold.knowledge.cautions import ADULT, CAUTIONS
+from spoonfold.knowledge.cautions import ADULT, CAUTION_GROUPS, CAUTIONS
 from spoonfold.quantity.amount import SIZES
 from spoonfold.quantity.unit import UNITS
 from spoonfold.read.nutrients import packaged_foods
@@ -109,6 +109,9 @@ def messages() -> Iterator[tuple[Message, str]]:
     for caution in CAUTIONS.values():
         yield caution.name, "src/spoonfold/knowledge/cautions.json"
         yield caution.text, "src/spoonfold/knowledge/cautions.json"
+        yield caution.short, "src/spoonfold/knowledge/cautions.json"
+    for group in CAUTION_GROUPS:
+        yield group.name, "src/spoonfold/knowledge/cautions.json"
     for job in ADULT.values():
         yield job.text, "src/spoonfold/knowledge/cautions.json"
     for unit in UNITS:

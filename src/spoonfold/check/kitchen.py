@@ -276,6 +276,9 @@ def read_flows(facts: Facts) -> Iterator[Flow]:
     for flow in flows_of(facts):
         if _is_read(flow.recipe.language or language):
             yield flow
+            # Families read other words of some steps: those may say nothing dangerous either.
+            if flow.recipe.key in facts.home_flows:
+                yield facts.home_flows[flow.recipe.key]
 
 
 RULES = (

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
+from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.uses import Uses, uses_of
 from spoonfold.plan.clock.class_work import Timed, timed_sessions
@@ -29,6 +30,8 @@ class Facts:
     """Files in which reading found an error: what they seem to lack may only be unread."""
     flows: Mapping[str, Flow] = field(default_factory=dict)
     """By recipe: where raw and cooked food goes."""
+    home_flows: Mapping[str, Flow] = field(default_factory=dict)
+    """The same in the words that families read, where any step has words of its own for home."""
     clocks: tuple[Timed, ...] = ()
     """Every session that was read whole, in time."""
     texts: Mapping[str, str] = field(default_factory=dict)
@@ -66,7 +69,22 @@ def facts_of(
         texts=texts or {},
         clocks=tuple(timed_sessions(folder, uses, broken)),
         flows=flows,
+        home_flows={
+            name: Flow(_at_home(flow.recipe), uses[name], folder.pantry)
+            for name, flow in flows.items()
+            if any(step.home for step in flow.recipe.steps)
+        },
     )
+
+
+def _at_home(recipe: Recipe) -> Recipe:
+    steps = (
+        replace(step, text=(Text(step.home, step.notes.get("home", step.place)),))
+        if step.home
+        else step
+        for step in recipe.steps
+    )
+    return replace(recipe, steps=tuple(steps))
 
 
 def flows_of(facts: Facts) -> Iterator[Flow]:

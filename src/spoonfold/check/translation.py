@@ -166,7 +166,7 @@ def note_untranslated(facts: Facts) -> Iterator[Problem]:
         for name, free in (
             ("watch", _free(step.watch, CAUTIONS)),
             ("adult", _free(step.adult, ADULT)),
-            ("easier", (step.easier,) if step.easier else ()),
+            *((name, (said,) if said else ()) for name, said in _single(step)),
         ):
             if len(other.notes.get(name, ())) < len(free):
                 yield warning(
@@ -175,6 +175,10 @@ def note_untranslated(facts: Facts) -> Iterator[Problem]:
                     f"Step {step.number} has no translation of its note `{name}`: “{free[0]}”.",
                     f"    - {name}: …",
                 )
+
+
+def _single(step: Step) -> tuple[tuple[str, str | None], ...]:
+    return ("easier", step.easier), ("home", step.home), ("done", step.done)
 
 
 def _free(terms: tuple[Term, ...], named: Container[str]) -> tuple[str, ...]:

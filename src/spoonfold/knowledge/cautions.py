@@ -21,11 +21,24 @@ class Caution:
     """As a step names it."""
     text: str
     """One or two short sentences in English."""
+    short: str
+    """What to do about it in a few words: a strip of all dangers of a dish has room for no more,
+    and never leaves out a temperature."""
+    group: str
+    """The name of those that are told of together."""
     icon: str
     """A drawing of `layouts/icons/`, by its name without the ending."""
     source: str
     raw: tuple[str, ...] = ()
     """The raw foods that call for it, by the pantry's words for their hazards."""
+
+
+@dataclass(frozen=True, slots=True)
+class CautionGroup:
+    """Dangers of one kind."""
+
+    name: str
+    icon: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +55,20 @@ _ROWS = data("cautions.json")
 
 CAUTIONS: Mapping[str, Caution] = {
     row["name"]: Caution(
-        row["name"], row["text"], row["icon"], row["source"], tuple(row.get("raw", ()))
+        row["name"],
+        row["text"],
+        row["short"],
+        row["group"],
+        row["icon"],
+        row["source"],
+        tuple(row.get("raw", ())),
     )
     for row in _ROWS["cautions"]
 }
 """Every caution by its name."""
+
+CAUTION_GROUPS = tuple(CautionGroup(row["name"], row["icon"]) for row in _ROWS["groups"])
+"""The gravest first."""
 
 ADULT: Mapping[str, AdultNote] = {
     row["name"]: AdultNote(row["name"], row["text"]) for row in _ROWS["adult"]

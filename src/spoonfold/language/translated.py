@@ -242,6 +242,7 @@ def _untranslated(recipe: Recipe, pantry: Pantry, original: str, language: str) 
                 watch=_terms(step.watch, CAUTIONS, (), original, False),
                 adult=_terms(step.adult, ADULT, (), original, False),
                 easier=_foreign(step.easier or "", original, False) or None,
+                done=_foreign(step.done or "", original, False) or None,
             )
             for step in recipe.steps
         ),
@@ -250,19 +251,25 @@ def _untranslated(recipe: Recipe, pantry: Pantry, original: str, language: str) 
 
 
 def _step(step: Step, other: TranslatedStep, original: str) -> Step:
-    easier = other.notes.get("easier", ())
     return replace(
         step,
         wording=_placed(other.text, step.text),
         group=other.group,
         watch=_terms(step.watch, CAUTIONS, other.notes.get("watch", ()), original),
         adult=_terms(step.adult, ADULT, other.notes.get("adult", ()), original),
-        easier=(
-            easier[0].text
-            if easier and step.easier
-            else _foreign(step.easier or "", original) or None
-        ),
+        easier=_note(step.easier, other, "easier", original),
+        # Without it the words of the translation itself are nearer to its reader.
+        home=_note(step.home, other, "home", "") if other.notes.get("home") else None,
+        done=_note(step.done, other, "done", original),
     )
+
+
+def _note(said: str | None, other: TranslatedStep, name: str, original: str) -> str | None:
+    """A free note as the translation has it, or else as the original."""
+    given = other.notes.get(name, ())
+    if not said:
+        return None
+    return given[0].text if given else _foreign(said, original)
 
 
 def _terms(

@@ -213,6 +213,10 @@ class Step:
     after: tuple[int, ...] | None = None
     """Step numbers; None: the step before; empty: nothing."""
     easier: str | None = None
+    home: str | None = None
+    """What a family reads in its place, where the class's words don't fit a kitchen at home."""
+    done: str | None = None
+    """How to see that it is done."""
     notes: Mapping[str, Place] = field(default_factory=dict)
     """Where each written note stands."""
     worked_out: tuple[WorkedOut, ...] = ()

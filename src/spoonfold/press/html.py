@@ -38,12 +38,14 @@ from spoonfold.press.figures.folding import folding_figure
 from spoonfold.press.figures.fractions import drawn
 from spoonfold.press.figures.map import WIDTH as WORLD
 from spoonfold.press.figures.map import Pin, world_map
+from spoonfold.press.figures.plate import plate_figure
 from spoonfold.press.figures.qr import qr_figure
-from spoonfold.press.figures.scoops import scoop_strip, shelved
+from spoonfold.press.figures.scoops import scoop_row, scoop_strip, shelved
 from spoonfold.press.figures.shares import share_bar, swatch
 from spoonfold.press.figures.timeline import timeline_chart
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
+from spoonfold.sheets.booklet.plate import PlateView
 from spoonfold.sheets.colours import Bar
 from spoonfold.sheets.lesson_card.chart import ChartView
 from spoonfold.sheets.shared.amounts import AmountView
@@ -112,6 +114,8 @@ def environment_for(
         say=texts.say,
         count=texts.count,
         strip=_strip,
+        scoop_row=_scoop_row,
+        plate=_plate,
         shelf=_shelf,
         timeline=_timeline,
         world=_world,
@@ -206,6 +210,16 @@ def _strip(
     if not view.scoops:
         return Markup("")
     return Markup(scoop_strip(view.scoops, view.words, prefix, width, shelf))
+
+
+def _scoop_row(view: AmountView, prefix: str, width: float) -> Markup:
+    """The same as a row as low as a line, each box behind its scoop."""
+    return Markup(scoop_row(view.scoops, view.words, prefix, width)) if view.scoops else Markup("")
+
+
+def _plate(view: PlateView, prefix: str, width: float) -> Markup:
+    """A dish from above."""
+    return Markup(plate_figure(view, prefix, width))
 
 
 def _shelf(tools: dict[str, str]) -> Markup:

@@ -32,7 +32,7 @@ from spoonfold.read.shape import (
 
 MOST_STEPS = 200
 WHEN = ("day before", "before class")
-FREE_NOTES = ("watch", "adult", "easier")
+FREE_NOTES = ("watch", "adult", "easier", "home", "done")
 WASHED = ("hands", *wash_words())
 
 
@@ -117,6 +117,8 @@ NOTES = (
     Key("heat", Parsed(read_temperature, "a temperature, such as 165 °F"), "must be reached"),
     Key("after", _After(), "step numbers, or none"),
     Key("easier", Line("another way in"), "another way in for a child who needs one"),
+    Key("home", Line("the step in words for home"), "the step in words for home"),
+    Key("done", Line("how to see that it is done"), "how to see that it is done"),
 )
 _BY_NAME = {key.name: key for key in NOTES}
 _ANY_KEY = rf"(?:{'|'.join(_BY_NAME)})\s*:"
@@ -326,6 +328,8 @@ def _built(
         heat=value("heat"),
         after=value("after"),
         easier=value("easier"),
+        home=value("home"),
+        done=value("done"),
         notes=places,
     )
 

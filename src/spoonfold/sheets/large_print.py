@@ -36,7 +36,6 @@ def made(context: BuildContext) -> Iterator[Sheet]:
         )
 
 
-LAYOUT = Layout("booklet.html", ("large-print",))
-"""The one size of type: it takes as many sheets as it needs."""
+LAYOUT = Layout("large-print.html")
 
 PART = Part(made, ("families/large-print-*",))

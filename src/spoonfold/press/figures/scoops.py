@@ -9,7 +9,7 @@ a set of real measures of one shape.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import cbrt, pi
 from xml.sax.saxutils import escape, quoteattr
@@ -40,6 +40,11 @@ _TICK_GAP = 4.0
 _TOOL_GAP = 5.0
 _RUN_GAP = 14.0
 _ROW_GAP = 10.0
+_SINGLE_GAP = 6.0
+_ALIKE = 3
+"""So many scoops of one size in a line are drawn as one."""
+_SHORT = 7.0
+"""A handle on one line with its words."""
 _EDGE = 1.5  # Keeps the round ends of the strokes inside the picture.
 _OUTLINE = 1.4
 _RIM = 2.6
@@ -157,6 +162,82 @@ def scoop_strip(
         f' fill="none" stroke="currentColor" stroke-linejoin="round" stroke-linecap="round">'
         f"<title id={title}>{escape(words)}</title>{''.join(parts)}</svg>"
     )
+
+
+def scoop_row(scoops: Sequence[ScoopMark], words: str, prefix: str, row_width: float) -> str:
+    """An SVG element that shows `scoops` as low as a line, each with its box behind it, and
+    without labels: for lists whose words say how much one scoop is. Of many alike one is drawn,
+    with a box for each. What is more than a row goes below."""
+    rows: list[list[_Single]] = [[]]
+    at = 0.0
+    for each in _singles(scoops):
+        if rows[-1] and at + each.width > row_width:
+            rows.append([])
+            at = 0.0
+        rows[-1].append(each)
+        at += each.width
+    parts: list[str] = []
+    top = _EDGE
+    for row in rows:
+        floor = top + max(_TICK, *(each.bowl.depth for each in row))
+        left = _EDGE
+        for each in row:
+            parts.extend(_draw_single(each, left, floor))
+            left += each.width
+        top = floor + _SINGLE_GAP
+    width = max(sum(each.width for each in row) for row in rows)
+    height = top - _SINGLE_GAP + _EDGE
+    title = quoteattr(f"{prefix}-title")
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="scoops" role="img"'
+        f' aria-labelledby={title} width="{number(width / EM)}em" height="{number(height / EM)}em"'
+        f' viewBox="0 0 {number(width)} {number(height)}"'
+        f' fill="none" stroke="currentColor" stroke-linejoin="round" stroke-linecap="round">'
+        f"<title id={title}>{escape(words)}</title>{''.join(parts)}</svg>"
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Single:
+    """One drawn scoop and the boxes behind it."""
+
+    kind: ToolKind
+    bowl: Bowl
+    part: float
+    """So far it is filled."""
+    boxes: int
+
+    @property
+    def tool(self) -> float:
+        """How wide it is without its boxes."""
+        return self.bowl.lip + 2 * self.bowl.top + self.bowl.handle
+
+    @property
+    def width(self) -> float:
+        return self.tool + self.boxes * (_TICK_GAP + _TICK) + _SINGLE_GAP
+
+
+def _singles(scoops: Sequence[ScoopMark]) -> Iterator[_Single]:
+    for scoop in scoops:
+        shape = bowl(scoop.kind, scoop.tsp)
+        part = float(scoop.part)
+        short = replace(shape, handle=min(shape.handle, _SHORT))
+        if scoop.count < _ALIKE:
+            yield from (_Single(scoop.kind, short, part, 1) for _ in range(scoop.count))
+            continue
+        for start in range(0, scoop.count, 2 * FIVE):
+            yield _Single(scoop.kind, short, part, min(2 * FIVE, scoop.count - start))
+
+
+def _draw_single(each: _Single, left: float, floor: float) -> Iterator[str]:
+    middle = left + each.bowl.lip + each.bowl.top
+    yield _draw_level(each.kind, each.bowl, each.part, middle, floor)
+    yield _draw_rim(each.kind, each.bowl, middle, floor)
+    box = left + each.tool + _TICK_GAP
+    for _ in range(each.boxes):
+        yield tag("rect", x=box, y=floor - _TICK, width=_TICK, height=_TICK, rx=1.5,
+                  stroke_width=_OUTLINE)  # fmt: skip
+        box += _TICK_GAP + _TICK
 
 
 def shelved(shelf: dict[str, str]) -> str:

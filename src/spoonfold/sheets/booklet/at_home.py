@@ -22,19 +22,27 @@ from spoonfold.sheets.shared.recipe import Household
 from spoonfold.sheets.shopping import other_amount
 from spoonfold.sheets.shopping.words import lot_amount, money
 
-_MOST = 3
-"""Foods that one line names: more are read by nobody."""
+_MOST = 2
+"""Foods that one cell names: more are read by nobody."""
 
 _SHORT_DAYS = 30
 """What keeps longer than a month stands in the cupboard without being thought of."""
 
 
 @dataclass(frozen=True, slots=True)
-class HomeLine:
-    """One thing to know."""
+class HomeShopping:
+    """A dish in the table of what shopping for it means at home."""
 
-    title: str
-    texts: tuple[str, ...]
+    costs: tuple[str, ...]
+    instead: tuple[str, ...]
+    """What a small shop has in place of something."""
+    left: tuple[str, ...]
+    """What is left over, and how long it keeps."""
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether there is nothing to know."""
+        return not (self.costs or self.instead or self.left)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,9 +54,9 @@ class _Home:
     trip: Trip
 
 
-def home_lines(household: Household, key: str) -> tuple[HomeLine, ...]:
-    """What to know of the shopping for the recipe with that key; empty where nothing is."""
-    folder, classroom, texts = household.folder, household.classroom, household.texts
+def home_shopping(household: Household, key: str) -> HomeShopping:
+    """What to know of the shopping for the recipe with that key."""
+    folder, classroom = household.folder, household.classroom
     recipe = folder.recipes[key]
     # The day itself doesn't matter: what is told are spans of days.
     date = classroom.first_day
@@ -63,12 +71,9 @@ def home_lines(household: Household, key: str) -> tuple[HomeLine, ...]:
     )
     trip = trips_of([session], folder.recipes, household.uses, folder.pantry)[0]
     home = _Home(household, recipe, trip)
-    found = (
-        HomeLine(texts.say("What it costs"), tuple(_costs(home))),
-        HomeLine(texts.say("In a small shop"), tuple(_instead(home))[:_MOST]),
-        HomeLine(texts.say("What is left"), tuple(_left(home, date))[:_MOST]),
+    return HomeShopping(
+        tuple(_costs(home)), tuple(_instead(home))[:_MOST], tuple(_left(home, date))[:_MOST]
     )
-    return tuple(line for line in found if line.texts)
 
 
 def _setting(setting: Setting, people: int) -> Setting:
@@ -93,16 +98,13 @@ def _costs(home: _Home) -> Iterator[str]:
         return
     used = sum((_used(each.line.purchase) for each in trip.lines), Fraction(0))
     yield texts.say(
-        "About {used} goes into the dish, {share} for each. Bought in whole packages it is about "
-        "{cost}. These are the class's own prices.",
+        "{used}; each {share}; bought {cost}",
         used=money(used),
         share=money(used / home.household.people),
         cost=money(trip.cost),
     )
     if unpriced:
-        yield texts.say(
-            "Not in it, without a price: {foods}.", foods=", ".join(dict.fromkeys(unpriced))
-        )
+        yield texts.say("without a price: {foods}", foods=", ".join(dict.fromkeys(unpriced)))
 
 
 def _used(purchase: Purchase | None) -> Fraction:
@@ -157,20 +159,22 @@ def _left(home: _Home, date: datetime.date) -> Iterator[str]:
         for lot in left_of(each.line, date)
         if (lot.until - date).days <= _SHORT_DAYS
     ]
+    is_first = True
     for lot, line in sorted(lots, key=lambda pair: (pair[0].until, _said(pair[1], home))):
         keeps = texts.count(
-            "keeps 1 day in the {place}",
-            "keeps {number} days in the {place}",
+            "1 day in the {place}",
+            "{number} days in the {place}",
             (lot.until - date).days,
             place=texts.say(lot.place),
         )
-        dish = _another(home, line)
+        dish = _another(home, line) if is_first else ""
         said = texts.say(
             "{food}, {amount}: {keeps}",
             food=_said(line, home),
             amount=lot_amount(lot, texts),
             keeps=keeps,
         )
+        is_first = False
         yield texts.say("{what}; also in {dish}", what=said, dish=dish) if dish else said
 
 

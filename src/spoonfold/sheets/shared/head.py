@@ -66,9 +66,14 @@ def site_folder(language: str, classroom: Classroom) -> str:
     return "" if language == classroom.languages[0] else f"{language}/"
 
 
-def recipe_address(classroom: Classroom, language: str, key: str) -> str:
-    """Where a recipe's page is on the net; empty where class.yaml has no `site`."""
+def site_address(classroom: Classroom, language: str) -> str:
+    """Where the list of dishes is on the net; empty where class.yaml has no `site`."""
     if not classroom.site:
         return ""
-    top = classroom.site.rstrip("/")
-    return f"{top}/{site_folder(language, classroom)}recipes/{quote(key)}.html"
+    return f"{classroom.site.rstrip('/')}/{site_folder(language, classroom)}"
+
+
+def recipe_address(classroom: Classroom, language: str, key: str) -> str:
+    """Where a recipe's page is on the net; empty where class.yaml has no `site`."""
+    top = site_address(classroom, language)
+    return f"{top}recipes/{quote(key)}.html" if top else ""

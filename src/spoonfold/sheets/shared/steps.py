@@ -71,6 +71,8 @@ class Fact:
 class UseView:
     """An ingredient in a step, with its amount for every size."""
 
+    key: str
+    """The ingredient's."""
     names: tuple[str, ...]
     sizes: tuple[AmountView, ...]
 
@@ -133,6 +135,7 @@ def _use_view(
     use = uses[0].use
     item = pantry.find(use.ingredient.name)
     return UseView(
+        use.ingredient.key,
         tuple(
             ingredient_name(
                 use.ingredient, each.measured.shown if each.measured else (), item, texts
