@@ -46,6 +46,7 @@ def test_the_strict_checker_can_fail(demo: Press, monkeypatch: pytest.MonkeyPatc
     assert failures(printed(demo.print_card("turkey-kofta", 4)).pdf)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("which", ["demo_booklet", "small_card"])
 def test_a_second_checker_finds_nothing(
     which: str, request: pytest.FixtureRequest, tmp_path: Any

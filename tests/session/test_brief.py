@@ -38,6 +38,7 @@ def side(office: Office, session: int) -> BriefSide:
     return office.brief(session).sides[0]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("which", "session"), [("kofta", 6), ("feast", 8)])
 def test_a_dish_has_one_side_with_everything(
     office: Office, which: str, session: int, request: pytest.FixtureRequest
@@ -171,6 +172,7 @@ def test_science_is_short_and_questions_are_single(office: Office) -> None:
     assert len(soup.questions) == 4 and all(text.endswith("?") for text in soup.questions)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("which", ["kofta", "feast"])
 def test_the_strict_checker_finds_nothing(which: str, request: pytest.FixtureRequest) -> None:
     """Two columns, frames and lists are PDF/UA-1."""

@@ -185,6 +185,7 @@ class TestSteps:
                     assert recipe.steps[step.view.number - 1].for_class is at_pot
             assert full == {step.number for step in recipe.steps if step.when is None}
 
+    @pytest.mark.slow
     @pytest.mark.parametrize(("which", "session"), [("kofta_cards", 6), ("soup_cards", 2)])
     def test_every_caution_stands_on_its_steps_page(
         self, office: Office, which: str, session: int, request: pytest.FixtureRequest
@@ -311,6 +312,7 @@ class TestSwaps:
 
 
 class TestPrint:
+    @pytest.mark.slow
     @pytest.mark.parametrize("which", ["kofta_cards", "soup_cards"])
     def test_a_card_is_front_and_back_at_most(
         self, office: Office, which: str, request: pytest.FixtureRequest
@@ -322,6 +324,7 @@ class TestPrint:
         for number, card in enumerate(cards):
             assert squeezed(card.where) in pages[SIDES * number]
 
+    @pytest.mark.slow
     @pytest.mark.parametrize("which", ["kofta_cards", "soup_cards"])
     def test_steps_are_printed_large(
         self, office: Office, which: str, request: pytest.FixtureRequest
@@ -339,6 +342,7 @@ class TestPrint:
         size = abs(matrix.d) * pdfium.FPDFText_GetFontSize(page, found[0])
         assert size >= SMALLEST - F(1, 100)
 
+    @pytest.mark.slow
     @pytest.mark.parametrize("which", ["kofta_cards", "soup_cards"])
     def test_the_strict_checker_finds_nothing(
         self, which: str, request: pytest.FixtureRequest
