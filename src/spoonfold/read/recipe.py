@@ -24,7 +24,8 @@ from spoonfold.read.shape import Choice, Found, Line, Named, Parsed, add, neares
 from spoonfold.read.steps import read_steps
 
 STEPS = "steps"
-SECTIONS = ("culture", "talk", "science", "at home")
+SECTIONS = ("culture", "talk", "at home", "science")
+"""Below the steps, in the order in which taught words are looked for in them."""
 _OTHER_STEPS = frozenset(
     {
         "directions",

@@ -22,6 +22,7 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
 from spoonfold.plan.amounts.scale import scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
+from spoonfold.read.recipe import SECTIONS
 from spoonfold.sheets.shared.cautions import CautionView
 from spoonfold.sheets.shared.labels import Labels, labels_of
 from spoonfold.sheets.shared.lines import (
@@ -45,9 +46,6 @@ from spoonfold.sheets.shared.words import (
 )
 from spoonfold.sheets.sheet import Edition
 from spoonfold.teach.words import Marker, marks_in
-
-_TOLD = ("culture", "talk", "at home", "science")
-"""The sections, in the order in which words are looked for in them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +137,9 @@ def recipe_sheet(
     marker = Marker(words)
     lede = marker.prose(lede)
     instructions = [marker.inlines(step.said) for step in recipe.steps]
-    sections = {key: marker.prose(recipe.sections[key]) for key in _TOLD if key in recipe.sections}
+    sections = {
+        key: marker.prose(recipe.sections[key]) for key in SECTIONS if key in recipe.sections
+    }
     rest = marker.prose(rest)
     met = {
         *marks_in(inlines((*lede, *rest))),
