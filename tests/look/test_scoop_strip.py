@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spoonfold.plan.amounts.scoop import ToolKind
-from spoonfold.press.figures.scoops import ROW_WIDTH, TEASPOON, scoop_strip
+from spoonfold.press.figures.scoops import ROW_WIDTH, TEASPOON, Bowl, bowl, filled, scoop_strip
 from spoonfold.sheets.shared.amounts import ScoopMark
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -183,3 +183,14 @@ class TestNothing:
     def test_no_scoops(self) -> None:
         """An amount that isn't scooped draws nothing."""
         assert scoop_strip([], "x", "a") == ""
+
+
+@pytest.mark.parametrize("part", [Fraction(1, 4), Fraction(1, 2), Fraction(3, 4)])
+def test_a_jug_that_is_not_full_is_drawn_by_its_volume(part: Fraction) -> None:
+    """A frustum holds pi/3 h (R² + Rr + r²); below its level stands just so much of the jug."""
+
+    def volume(shape: Bowl) -> float:
+        return shape.depth * (shape.top**2 + shape.top * shape.bottom + shape.bottom**2)
+
+    jug = bowl("jug", Fraction(96))
+    assert volume(filled(jug, float(part))) == pytest.approx(float(part) * volume(jug))
