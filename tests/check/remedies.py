@@ -148,14 +148,19 @@ def _linked(path: str, lines: list[str], problem: Problem, link: str) -> dict[st
     """A link in the place of the one that stands there, or of its words."""
     at, column = problem.place.line - 1, problem.place.column - 1
     line = lines[at]
+    if line.startswith("  - "):
+        return None
     there = next((m for m in _LINK.finditer(line) if m.start() <= column + 1 < m.end()), None)
     if there is None:
-        said = (link[1 : link.index("](")], *_QUOTED.findall(problem.message))
-        words = next((each for each in said if each in line), None)
-        if words is None:
+        inner = link[1 : link.index("](")]
+        quoted = _QUOTED.findall(problem.message)
+        # “2 cups” of a message is “2 cups of water” in the line.
+        loose = (rf"{re.escape(each)}(?: of)?(?: the)? {inner.split()[-1]}" for each in quoted)
+        wanted = "|".join((re.escape(inner), *loose, *map(re.escape, quoted)))
+        found = [match for match in re.finditer(wanted, line) if match.end() > column]
+        if not found:
             return None
-        begin = line.find(words, max(0, column - len(words)))
-        span = (begin, begin + len(words))
+        span = found[0].span()
     else:
         span = there.span()
     line = line[: span[0]] + link + line[span[1] :]

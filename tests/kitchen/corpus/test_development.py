@@ -10,9 +10,9 @@ from judge import DEVELOPMENT, FORMS, SIGHT, Judged, recipes_in
 
 from spoonfold.problem import Level, Place, Problem
 
-MISSED = {"plain": 20, "noted": 20}
+MISSED = {"plain": 19, "noted": 18}
 """The most dangers that may pass unseen, of 143."""
-REFUSED = {"plain": 16, "noted": 12}
+REFUSED = {"plain": 18, "noted": 13}
 """The most right recipes that may be refused, of 143."""
 
 
