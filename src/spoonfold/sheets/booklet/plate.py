@@ -115,7 +115,8 @@ def plate_view(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Plat
 
 def _is_seen(item: Item) -> bool:
     """Not what only goes into it: water, oil, sugar, salt, leavening, spice."""
-    return item.colour is not None or item.group is not None or item.name in _COLOURS
+    is_food = item.group not in (None, "fat")
+    return item.colour is not None or is_food or item.name in _COLOURS
 
 
 def _foods(grams: Mapping[tuple[str, str], Fraction], whole: Fraction) -> Iterator[Food]:
