@@ -17,7 +17,7 @@ from spoonfold.plan.amounts.scale import scaled
 from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.sheets.brief import FILE, BriefSide, numbers_text
 from spoonfold.sheets.card import card_size
-from tiny_class import write_class
+from tiny_class import CLASS, write_class
 
 SESSIONS = range(1, 9)
 
@@ -191,3 +191,11 @@ def test_briefs_go_to_the_adults_alone_and_are_carried_over(tmp_path: Path) -> N
             for path in (folder / "build").rglob("*brief*")
         ]
         assert found == [f"class/session-01/{FILE.name('en')}"]
+
+
+def test_one_child_has_one_portion(tmp_path: Path) -> None:
+    """A table of one: 1 portion, not 1 portions."""
+    alone = Office(
+        write_class(tmp_path, {"class.yaml": CLASS.replace("tables: [4]", "tables: [1]")})
+    )
+    assert side(alone, 1).work == (("At each table", "step 1. 1 eats: 1 portion"),)

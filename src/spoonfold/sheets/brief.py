@@ -130,6 +130,16 @@ def _side(
     )
 
 
+def _portions(amount: Fraction, texts: Texts) -> str:
+    """`5 portions`; up to one it is singular, as amounts are."""
+    return texts.count(
+        "{amount} portion",
+        "{amount} portions",
+        1 if amount <= 1 else 2,
+        amount=number_text(amount, texts),
+    )
+
+
 def _work(session: Session, recipe: Recipe, texts: Texts) -> tuple[tuple[str, str], ...]:
     """Which steps are done where, and for how many."""
     setting = session.setting
@@ -137,10 +147,10 @@ def _work(session: Session, recipe: Recipe, texts: Texts) -> tuple[tuple[str, st
     sizes = dict.fromkeys(zip(eaters, portions, strict=True))
     each = "; ".join(
         texts.count(
-            "1 eats: {portions} portions",
-            "{number} eat: {portions} portions",
+            "1 eats: {portions}",
+            "{number} eat: {portions}",
             number,
-            portions=number_text(amount, texts),
+            portions=_portions(amount, texts),
         )
         for number, amount in sizes
     )
@@ -150,13 +160,7 @@ def _work(session: Session, recipe: Recipe, texts: Texts) -> tuple[tuple[str, st
     found = (
         (texts.say("Before class, by an adult"), before, ""),
         (texts.say("At each table"), tables, each),
-        (
-            texts.say("Once for everyone"),
-            shared,
-            texts.say(
-                "{portions} portions", portions=number_text(sum(portions, Fraction(0)), texts)
-            ),
-        ),
+        (texts.say("Once for everyone"), shared, _portions(sum(portions, Fraction(0)), texts)),
     )
     return tuple(
         (place, ". ".join(part for part in (_steps_text(steps, texts), size) if part))
