@@ -31,6 +31,8 @@ class Draft:
     """What goes on behind a comma."""
     words: set[str]
     until: list[str]
+    own: int = 0
+    """How many of the mentions stand beside the verb itself."""
 
     @property
     def all_words(self) -> tuple[str, ...]:
@@ -73,6 +75,7 @@ class Drafts:
                 draft = Draft(
                     clause, verb, mentions, degrees, lead, [], set(clause.words),
                     list(clause.tail),
+                    len(mentions),
                 )  # fmt: skip
                 lead = []
             elif draft is None:
@@ -111,7 +114,9 @@ class Drafts:
         behind = words[at + 1 :]
         if draft is not None and at == 0 and self._is_listed(word, behind):
             return None, -1
-        if draft is not None and draft.until and not behind and word in english().small.set_states:
+        alone = not behind and word in english().small.set_states
+        if alone and (draft is None or draft.until):
+            # “until hot and set”, “tall, crisp”
             return None, -1
         lexicon = english()
         if word in lexicon.passing_on or verb.name in lexicon.passing_on:

@@ -220,6 +220,9 @@ def _command_at(words: Sequence[str]) -> int | None:
     """Where a command would stand; None where the clause begins as a statement does."""
     small = english().small
     for index, word in enumerate(words):
+        if word == "no":
+            # “no wet batter below” tells nobody to wet anything.
+            return None
         if (
             word in small.negations
             or word in small.fillers

@@ -112,7 +112,8 @@ class _Reader:
                     actions.append(self._act(number, lies, scene))
                 else:
                     if actions:
-                        actions[-1] = _said_of(actions[-1], sentence)
+                        at = max((n for n, each in enumerate(actions) if each.heat), default=-1)
+                        actions[at] = _said_of(actions[at], sentence)
                     self._spoken_of(number, sentence, speaking, scene)
         return ReadStep(number, tuple(actions), tuple(unread))
 
@@ -144,6 +145,12 @@ class _Reader:
             and each.before in PLACING
             for each in mentions
         )
+        done = english().forms.get(sentence.words[-1])
+        if done is not None and done.kind == "wash" and sentence.words[-1].endswith("ed"):
+            # “Hands and bowl washed.”
+            return Draft(
+                clauses[0], done, mentions, [], [], [], set(sentence.words), [], len(mentions)
+            )
         long = minutes is not None and minutes >= _LONG
         if not long and not placed and not named:
             return None
@@ -319,7 +326,7 @@ class _Reader:
         if not objects and draft.verb.kind in _TAKES_UNSAID:
             held = [
                 mention.noun.name
-                for mention in draft.mentions
+                for mention in draft.mentions[: draft.own]
                 if not mention.before and mention.noun is not None and mention.noun.sort in _OBJECTS
             ]
             vessel = next((each for name in held if (each := scene.held_in(name))), "")

@@ -9,9 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property, lru_cache
 
-from spoonfold.kitchen.actions import ReadSteps
+from spoonfold.kitchen.actions import Action, ReadSteps
 from spoonfold.kitchen.mentions import Foods, Taken
 from spoonfold.kitchen.reading import Sentence, sentences_of
 from spoonfold.kitchen.understanding import read_steps
@@ -22,7 +23,7 @@ from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.step_order import Order
-from spoonfold.plan.safety.ledger import Ledger, Nature, Noted
+from spoonfold.plan.safety.ledger import Ledger, Nature, Noted, heats_food
 from spoonfold.plan.safety.limits import FROZEN_VEGETABLES, RAW_NEEDS, REHEATED
 from spoonfold.plan.safety.needs import replaced
 from spoonfold.plan.safety.words import (
@@ -326,19 +327,58 @@ class Flow:
             case "flour" | "sprouts":
                 return True
             case "egg":
-                return firm_egg(step)
+                return firm_egg(step) or any(map(_firms_egg, self._heating(hazard, number)))
             case "fish":
                 return flaky_fish(step)
             case "shellfish":
                 return done_shellfish(step)
             case "frozen":
-                return boils(step)
+                return boils(step) or any(map(_steams_through, self._heating(hazard, number)))
         return False
+
+    def _heating(self, hazard: Hazard, number: int) -> list[Action]:
+        """What a step does to a food at the heat, by its words."""
+        key = hazard.ingredient.key
+        return [
+            each
+            for each in self.actions[number].actions
+            if heats_food(each) and any(portion.key == key for portion in each.foods | each.joined)
+        ]
 
 
 _OF_WORDS = frozenset({"calls", "named", "sentences"})
 _OF_THE_WAY = frozenset({"raw", "frozen", "leftovers", "cooked_before", "_before_heat"})
 """What is kept of a flow whose steps got other notes."""
+
+
+_BOILED_HARD = Fraction(9)
+"""Minutes in boiling water until yolk and white are firm; from memory."""
+_FIRM = frozenset({"firm", "set", "hard"})
+_SOFTLY = frozenset({"barely", "softly", "almost", "nearly", "just", "still", "runny", "soft"})
+_BAKED = frozenset({"golden", "brown", "browned", "clean", "dry", "puffed", "crisp", "hollow",
+                    "springs", "risen"})  # fmt: skip
+"""How a batter or dough looks that is done all through; common practice."""
+_THROUGH = Fraction(3)
+"""Minutes until frozen vegetables steam; packets say so, from memory."""
+
+
+def _firms_egg(action: Action) -> bool:
+    """Whether egg is firm after it: by the words, by minutes in boiling water, or baked in a batter
+    or dough until that is done."""
+    said = action.words | frozenset(action.until.split())
+    if not _SOFTLY.isdisjoint(said):
+        return False
+    if not _FIRM.isdisjoint(said):
+        return True
+    if action.verb.name == "boil":
+        return (action.minutes or 0) >= _BOILED_HARD
+    floury = any("flour" in portion.key for portion in action.foods | action.joined)
+    return floury and action.kind == "cook" and not _BAKED.isdisjoint(said)
+
+
+def _steams_through(action: Action) -> bool:
+    said = action.words | frozenset(action.until.split())
+    return (action.minutes or 0) >= _THROUGH or not said.isdisjoint(("steaming", "steams", "steam"))
 
 
 def _goes_alike(one: Step, other: Step) -> bool:
@@ -430,6 +470,8 @@ def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:
 def _frozen_kind(ingredient: Ingredient, item: Item) -> str | None:
     prepared = (ingredient.preparation or "").casefold()
     said = FROZEN in words_in(f"{ingredient.name.casefold()} {prepared}")
+    if ingredient.amount is not None and ingredient.amount.unit.name in ("can", "jar"):
+        return None
     frozen = "cook frozen" in item.tags or (said and "cooked tcs" in item.tags)
     return FROZEN if frozen and READY not in prepared else None
 
