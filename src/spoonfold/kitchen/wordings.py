@@ -145,9 +145,15 @@ def _counted(words: Sequence[str]) -> Iterator[Fraction]:
             yield (number + half) * minutes
 
 
+@cache
+def _long_times() -> Phrases:
+    """The words for long times alone: every action asks for them."""
+    return Phrases({"long": tuple(_data()["minutes"])}, ())
+
+
 def _long(words: Sequence[str]) -> Iterator[Phrase]:
     minutes = _data()["minutes"]
-    for each in wordings().found(words).get("long", ()):
+    for each in _long_times().found(words).get("long", ()):
         if each.words in minutes:
             yield each
 
