@@ -153,7 +153,7 @@ class Flow:
                 for each in lines
             },
             taken=taken,
-            known=_food_words(self.pantry),
+            known=_food_words(tuple(self.pantry.called)),
             shared=step_words("many foods") | _STATES,
         )
         return read_steps(self.order.sorted, self.order.direct, self.sentences, foods)
@@ -458,9 +458,9 @@ def _singular_words(name: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4)
-def _food_words(pantry: Pantry) -> frozenset[str]:
-    """Every word in the name of any food that is known."""
-    return frozenset(word for name in pantry.called for word in words_in(name))
+def _food_words(called: tuple[str, ...]) -> frozenset[str]:
+    """Every word in the name of any food that is known: the same for most classes."""
+    return frozenset(word for name in called for word in words_in(name))
 
 
 def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:
