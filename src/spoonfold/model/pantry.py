@@ -162,7 +162,16 @@ class Pantry:
     which the author says otherwise what is in them.
     """
 
-    __slots__ = ("_build", "_built", "_families", "_found", "_index", "_places", "_retold")
+    __slots__ = (
+        "_build",
+        "_built",
+        "_families",
+        "_found",
+        "_index",
+        "_names",
+        "_places",
+        "_retold",
+    )
 
     def __init__(
         self,
@@ -180,11 +189,14 @@ class Pantry:
         # Many rules ask for the same few names, over and over.
         self._found: dict[str, Item | None] = {}
         self._places = places or {}
+        self._names: tuple[str, ...] = ()
 
     @property
     def names(self) -> tuple[str, ...]:
         """The canonical name of every ingredient, in order."""
-        return tuple(sorted(set(self._index.values())))
+        if not self._names:
+            self._names = tuple(sorted(set(self._index.values())))
+        return self._names
 
     @property
     def called(self) -> Mapping[str, str]:
