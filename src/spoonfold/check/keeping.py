@@ -94,7 +94,8 @@ def kept_too_long(facts: Facts) -> Iterator[Problem]:
                         sentence.places[0],
                         "Cooked food keeps three to four days in a refrigerator: some germs grow "
                         "in the cold too.",
-                        "Write: “Eat it within three days”, or have it frozen at once.",
+                        "Write: “Keep it in the refrigerator and eat it within three days”, or "
+                        "freeze it.",
                     )
 
 

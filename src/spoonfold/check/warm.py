@@ -95,8 +95,8 @@ def _warm(number: int, food: str, place: Place, how_long: str) -> Problem:
         "left-warm",
         place,
         f"Step {number} leaves {food} out of the cold, {how_long}: it spoils after two hours.",
-        "Say where it is cold (“in the refrigerator”), or a time of two hours at most; or the "
-        "note:\n- needs: refrigerator",
+        "Say in that sentence where it is cold (“in the refrigerator”), or a time of two hours at "
+        "most.",
     )
 
 

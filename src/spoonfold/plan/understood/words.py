@@ -148,12 +148,18 @@ def _is_denied(degrees: Temperature, step: Step) -> bool:
     return not said.isdisjoint((degrees.fahrenheit, degrees.celsius))
 
 
+_KEEPS = 1440
+"""From a day on, the words say how long something keeps: no step of a class takes so long."""
+
+
 def _minutes(flow: Flow, step: Step, done: Sequence[Action]) -> Iterator[tuple[str, Fraction, str]]:
     """Work and wait in whole minutes: as the words say, or as such work usually takes."""
     work = wait = Fraction(0)
     guessed: list[str] = []
     for at, action in enumerate(done):
         minutes, name = action.minutes, action.verb.name
+        if minutes is not None and minutes >= _KEEPS:
+            continue
         if minutes is None or minutes < 1:
             if name in guessed and _is_waited_for(action):
                 # “Cook the rice” first says what the rest of the step tells in full.
