@@ -180,6 +180,8 @@ class WorkedOut:
     """As an author would write it."""
     why: str
     """What it follows from, in a few words that a lead understands."""
+    is_said: bool = True
+    """False: it is only usual, and whoever knows the dish has to look at it."""
 
 
 @dataclass(frozen=True, slots=True)

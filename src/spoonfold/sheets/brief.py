@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.language.amounts import number_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
@@ -66,6 +67,8 @@ class BriefSide:
     yours: tuple[AtSteps, ...]
     """What is kept for an adult."""
     easier: tuple[AtSteps, ...]
+    usual: tuple[AtSteps, ...]
+    """What nobody wrote and the words don't say, but is only usual: to be looked at."""
     swaps: tuple[TableSwapView, ...]
     rules: tuple[str, ...]
     """How to keep swaps apart; none where there are no swaps."""
@@ -123,6 +126,7 @@ def _side(
         easier=tuple(
             AtSteps(str(step.number), "", sentence(step.easier)) for step in in_class if step.easier
         ),
+        usual=_usual(recipe, texts),
         swaps=own,
         rules=contact_rules(texts) if own else (),
         questions=_questions(recipe.sections.get("talk", ())),
@@ -138,6 +142,23 @@ def _portions(amount: Fraction, texts: Texts) -> str:
         1 if amount <= 1 else 2,
         amount=number_text(amount, texts),
     )
+
+
+_LOOKED_AT = (Kind.HEAT_SOURCE, Kind.POT, Kind.BLADE, Kind.MOVING_BLADE)
+"""Tools of which it matters that they are the right ones."""
+
+
+def _usual(recipe: Recipe, texts: Texts) -> tuple[AtSteps, ...]:
+    guessed = [
+        (step, each) for step in recipe.steps for each in step.worked_out if not each.is_said
+    ]
+    found: dict[str, list[int]] = {}
+    for step, each in guessed:
+        if each.note in ("time", "wait"):
+            found.setdefault(texts.say("minutes"), []).append(step.number)
+        elif each.note == "needs" and each.value in step.named(*_LOOKED_AT):
+            found.setdefault(texts.say(each.value), []).append(step.number)
+    return tuple(AtSteps(numbers_text(steps), "", what) for what, steps in found.items())
 
 
 def _work(session: Session, recipe: Recipe, texts: Texts) -> tuple[tuple[str, str], ...]:

@@ -28,6 +28,7 @@ _TAKES_TIME = frozenset({"rest", "stand", "rise", "prove", "proof", "sit", "ferm
 _GOES_ON = frozenset({"wet", "cook"})
 _TO_THE_BOIL = Fraction(5)
 _MOST_PIECES = 12
+_WORDS = "the words"
 _POTS = frozenset({POT, BIG_POT})
 
 
@@ -71,18 +72,18 @@ def _told(
     if "needs" not in step.notes:
         needs = dict(_needs(flow, step, done, kit, pots[step.number]))
         new["needs"] = tuple(kit.need(name, step.place) for name in needs)
-        found += (WorkedOut("needs", name, why) for name, why in needs.items())
+        found += (WorkedOut("needs", name, why, why == _WORDS) for name, why in needs.items())
     if "heat" not in step.notes:
         said = _heat(step, done)
         if said is not None:
             new["heat"] = said
-            found.append(WorkedOut("heat", f"{said.whole_fahrenheit} °F", "the words"))
+            found.append(WorkedOut("heat", f"{said.whole_fahrenheit} °F", _WORDS))
     if _MINUTES.isdisjoint(step.notes):
         aside = _is_aside(done)
         for note, minutes, why in _minutes(flow, step, done):
             new[note] = minutes
             value = f"{minutes} min" + (" aside" if note == "wait" and aside else "")
-            found.append(WorkedOut(note, value, why))
+            found.append(WorkedOut(note, value, why, why == _WORDS))
         new["wait_aside"] = "wait" in new and aside
     then = earlier.get(step.number)
     if then is not None:
@@ -108,7 +109,7 @@ def _needs(
     for name, _, action in used:
         if name not in told:
             told.add(name)
-            yield name, "the words" if name in said else f"“{action.verb.name}”"
+            yield name, _WORDS if name in said else f"“{action.verb.name}”"
     towel = kit.of_kind(Kind.TOWEL)
     if towel is not None and towel not in told and kit.has_all(told, Kind.KNIFE, Kind.BOARD):
         yield towel, "the board, which must not slip"
@@ -172,7 +173,7 @@ def _minutes(flow: Flow, step: Step, done: Sequence[Action]) -> Iterator[tuple[s
             wait += minutes
         else:
             work += minutes
-    why = "the words" if not guessed else "a guess for " + ", ".join(dict.fromkeys(guessed))
+    why = _WORDS if not guessed else "a guess for " + ", ".join(dict.fromkeys(guessed))
     if work or wait:
         yield "time", Fraction(max(1, round(work))), why
     if wait:

@@ -273,6 +273,8 @@ class LessonCard:
     words: LessonWords
     questions: tuple[Questions, ...]
     notes: Notes | None
+    usual: tuple[str, ...]
+    """The steps of which nobody wrote the minutes, and only usual ones are counted."""
     unknown: tuple[str, ...]
     """Foods of its dishes that the pantry doesn't know."""
     accepted: tuple[AcceptedView, ...]
@@ -314,6 +316,12 @@ def lesson_card_of(
         words=words_of(folder, classroom, session),
         questions=questions_of(folder, session),
         notes=notes_of(folder, classroom, session, texts),
+        usual=tuple(
+            names.number(dish.recipe.key, step.number)
+            for dish in each.work.dishes
+            for step in dish.recipe.steps
+            if any(one.note in ("time", "wait") and not one.is_said for one in step.worked_out)
+        ),
         unknown=tuple(name for name in _foods(each) if folder.pantry.find(name) is None),
         accepted=(*_left_out(each, folder.pantry, texts), *_accepted(each, classroom, accepted)),
     )
