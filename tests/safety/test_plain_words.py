@@ -233,3 +233,21 @@ def test_a_written_note_is_the_whole_note(tmp_path: Path) -> None:
     # But the thermometer, without which the temperature is only a number.
     assert [need.name for need in step.needs] == ["griddle", "thermometer"]
     assert (step.time, step.wait) == (4, None)
+
+
+def test_an_adult_sets_the_oven(tmp_path: Path) -> None:
+    """Where it is lit in class and nothing is in it yet; where something heats, an adult stays."""
+    lines = "2 cups rice; 4 cups water"
+    lit = step_of(tmp_path / "one", lines, "Heat the oven to 400 °F. Rinse the rice.")
+    assert [term.text for term in lit.adult] == ["sets the oven"]
+    hot = step_of(tmp_path / "two", lines, "Heat the oven. Simmer the rice in the water.")
+    assert [term.text for term in hot.adult] == ["stays at the burner"]
+
+
+def test_what_is_only_usual_is_told_from_what_is_said(tmp_path: Path) -> None:
+    """So that the lead can be asked to look at it."""
+    words = "Dice the onions. Simmer them in the pot for 20 minutes."
+    step = step_of(tmp_path, "2 medium onions", words)
+    said = {(each.note, each.value): each.is_said for each in step.worked_out}
+    assert said["needs", "pot"] and not said["needs", "knife"]
+    assert not said["time", f"{step.time} min"]

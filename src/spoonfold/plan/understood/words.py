@@ -11,7 +11,7 @@ from typing import Any
 
 from spoonfold.kitchen.actions import Action
 from spoonfold.knowledge.equipment import Kind
-from spoonfold.model.recipe import Ingredient, Step, WorkedOut
+from spoonfold.model.recipe import Ingredient, Step, Term, WorkedOut
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.words import heats_of
 from spoonfold.plan.understood.days import Earlier, earlier_steps, waits_for
@@ -29,6 +29,7 @@ _GOES_ON = frozenset({"wet", "cook"})
 _TO_THE_BOIL = Fraction(5)
 _MOST_PIECES = 12
 _WORDS = "the words"
+_SETS_OVEN = "sets the oven"
 _POTS = frozenset({POT, BIG_POT})
 
 
@@ -85,6 +86,12 @@ def _told(
             value = f"{minutes} min" + (" aside" if note == "wait" and aside else "")
             found.append(WorkedOut(note, value, why, why == _WORDS))
         new["wait_aside"] = "wait" in new and aside
+    lit = [each for each in done if each.kind == "stove" and each.heat == "oven"]
+    heats = any(source for _, source in heats_of(done))
+    in_class = step.when is None and step.number not in earlier
+    if lit and not heats and in_class and not step.adult and not step.has(Kind.HOT):
+        new["adult"] = (Term(_SETS_OVEN, step.place),)
+        found.append(WorkedOut("adult", _SETS_OVEN, f"“{lit[0].verb.name}”"))
     then = earlier.get(step.number)
     if then is not None:
         new["when"], new["after"] = then.when, waits_for(flow, step, earlier)

@@ -22,6 +22,7 @@ from spoonfold.plan.clock.late import LATE, Way
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 from spoonfold.read.pantry import ALLERGENS
+from spoonfold.sheets.brief import numbers_text
 from spoonfold.sheets.lesson_card.chart import ChartView, chart_of
 from spoonfold.sheets.lesson_card.clock import (
     Names,
@@ -274,7 +275,7 @@ class LessonCard:
     questions: tuple[Questions, ...]
     notes: Notes | None
     usual: tuple[str, ...]
-    """The steps of which nobody wrote the minutes, and only usual ones are counted."""
+    """By dish, the steps of which nobody wrote the minutes, and only usual ones are counted."""
     unknown: tuple[str, ...]
     """Foods of its dishes that the pantry doesn't know."""
     accepted: tuple[AcceptedView, ...]
@@ -316,15 +317,23 @@ def lesson_card_of(
         words=words_of(folder, classroom, session),
         questions=questions_of(folder, session),
         notes=notes_of(folder, classroom, session, texts),
-        usual=tuple(
-            names.number(dish.recipe.key, step.number)
-            for dish in each.work.dishes
-            for step in dish.recipe.steps
-            if any(one.note in ("time", "wait") and not one.is_said for one in step.worked_out)
-        ),
+        usual=_usual(each, names),
         unknown=tuple(name for name in _foods(each) if folder.pantry.find(name) is None),
         accepted=(*_left_out(each, folder.pantry, texts), *_accepted(each, classroom, accepted)),
     )
+
+
+def _usual(each: Timed, names: Names) -> tuple[str, ...]:
+    found = []
+    for dish in each.work.dishes:
+        numbers = [
+            step.number
+            for step in dish.recipe.steps
+            if any(one.note in ("time", "wait") and not one.is_said for one in step.worked_out)
+        ]
+        if numbers:
+            found.append(names.letters.get(dish.recipe.key, "") + numbers_text(numbers))
+    return tuple(found)
 
 
 def late_of(advice: Advice, names: Names) -> Late:
