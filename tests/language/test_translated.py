@@ -52,7 +52,13 @@ def _bare(recipe: Recipe) -> Recipe:
         is_draft=False,
         ingredients=tuple(replace(each, wording=None, part=None) for each in recipe.ingredients),
         swaps=tuple(
-            replace(each, shown="", use=replace(each.use, wording=None)) for each in recipe.swaps
+            replace(
+                each,
+                shown="",
+                use=replace(each.use, wording=None),
+                steps=tuple(replace(step, wording=None) for step in each.steps),
+            )
+            for each in recipe.swaps
         ),
         steps=tuple(
             replace(

@@ -137,7 +137,7 @@ def _stays(draft: Draft, mention: Mention) -> bool:
 def _heat_of(name: str, kinds: frozenset[Kind]) -> str:
     if Kind.OVEN in kinds and name in ("oven",):
         return "oven"
-    if name in ("burner", "hot plate", "induction plate", "camp stove"):
+    if Kind.STOVE in kinds:
         return "stove"
     return name
 

@@ -193,8 +193,13 @@ def tool_named(name: str) -> Tool | None:
 def _ends_in_one(plain: str) -> bool:
     """Whether what parts a list is a part of one thing's name here: a red Y peeler."""
     words = plain.split()
-    ends = (" ".join(words[at:]) for at in range(1, len(words)))
-    return any(_SEVERAL.search(end) and _exact(end) is not None for end in ends)
+    for at in range(1, len(words)):
+        end = " ".join(words[at:])
+        # Spanish “y” begins a Y peeler's name too.
+        parts = _SEVERAL.search(end) or _SEVERAL.fullmatch(f" {words[at]} ")
+        if parts and _exact(end) is not None:
+            return True
+    return False
 
 
 def _exact(plain: str) -> Tool | None:
