@@ -42,8 +42,9 @@ def heat_missing(facts: Facts) -> Iterator[Problem]:
 def _missing(flow: Flow, journey: Journey) -> Problem:
     hazard, least = journey.hazard, journey.hazard.least
     place = hazard.place
-    if journey.at_heat is not None:
-        place = flow.steps[journey.at_heat].place
+    if journey.last_at_heat is not None:
+        # Browning comes before; what must be measured is what comes out at the end.
+        place = flow.steps[journey.last_at_heat].place
     if least is None:
         return error(
             "heat-missing",

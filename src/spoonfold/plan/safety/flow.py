@@ -81,6 +81,8 @@ class Journey:
     """The step that says a temperature and falls short of it."""
     at_heat: int | None
     """The first step at anything hot."""
+    last_at_heat: int | None
+    """The last of them: what isn't browned but done is done there."""
 
     @property
     def handled(self) -> tuple[int, ...]:
@@ -285,11 +287,13 @@ class Flow:
                 stopped.add(number)
         tested = touched[1:] if again else touched
         tried = next((n for n in tested if self.steps[n].heat is not None), None)
-        at_heat = next((n for n in tested if on_heat(self.steps[n])), None)
+        hot = [n for n in tested if on_heat(self.steps[n])]
+        at_heat = next(iter(hot), None)
         end = cooked or tried or at_heat
         if end is not None:
             touched = [n for n in touched if n not in self.order.following[end]]
-        return Journey(hazard, tuple(touched), cooked, None if cooked else tried, at_heat)
+        last = hot[-1] if hot else None
+        return Journey(hazard, tuple(touched), cooked, None if cooked else tried, at_heat, last)
 
     def _lies_aside(self, hazard: Hazard, number: int, before: Sequence[int]) -> bool:
         step = self.steps[number]
