@@ -116,6 +116,14 @@ def test_notes_follow_the_food(dish: Dish, examined: Examined) -> None:
     assert "can lid edge" in {term.text for term in second.watch}
 
 
+def test_only_the_table_that_swaps_is_told_of_it(dish: Dish, examined: Examined) -> None:
+    """The recipe itself goes to families and the world: it shows nobody's need."""
+    listed = examined.facts.folder.recipes["rice"].steps
+    assert not any(term.text == "allergen swap" for step in listed for term in step.watch)
+    for step in dish.recipe.steps:
+        assert [term.text for term in step.watch].count("allergen swap") == 1
+
+
 def test_a_table_without_a_need_cooks_what_is_listed(examined: Examined) -> None:
     """The very same recipe: nothing is made anew."""
     folder = examined.read.folder

@@ -21,6 +21,7 @@ from spoonfold.check.rule import Facts
 from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.safety.hazards import OF_A_NEED
 from spoonfold.problem import Level
 from spoonfold.read.files import Source
 from spoonfold.read.folder import read_folder
@@ -58,7 +59,8 @@ PARTS: Mapping[str, Callable[[Step], set[str]]] = {
     "needs": lambda step: {need.name for need in step.needs},
     "heat source": _tools(Kind.HEAT_SOURCE),
     "blade": _tools(Kind.BLADE, Kind.KNIFE, Kind.OPENER),
-    "watch": lambda step: {term.text for term in step.watch},
+    # The caution of a swap is said to the table that swaps, never on the recipe itself.
+    "watch": lambda step: {term.text for term in step.watch} - {OF_A_NEED},
     "watch, raw or hot": lambda step: {
         term.text
         for term in step.watch

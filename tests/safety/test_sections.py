@@ -57,8 +57,11 @@ OTHERWISE = ("section: other", "section: spices", "group: other vegetable", "col
 
 def _found(lines: tuple[str, ...], pantry: str | None, folder: Path) -> Counter[str]:
     files, _ = files_of(Case("", "", ["ages: 4-6", *lines]))
-    found = examine(write_class(folder, files | {"pantry.yaml": pantry})).problems
-    return Counter(f"{each.code}: {each.message}" for each in found)
+    found = examine(write_class(folder, files | {"pantry.yaml": pantry}))
+    told = [f"{each.code}: {each.message}" for each in found.problems]
+    steps = found.facts.folder.recipes["dish"].steps
+    told += [f"step {step.number}: {term.text}" for step in steps for term in step.watch]
+    return Counter(told)
 
 
 @pytest.mark.parametrize("name", DANGERS)

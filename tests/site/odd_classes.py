@@ -45,7 +45,7 @@ Whisking is {_LONG.lower()} work, says nobody & everybody.
 2. Grate the carrots, add the water and bake.
     - time: 3 min
     - wait: 20 min
-    - needs: thermometer
+    - needs: oven shelf, thermometer
     - watch: grater edge, hot oven, steam
     - adult: sets the oven
     - heat: 165 °F

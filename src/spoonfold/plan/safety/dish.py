@@ -20,15 +20,12 @@ from spoonfold.plan.amounts.scale import Scaled, scaled
 from spoonfold.plan.amounts.tools import Kitchen
 from spoonfold.plan.amounts.uses import Use, Uses
 from spoonfold.plan.safety.flow import Flow
-from spoonfold.plan.safety.hazards import CautionDue, cautions_due
+from spoonfold.plan.safety.hazards import OF_A_NEED, CautionDue, cautions_due
 from spoonfold.plan.safety.renamed import Line, Renamer, in_bold, own_language
 from spoonfold.plan.safety.swapped import TableSwap, shares_of, table_swaps
 from spoonfold.plan.safety.tools import washes_due
 from spoonfold.problem import Place
 from spoonfold.quantity.unit import unit_named
-
-_NOT_OF_A_FOOD = "allergen swap"
-"""The caution that a swap itself calls for: it stays where the swap is made."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +107,7 @@ def dish_with(
         steps=tuple(steps),
     )
     made = _noted_anew(Flow(recipe, uses, pantry), Flow(made, own, pantry), setting)
+    made = replace(made, steps=tuple(_kept_apart(step, own, lines) for step in made.steps))
     instead = {each.line.key: each.swap for each in lines.values()}
     return Dish(made, own, instead, perhaps, frozenset(unsaid))
 
@@ -200,6 +198,15 @@ def _with_openers(step: Step, uses: Uses, lines: Mapping[str, Line]) -> Step:
     return replace(step, needs=(*step.needs, Need("can opener", 1, step.place)))
 
 
+def _kept_apart(step: Step, uses: Uses, lines: Mapping[str, Line]) -> Step:
+    """What a step takes instead of another food is kept apart from it."""
+    keys = {each.line.key for each in lines.values()}
+    takes = any(use.ingredient.key in keys for use in uses.by_step.get(step.number, ()))
+    if not takes or OF_A_NEED in {term.text.casefold() for term in step.watch}:
+        return step
+    return replace(step, watch=(*step.watch, Term(OF_A_NEED, step.place)))
+
+
 def _is_canned(line: Ingredient) -> bool:
     return line.amount is not None and line.amount.unit == unit_named("can")
 
@@ -235,7 +242,7 @@ def _dues(flow: Flow, setting: Setting) -> Mapping[int, tuple[set[str], set[str]
     }
     due: CautionDue
     for due in cautions_due(flow, (setting,)):
-        if due.caution != _NOT_OF_A_FOOD:
+        if due.caution != OF_A_NEED:
             found[due.step][0].add(due.caution)
     for each in washes_due(flow):
         found[each.step][1].add(each.thing)

@@ -40,6 +40,10 @@ YOUNG_WITH_BLADES = 8
 """Below it an adult sits beside each blade; common practice."""
 
 
+OF_A_NEED = "allergen swap"
+"""The one caution that follows from what a child of the class avoids."""
+
+
 @dataclass(frozen=True, slots=True)
 class CautionDue:
     """A caution that a step must name."""
@@ -300,4 +304,4 @@ def _swapped(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
     for answer in answers_of(flow.recipe, setting.needs, flow.pantry):
         if answer.swap is not None and answer.match is Match.CERTAIN:
             for use in flow.uses.of(answer.ingredient):
-                yield CautionDue(use.step, "allergen swap", f"the swap for {use.ingredient.name}")
+                yield CautionDue(use.step, OF_A_NEED, f"the swap for {use.ingredient.name}")

@@ -17,7 +17,7 @@ from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.recipe import Step, Term, WorkedOut
 from spoonfold.plan.safety.flow import Flow
-from spoonfold.plan.safety.hazards import adult_due, cautions_due
+from spoonfold.plan.safety.hazards import OF_A_NEED, adult_due, cautions_due
 from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.plan.safety.tools import washes_due
 from spoonfold.plan.safety.words import says_wash
@@ -77,7 +77,10 @@ def _due(flow: Flow, settings: Sequence[Setting]) -> Mapping[int, Sequence[Worke
         found[number].setdefault((note, value), WorkedOut(note, value, why))
 
     for caution in cautions_due(flow, settings):
-        put(caution.step, "watch", caution.caution, caution.because)
+        # The recipe is read by families and the world, and nobody there may see from it that a
+        # child avoids something; the sheets of the table that swaps say it.
+        if caution.caution != OF_A_NEED:
+            put(caution.step, "watch", caution.caution, caution.because)
     for wash in washes_due(flow):
         put(wash.step, "wash", wash.thing, f"raw {wash.food.removeprefix('raw ')}")
     youngest = min((setting.ages[0] for setting in settings), default=_OLD_ENOUGH)
