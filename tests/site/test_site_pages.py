@@ -11,6 +11,8 @@ import pytest
 from site_checkers import broken_links, checked_html, pages
 from site_links import read_page
 
+from spoonfold.press.layouts import shipped_layouts
+
 
 class TestLinks:
     def test_every_link_leads_somewhere(self, all_sites: dict[str, Path]) -> None:
@@ -113,6 +115,17 @@ class TestWeight:
             sheets = sum(path.stat().st_size for path in (site / "look").iterdir())
             for path in pages(site):
                 assert path.stat().st_size + sheets < 150_000, (path, path.stat().st_size)
+
+    def test_stylesheets_carry_no_words_to_who_changes_them(
+        self, all_sites: dict[str, Path]
+    ) -> None:
+        """Comments are gone, and every rule is still there."""
+        for site in all_sites.values():
+            for path in (site / "look").glob("*.css"):
+                made = path.read_text(encoding="utf-8")
+                written = (shipped_layouts() / "look" / path.name).read_text(encoding="utf-8")
+                bare = re.sub(r"/\*.*?\*/", "", written, flags=re.DOTALL)
+                assert made.split() == bare.split() != written.split()
 
 
 class TestWords:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import quote
@@ -16,6 +17,10 @@ _LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/si
 _WORKER = "look/worker.js"
 _NOT_KEPT = (".txt", ".pdf")
 """What no page needs to be shown."""
+_COMMENT = re.compile(
+    rb"""url\([^"')]*\)|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])*'|/\*.*?\*/\s*""", re.DOTALL
+)
+"""A comment of a stylesheet, or what may hold its signs and is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +37,17 @@ def site_files(pages: Iterable[Page], context: RenderContext) -> Iterator[SiteFi
     layouts = context.layouts
     fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
     for name in (*_LOOKS, *fonts):
-        yield SiteFile(f"site/{name}", layouts.find(name).read_bytes())
+        data = layouts.find(name).read_bytes()
+        yield SiteFile(f"site/{name}", _light(data) if name.endswith(".css") else data)
     for page in pages:
         yield SiteFile(page.path, context.page(page))
     for name, data in context.pictures.files.items():
         yield SiteFile(f"site/{name}", data)
+
+
+def _light(sheet: bytes) -> bytes:
+    """A stylesheet without the words to whoever changes it: a telephone loads it with each page."""
+    return _COMMENT.sub(lambda found: b"" if found[0].startswith(b"/*") else found[0], sheet)
 
 
 def offline_file(digests: Mapping[str, str], layouts: Layouts) -> SiteFile:
