@@ -22,7 +22,7 @@ from tiny_class import write_class
 CORPUS = Path(__file__).parents[1] / "kitchen" / "corpus"
 sys.path.insert(0, str(CORPUS))
 
-from judge import DEVELOPMENT, FORMS, class_of, recipes_in  # noqa: E402
+from judge import DEVELOPMENT, FORMS, class_of, recipes_in  # noqa: E402 (its folder is no package)
 
 EACH = 3
 """So many of each code are tried: a hundred times the same sentence tells no more."""

@@ -16,7 +16,7 @@ HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
 sys.path.insert(0, str(HERE / "corpus"))
 
-from judge import DEVELOPMENT, judge, recipes_in  # noqa: E402
+from judge import DEVELOPMENT, judge, recipes_in  # noqa: E402 (its folder is no package)
 
 
 class Row(NamedTuple):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 import pytest
 
@@ -69,8 +69,8 @@ def everything(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
     prints: Callable[..., object] = Printer.print
     blank: list[object] = []
 
-    def kept(self: Printer, tries: object, *rest: object) -> object:
-        handed = [bytes(each) for each in tries]  # type: ignore[attr-defined]
+    def kept(self: Printer, tries: Iterable[bytes], *rest: object) -> object:
+        handed = [bytes(each) for each in tries]
         text = handed[0].decode()
         title = re.search(r"<title>(.*?)</title>", text, re.DOTALL)
         assert title is not None

@@ -12,6 +12,7 @@ from spoonfold.plan.safety.flow import MEATS, Flow, Journey
 from spoonfold.plan.safety.ledger import heats_food
 from spoonfold.plan.safety.touch import HANDS, carried
 from spoonfold.plan.safety.words import on_heat, tokens_of
+from spoonfold.plan.understood.recipe import is_read
 from spoonfold.problem import Place, Problem
 
 _DONE = {"egg": "egg", "fish": "fish", "shellfish": "fish"}
@@ -256,7 +257,7 @@ def heat_of_nothing(facts: Facts) -> Iterator[Problem]:
 def words_not_read(facts: Facts) -> Iterator[Problem]:
     """A class whose steps are in a language that can't be read."""
     classroom = facts.folder.classroom
-    if classroom is not None and not _is_read(classroom.languages[0]):
+    if classroom is not None and not is_read(classroom.languages[0]):
         yield warning(
             "words-not-read",
             key_place(classroom.setting, "languages", classroom.place),
@@ -266,15 +267,11 @@ def words_not_read(facts: Facts) -> Iterator[Problem]:
         )
 
 
-def _is_read(language: str) -> bool:
-    return language.split("-")[0] == "en"
-
-
 def read_flows(facts: Facts) -> Iterator[Flow]:
     """The recipes whose words can be read."""
     language = facts.folder.classroom.languages[0] if facts.folder.classroom else "en"
     for flow in flows_of(facts):
-        if _is_read(flow.recipe.language or language):
+        if is_read(flow.recipe.language or language):
             yield flow
             # Families read other words of some steps: those may say nothing dangerous either.
             if flow.recipe.key in facts.home_flows:
