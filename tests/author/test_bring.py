@@ -117,11 +117,11 @@ Keeps a week.
         recipe = found(f"Peas\n{line}\nIngredients\n1 cup peas\nDirections:\nBoil them.\n")
         assert (recipe.author, recipe.origin, recipe.description) == (author, origin, description)
 
-    def test_where_it_is_from_is_shown_and_left_open(self, tmp_path: Path) -> None:
+    def test_where_it_is_from_is_shown_and_not_guessed(self, tmp_path: Path) -> None:
         """She reads the line beside the other words of the source, and fills in the place."""
         made = brought(tmp_path, "Peas\nFrom Oaxaca\nIngredients\n1 cup peas\nSteps\nBoil them.\n")
         assert "\n# the source says: From Oaxaca\n" in made
-        assert "\nplace:    # where the dish is from" in made
+        assert "\nplace:" not in made
         assert "# source: by" not in made
 
     @pytest.mark.parametrize(

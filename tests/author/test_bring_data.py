@@ -50,8 +50,6 @@ class TestPublishedExample:
 # guess: serves 4: the source doesn't say how many it feeds
 # look: step 1 says “350 degrees”: is that °F or °C?
 title: Mom's World Famous Banana Bread
-place:    # where the dish is from: Gaziantep, Türkiye
-country:    # its country in two letters (ISO 3166-1): TR
 serves: 4
 ingredients:
   # guess: it was “3 or 4 ripe bananas, smashed”. Write a range with a hyphen.
@@ -91,14 +89,14 @@ To look up in the source:
 
 What is still to be mended or weighed in it:
 
-{path}: 2 errors
+{path}: 3 errors, 1 warning, 1 hint
 
-  error on line 12: nothing-given
-  Nothing is given here; it needs a town or region and its country.
+  error on line 15: never-used
+  No step uses the ripe bananas.
 """)
         assert output.endswith(f"""\
 
-{path}: 2 errors.
+{path}: 3 errors, 1 warning, 1 hint.
 
 Next, open it in a text editor, go through every line with a #, and compare each
 amount and each temperature with the source. Then:

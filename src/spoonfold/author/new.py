@@ -23,17 +23,17 @@ _RECIPE = """\
 # What stands behind a # is a note for you. Fill in what is missing, save, and type:
 # spoonfold check
 title: {title}
-place:           # the town or region it is from, and the country: Gaziantep, Türkiye
-country:         # that country in two letters (ISO 3166-1): TR
 serves:          # how many it feeds at home: 4
 ingredients:     # one on a line: 1 1/2 cups red lentils, rinsed
   -{space}
+# If it is from somewhere, take the # away here and write where; the map shows it:
+# place: Gaziantep, Türkiye
+# country: TR
 ---
 
 ## Steps
 
 1.{space}
-    - time:{space}
 """
 
 

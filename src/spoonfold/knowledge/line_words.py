@@ -26,6 +26,9 @@ DESCRIBING: frozenset[str] = frozenset(_KNOWN["describing"])
 COLOURS: frozenset[str] = frozenset(_KNOWN["colours"])
 """Two of these before one food are two foods: red and green peppers."""
 
+SEASONINGS: frozenset[str] = frozenset(_KNOWN["seasonings"])
+"""Foods that a list names without an amount and means to taste."""
+
 NUMBER_WORDS: Mapping[str, str] = _KNOWN["numbers"]
 """Numbers in words, the longer before the shorter that starts it, and their figures."""
 

@@ -148,7 +148,7 @@ _NEUTRAL = frozenset(
         *("fresh", "ripe", "firm", "cold", "warm", "hot", "boiling", "lukewarm", "tepid", "iced"),
         *("chilled", "clean", "ready", "good", "nice", "whole", "big", "fat", "thin", "thick"),
         *("crisp", "tender", "young", "raw", "plain", "boneless", "skinless", "lean", "organic"),
-        *("unsalted", "washed"),
+        *("unsalted", "washed", "packed", "firmly"),
     )
 )
 

@@ -276,9 +276,9 @@ class Recipe:
     """The file's name without its ending."""
     title: str
     origin: str
-    """Town or region and country, as a reader says it."""
+    """Town or region and country, as a reader says it; empty: nobody says."""
     countries: tuple[str, ...]
-    """ISO 3166-1 alpha-2."""
+    """ISO 3166-1 alpha-2; none: nobody says."""
     serves: Fraction
     portion: str | None
     ingredients: tuple[Ingredient, ...]

@@ -210,6 +210,7 @@ def _refuse_comma(text: str, at: int, pair: re.Match[str]) -> Refusal:
         "A comma in a number can mean a thousand or a decimal. Write it without a comma.",
         at,
         either(joined, point),
+        (joined, point),
     )
 
 

@@ -89,7 +89,8 @@ def refuse_contents_first(text: str, at: int) -> Refusal | None:
         "contents-before-unit",
         "Say how many first, then what one holds in brackets.",
         at,
-        readings[0] if len(readings) == 1 else either(readings[0], readings[1]),
+        readings[0] if len(readings) == 1 else either(*readings),
+        () if len(readings) == 1 else tuple(readings),
     )
 
 
@@ -189,7 +190,8 @@ def _refuse_letter(text: str, start: int, end: int, letter: str, number: Number)
         "bare-unit-letter",
         f"{letter} could be {words[0]} or {words[1]}. Write it out.",
         start,
-        either(readings[0], readings[1]),
+        either(*readings),
+        tuple(readings),
     )
 
 
@@ -247,7 +249,9 @@ def _with_bracket(text: str, at: int, bare: Phrase, start: int, close: int) -> P
         total = rewritten(text, inner.end, close, " total")
         length = measure.unit.dimension is Dimension.LENGTH
         why = "This could be what one holds, or what all of them hold together."
-        return Refusal("each-or-total", why, start, each if length else either(each, total))
+        if length:
+            return Refusal("each-or-total", why, start, each)
+        return Refusal("each-or-total", why, start, either(each, total), (each, total))
     if note == "each" or (note == "" and one_holds):
         return replace(bare, amount=replace(outer, each=measure), end=close + 1)
     return replace(bare, second=measure, end=close + 1)

@@ -21,6 +21,10 @@ class Refusal:
     Where only the cook knows which of two readings is meant, both stand on one line with
     " or " between them: pasted whole, that is refused again and never read wrongly.
     """
+    readings: tuple[str, ...] = ()
+    """Those two readings, each by itself; none where there is but one."""
+    certain: bool = False
+    """Whether `instead` can be written without asking her: nothing is chosen by it."""
 
 
 def fold(text: str) -> str:

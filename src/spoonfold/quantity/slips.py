@@ -10,7 +10,7 @@ import re
 from difflib import get_close_matches
 from itertools import dropwhile
 
-from spoonfold.knowledge.line_words import COLOURS, DESCRIBING, FIXED_NAMES
+from spoonfold.knowledge.line_words import COLOURS, DESCRIBING, FIXED_NAMES, SEASONINGS
 from spoonfold.quantity.number import scan_number, skip_spaces, starts_number
 from spoonfold.quantity.phrase import Phrase, scan_amount, word_at
 from spoonfold.quantity.refusal import Refusal, fold, rewritten
@@ -41,18 +41,14 @@ _SLASH = re.compile(r"(?<=[^\W\d_])\s?/\s?(?=[^\W\d_])")
 
 
 def refuse_more(text: str, phrase: Phrase | None, at: int) -> Refusal | None:
-    """`1 cup flour, plus more for dusting`: two lines."""
+    """`1 cup flour plus more for dusting`, which wants a comma; `3 tbsp butter, plus 1 tbsp for
+    the pan`: two lines."""
     more = _MORE.search(text, at)
-    if more is not None and more.start() > at:
-        head = fold(text[: more.start()])
-        food = fold(text[at : more.start()].split(",")[0])
-        tail = fold(text[more.end() :]) or "as needed"
-        return Refusal(
-            "plus-more",
-            "What is used as needed stands on a line of its own.",
-            more.start(),
-            f"{head}\n{food}, {tail}" if food and phrase is not None else None,
-        )
+    if more is not None and more.start() > at and phrase is not None:
+        if text[: more.start()].rstrip().endswith(","):
+            return None
+        instead = rewritten(text, more.start(), more.start(), ", ")
+        return Refusal("comma-missing", "A comma stands before this.", more.start(), instead)
     plus = _PLUS_AMOUNT.search(text, at)
     if plus is None or plus.start() <= at or phrase is None:
         return None
@@ -69,6 +65,11 @@ def refuse_more(text: str, phrase: Phrase | None, at: int) -> Refusal | None:
     else:
         food = purpose
     second = f"{fold(text[plus.end() : added.end])} {food}"
+    if food != purpose and _both_measure(phrase, added):
+        first, comma, rest = fold(text[at : plus.start()]).partition(",")
+        whole = f"{_sum(phrase, added)} {first}{comma}{rest}, part of it {purpose}"
+        why = "One food has one amount; the steps say what part of it goes where."
+        return Refusal("plus-more", why, plus.start(), whole)
     why = "Two amounts are two lines."
     return Refusal("plus-more", why, plus.start(), f"{fold(text[: plus.start()])}\n{second}")
 
@@ -225,9 +226,24 @@ def refuse_amount_and_as_needed(text: str, parts: list[str]) -> Refusal | None:
 
 def refuse_without_amount(text: str, name: str, at: int) -> Refusal:
     """A line with neither an amount nor a word for "as needed"."""
+    piece = _PIECE_FIRST.match(text, at)
+    if piece is not None:
+        food, comma, rest = piece["food"].partition(",")
+        prepared = _PREPARED.get(" ".join(piece["piece"].lower().split()), piece["piece"].lower())
+        instead = fold(f"{food}, {prepared}{comma}{rest}")
+        why = "The amount and the food stand first, then what is taken of it."
+        return Refusal("amount-behind", why, at, instead)
+    if _own_food(name) in SEASONINGS or all(map(_is_seasoning, _LISTED.split(name))):
+        foods = _LISTED.split(fold(text[at:]))
+        each_known = all(map(_is_seasoning, foods))
+        instead = "\n".join(f"{each}, to taste" for each in (foods if each_known else [text]))
+        return Refusal("seasoning-alone", "A seasoning is added to taste.", at, instead)
     word = name.split(" ")[0]
     if unit_named(word) is not None and " " in name:
         instead = fold(f"1 {text}")
+        unit = unit_named(word)
+        if unit is not None and word.lower() == unit.name:
+            return Refusal("a-for-one", f"Write 1 {word}.", at, instead)
         return Refusal("no-amount", f"How many? Write 1 {word} where it is one.", at, instead)
     missing = _refuse_missing_comma(text, None, at)
     if missing is not None:
@@ -236,7 +252,42 @@ def refuse_without_amount(text: str, name: str, at: int) -> Refusal:
         "no-amount",
         "How much? Give an amount, or say “to taste”, “for dusting” or “as needed”.",
         at,
+        f"{fold(text)}, as needed" if _is_short_name(name) else None,
     )
+
+
+_PIECE_FIRST = re.compile(
+    r"(?P<piece>(?:(?:the|finely|freshly|grated|strained|squeezed)\s+)*(?:juice|zest|rind)"
+    r"(?:\s*(?:and|&)\s*(?:grated\s+)?(?:juice|zest|rind))?)\s+(?:of|from)\s+"
+    r"(?P<food>(?:[0-9½⅓⅔¼¾⅛]|(?:an?|half|one|two|three|four|six)\b).*)",
+    re.IGNORECASE,
+)
+"""`juice of 1 lime`."""
+_PREPARED = {
+    "juice": "juiced",
+    "the juice": "juiced",
+    "zest": "zested",
+    "the zest": "zested",
+    "grated zest": "zested",
+    "zest and juice": "zested and juiced",
+    "juice and zest": "zested and juiced",
+}
+_LISTED = re.compile(r"\s*,\s*(?:and\s+)?|\s+(?:and|&)\s+", re.IGNORECASE)
+_MOST_WORDS = 5
+"""Of a line without an amount that still looks like a food, not like a sentence."""
+
+
+def _is_short_name(name: str) -> bool:
+    return len(name.split()) <= _MOST_WORDS and not any(map(str.isdigit, name))
+
+
+def _is_seasoning(name: str) -> bool:
+    return _own_food(name) in SEASONINGS
+
+
+def _own_food(name: str) -> str:
+    """The food without what only describes it."""
+    return " ".join(word for word in name.lower().split() if word not in DESCRIBING)
 
 
 def _describes(word: str) -> bool:

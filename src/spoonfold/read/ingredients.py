@@ -12,6 +12,7 @@ from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Ingredient, Swap, SwapStep, slug
 from spoonfold.problem import Level, Place, Problem
 from spoonfold.quantity.grammar import Refusal, read_line
+from spoonfold.quantity.plain import read_lines
 from spoonfold.read.nodes import Mapping, Node, Scalar, describe, shorten
 from spoonfold.read.nodes import Sequence as NodeList
 from spoonfold.read.pantry import shipped_names
@@ -30,12 +31,27 @@ class IngredientLine:
         return (Line("an ingredient line"),)
 
     def read(self, node: Node, found: Found) -> Ingredient | None:
+        """The one ingredient that a line names."""
+        read = self.read_all(node, found)
+        if len(read) > 1:
+            add(
+                found,
+                "two-ingredients",
+                node.place,
+                "Two ingredients are two lines, and here goes one.",
+                f"{read[0].name}, {read[0].as_needed}",
+            )
+            return None
+        return read[0] if read else None
+
+    def read_all(self, node: Node, found: Found) -> tuple[Ingredient, ...]:
+        """Every ingredient that a line names; none where it can't be read."""
         if isinstance(node, Mapping):
             _mapping_in_list(node, found)
-            return None
+            return ()
         text = Line("an ingredient line").read(node, found)
         if text is None:
-            return None
+            return ()
         if isinstance(node, Scalar) and node.last_line > node.place.line:
             add(
                 found,
@@ -45,22 +61,25 @@ class IngredientLine:
                 "with a hyphen missing between them?",
                 "Begin each ingredient with a hyphen, and keep each on one line.",
             )
-            return None
-        line = read_line(text)
-        if isinstance(line, Refusal):
-            line = _named_in_bracket(line, text)
+            return ()
+        lines = read_lines(text)
+        if isinstance(lines, Refusal):
+            refusal = _named_in_bracket(lines, text)
             shift = 1 if isinstance(node, Scalar) and node.quoted else 0
             place = node.place
-            refused(line, Place(place.path, place.line, place.column + shift), found)
-            return None
-        return Ingredient(
-            name=line.name,
-            amount=line.amount,
-            preparation=line.preparation,
-            place=node.place,
-            second=line.second,
-            optional=line.optional,
-            as_needed=line.as_needed,
+            refused(refusal, Place(place.path, place.line, place.column + shift), found)
+            return ()
+        return tuple(
+            Ingredient(
+                name=line.name,
+                amount=line.amount,
+                preparation=line.preparation,
+                place=node.place,
+                second=line.second,
+                optional=line.optional,
+                as_needed=line.as_needed,
+            )
+            for line in lines
         )
 
 
@@ -121,8 +140,8 @@ class _ListEntry:
     def written(self) -> tuple[Shape, ...]:
         return (IngredientLine(), PART)
 
-    def read(self, node: Node, found: Found) -> Ingredient | None:
-        return IngredientLine().read(node, found)
+    def read(self, node: Node, found: Found) -> tuple[Ingredient, ...]:
+        return IngredientLine().read_all(node, found)
 
 
 class IngredientList:
@@ -159,10 +178,11 @@ class IngredientList:
                 heading = item
                 continue
             heading = None
-            ingredient = _ListEntry().read(item, found)
-            if ingredient is not None:
-                ingredients.append(ingredient if part is None else replace(ingredient, part=part))
-            unread += ingredient is None
+            read = _ListEntry().read(item, found)
+            ingredients.extend(
+                read if part is None else [replace(each, part=part) for each in read]
+            )
+            unread += not read
         _check_part(heading, found)
         keyed = _with_keys(ingredients, found)
         # With a line unread, every sum below would be wrong.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -42,7 +43,21 @@ MOST_SERVINGS = 10_000
 """More than that is a typing mistake, whatever the occasion."""
 
 
+_PEOPLE = re.compile(
+    r"(?:(?:about|for|serves|feeds)\s+)*(?P<first>[^\s–-]+)"
+    r"(?:\s*(?:-|–|to)\s*(?P<second>[0-9]+))?"
+    r"(?:\s+(?:people|persons?|servings?|portions?|children|kids))?",
+    re.IGNORECASE,
+)
+
+
 def _serves(text: str) -> Fraction | Refusal:
+    people = _PEOPLE.fullmatch(text)
+    if people is not None:
+        first = NUMBER_WORDS.get(people["first"].lower(), people["first"])
+        # Of “4 to 6” the smaller: nobody goes hungry.
+        if first.isdigit() and (not people["second"] or int(first) < int(people["second"])):
+            text = first
     number = read_number(text)
     if isinstance(number, Refusal):
         figures = NUMBER_WORDS.get(text.strip().lower())
@@ -65,15 +80,13 @@ HEADER = Record(
             "place",
             Line("a town or region and its country"),
             "where the dish comes from",
-            True,
-            "Gaziantep, Türkiye",
+            example="Gaziantep, Türkiye",
         ),
         Key(
             "country",
             ListOf(Parsed(read_country, "a country code"), or_one=True, least=1),
             "its country as two letters (ISO 3166-1)",
-            True,
-            "TR",
+            example="TR",
         ),
         Key(
             "at",
@@ -193,8 +206,8 @@ def _built(
     return Recipe(
         key=key,
         title=values["title"],
-        origin=values["place"],
-        countries=values["country"],
+        origin=values.get("place", ""),
+        countries=values.get("country", ()),
         serves=values["serves"],
         portion=values.get("portion"),
         ingredients=values["ingredients"],

@@ -152,8 +152,9 @@ def recipe_text(found: FoundRecipe, pantry: Pantry, source: str, origin: Origin)
         *(comment(f"look: {each}") for each in looks),
     ]
     lines.append(f"title: {yaml_text(found.title or 'Untitled dish')}")
-    lines.append(_given("place", origin.place, "where the dish is from: Gaziantep, Türkiye"))
-    lines.append(_given("country", origin.country, "its country in two letters (ISO 3166-1): TR"))
+    # Nobody guesses where a dish comes from.
+    said = (("place", origin.place), ("country", origin.country))
+    lines.extend(f"{key}: {yaml_text(value)}" for key, value in said if value)
     lines.append(f"serves: {serves}")
     lines.append("ingredients:")
     nearest = {each.name: each.nearest for each in strange}
@@ -205,11 +206,6 @@ def _origin_comments(found: FoundRecipe, source: str) -> Iterator[str]:
         yield comment(f"the source says of how much it makes: {clean(makes, _LONGEST_LINE)}")
     for line in found.left_out[:MOST_LINES]:
         yield comment(f"left out: {clean(line, _LONGEST_LINE)}")
-
-
-def _given(key: str, value: str | None, what: str) -> str:
-    """A key with what she said, or open: nobody guesses where a dish comes from."""
-    return f"{key}: {yaml_text(value)}" if value else f"{key}:    # {what}"
 
 
 def _serves(makes: tuple[str, ...]) -> tuple[str, list[str]]:

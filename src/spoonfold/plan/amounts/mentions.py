@@ -15,7 +15,7 @@ from functools import lru_cache
 from itertools import groupby
 from typing import Literal
 
-from spoonfold.knowledge.line_words import DESCRIBING, NUMBER_WORDS
+from spoonfold.knowledge.line_words import COLOURS, DESCRIBING, NUMBER_WORDS
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Text
@@ -29,6 +29,7 @@ _NEXT = re.compile(r"[ -]([^\W_]+)")
 _BETWEEN = frozenset(("", " ", "-", "\n", "  "))
 """What may stand between two words of one name."""
 
+_DESCRIPTIONS = DESCRIBING | COLOURS
 _LOOK_BACK = 40
 """Characters in front of a mention that may say how much of it."""
 _DESCRIBED = rf"(?:(?:{'|'.join(sorted(DESCRIBING))}),?\s+){{0,3}}"
@@ -86,12 +87,14 @@ class Mention:
 class Names:
     """Every way in which the steps may plainly name an ingredient."""
 
-    __slots__ = ("_listed", "_other", "lengths")
+    __slots__ = ("_animals", "_listed", "_other", "lengths")
 
     def __init__(self, ingredients: Sequence[Ingredient], pantry: Pantry) -> None:
         # Listed names are the strongest; other names count where only one ingredient has them.
         self._listed: dict[str, set[int]] = defaultdict(set)
         self._other: dict[str, set[int]] = defaultdict(set)
+        # “The chicken” of chicken thighs, where nothing else is called so.
+        self._animals: dict[str, set[int]] = defaultdict(set)
         self.lengths: dict[str, int] = {}
         """By its first word: how many words the longest name has that begins with it."""
         for index, ingredient in enumerate(ingredients):
@@ -103,6 +106,10 @@ class Names:
             others = (*others, *(each for each in _MIXED.split(name)[:-1] if pantry.find(each)))
             for other in dict.fromkeys((*map(_key, others), name.rsplit(" ", 1)[-1])):
                 self._call(self._other, other, index)
+            if item is not None and item.raw is not None and "animal" in item.tags:
+                words = [each for each in name.split(" ") if each not in _DESCRIPTIONS]
+                if len(words) > 1:
+                    self._call(self._animals, words[0], index)
 
     @classmethod
     def of_pantry(cls, pantry: Pantry, kinds: Sequence[str]) -> Names:
@@ -135,7 +142,8 @@ class Names:
         strong = self._listed.get(words)
         if strong is not None and len(strong) == 1:
             return strong
-        return (strong or set()) | self._other.get(words, set())
+        weak = (strong or set()) | self._other.get(words, set())
+        return weak or self._animals.get(words, set())
 
 
 class _AllFoods(Names):

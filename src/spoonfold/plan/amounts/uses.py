@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
-from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
 from spoonfold.plan.amounts.links import LinkReader, links_in
 from spoonfold.plan.amounts.mentions import (
     Mention,
@@ -166,17 +166,22 @@ class _Tally:
         doubtful: list[Mention] = []
         plain: dict[int, list[tuple[Step, Mention]]] = {}
         for step in self.recipe.steps:
-            for run in plain_runs(step.text):
-                for mention in mentions_in(run, step.number, self.names):
-                    if len(mention.meant) > 1:
-                        if not mention.meant <= used | plain.keys():
-                            doubtful.append(mention)
-                        continue
-                    (index,) = mention.meant
-                    if index in linked:
-                        self.check_amount(index, mention)
-                    else:
-                        plain.setdefault(index, []).append((step, mention))
+            said = [
+                mention
+                for run in plain_runs(step.text)
+                for mention in mentions_in(run, step.number, self.names)
+            ]
+            for mention in said:
+                meant = mention.meant if len(mention.meant) == 1 else self.by_part(mention, said)
+                if len(meant) > 1:
+                    if not meant <= used | plain.keys():
+                        doubtful.append(mention)
+                    continue
+                (index,) = meant
+                if index in linked:
+                    self.check_amount(index, mention)
+                else:
+                    plain.setdefault(index, []).append((step, mention))
         used |= plain.keys()
         for index, named in plain.items():
             self.named(index, named)
@@ -184,6 +189,21 @@ class _Tally:
         for index in range(len(self.ingredients)):
             if index not in used | self.reader.doubted | asked:
                 asked.update(self.never_used(index, doubtful))
+
+    def by_part(self, mention: Mention, said: Sequence[Mention]) -> frozenset[int]:
+        """Of one food in two parts of the list the one whose part the rest of the step is about."""
+        parts = {self.ingredients[index].part: index for index in mention.meant}
+        names = {slug(self.ingredients[index].name) for index in mention.meant}
+        sure = {
+            self.ingredients[index].part
+            for each in said
+            if len(each.meant) == 1
+            for index in each.meant
+        }
+        here = parts.keys() & sure
+        if len(names) > 1 or len(parts) < len(mention.meant) or len(here) != 1:
+            return mention.meant
+        return frozenset((parts[here.pop()],))
 
     def named(self, index: int, named: Sequence[tuple[Step, Mention]]) -> None:
         """Takes an ingredient that is named without a link: in the parts that the words say, where

@@ -86,7 +86,7 @@ def _facts(
         dish.text for session in held for dish in session.dishes if dish.text in folder.recipes
     }
     yield texts.count("1 dish", "{number} dishes", len(dishes))
-    places = {folder.recipes[dish].origin for dish in dishes}
+    places = {folder.recipes[dish].origin for dish in dishes} - {""}
     if len(places) > 1:
         yield texts.count("from 1 place", "from {number} places of the world", len(places))
     came = [note.came for note in notes if note.came is not None]

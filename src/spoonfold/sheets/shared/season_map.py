@@ -27,6 +27,12 @@ class MapRow:
     sessions: str
     """`Session 2`."""
 
+    @property
+    def from_where(self) -> str:
+        """The place and its countries."""
+        named = f"({self.countries})" if self.place and self.countries else self.countries
+        return " ".join(filter(None, (self.place, named)))
+
 
 @dataclass(frozen=True, slots=True)
 class SeasonMap:
@@ -44,25 +50,28 @@ class SeasonMap:
 
 
 def season_map(folder: ClassFolder, classroom: Classroom, texts: Texts) -> SeasonMap | None:
-    """The dishes of the season in the order in which they are first cooked; None without any."""
+    """The dishes of the season in the order in which they are first cooked, less those of which
+    nobody says where they are from; None without any."""
     dishes = dict.fromkeys(
         dish.text
         for session in classroom.sessions
         for dish in session.dishes
         if dish.text in folder.recipes
     )
-    if not dishes:
-        return None
     pins: list[tuple[str, Position]] = []
     rows = []
     for key in dishes:
         recipe = folder.recipes[key]
         place = place_of(recipe)
+        if not named_place(recipe, texts):
+            continue
         number = "" if place is None else str(len(pins) + 1)
         if place is not None:
             pins.append((number, place))
         rows.append(_row(number, recipe, classroom, texts))
-    named = "; ".join(f"{row.number} {row.place}" for row in rows if row.number)
+    if not rows:
+        return None
+    named = "; ".join(f"{row.number} {row.place or row.countries}" for row in rows if row.number)
     return SeasonMap(
         tuple(pins),
         tuple(rows),
@@ -74,8 +83,8 @@ def season_map(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Seaso
 
 def dish_map(recipe: Recipe, texts: Texts) -> SeasonMap | None:
     """One dish alone, as a dot without a number; None where nobody knows its place."""
-    place = place_of(recipe)
-    if place is None:
+    place, named = place_of(recipe), named_place(recipe, texts)
+    if place is None or not named:
         return None
     return SeasonMap(
         (("", place),),
@@ -83,7 +92,7 @@ def dish_map(recipe: Recipe, texts: Texts) -> SeasonMap | None:
         texts.say(
             "A map of the world with a dot where {dish} is from: {place}.",
             dish=recipe.title,
-            place=recipe.origin,
+            place=named,
         ),
     )
 
@@ -104,6 +113,11 @@ def _row(number: str, recipe: Recipe, classroom: Classroom, texts: Texts) -> Map
         if len(sessions) == 1
         else texts.say("Sessions {numbers}", numbers=", ".join(sessions)),
     )
+
+
+def named_place(recipe: Recipe, texts: Texts) -> str:
+    """The place as the recipe says it, or else its countries; empty where it says neither."""
+    return recipe.origin or ", ".join(unnamed_countries(recipe, texts))
 
 
 def unnamed_countries(recipe: Recipe, texts: Texts) -> Iterator[str]:
