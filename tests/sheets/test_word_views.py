@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -13,7 +14,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.prose import plain
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.sheets.shared.recipe import RecipeSheet, recipe_sheet
-from spoonfold.sheets.shared.season_map import season_map
+from spoonfold.sheets.shared.season_map import dish_map, season_map
 from spoonfold.sheets.shared.words import FROM_MEMORY, word_views
 from spoonfold.sheets.site import site_of
 from spoonfold.sheets.word_cards import PER_PAGE, word_cards
@@ -146,3 +147,24 @@ def test_the_map_numbers_the_dishes_as_they_are_cooked(
     assert without is not None and without.number_of("tomato-rice") == ""
     assert without.number_of("fruit-salad") == "8" and len(without.pins) == 8
     assert season_map(folder, replace(classroom, sessions=()), TEXTS) is None
+
+
+def test_a_dish_from_nowhere_is_not_on_the_map(demo: Examined, classroom: Classroom) -> None:
+    """Where nobody says where a dish is from, it has no row; with its country alone, that is its
+    place; where nobody says it of any, there is no map."""
+    folder = demo.read.folder
+
+    def told(**changed: Any) -> dict[str, Recipe]:
+        rice = replace(folder.recipes["tomato-rice"], origin="", at=None, **changed)
+        return {**folder.recipes, "tomato-rice": rice}
+
+    without = season_map(replace(folder, recipes=told(countries=())), classroom, TEXTS)
+    assert without is not None and "tomato-rice" not in {row.key for row in without.rows}
+    assert dish_map(told(countries=())["tomato-rice"], TEXTS) is None
+    alone = season_map(replace(folder, recipes=told(countries=("PE",))), classroom, TEXTS)
+    assert alone is not None
+    assert [row.from_where for row in alone.rows if row.key == "tomato-rice"] == ["Peru"]
+    unsaid = {
+        key: replace(each, origin="", at=None, countries=()) for key, each in folder.recipes.items()
+    }
+    assert season_map(replace(folder, recipes=unsaid), classroom, TEXTS) is None
