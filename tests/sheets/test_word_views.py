@@ -12,6 +12,7 @@ from spoonfold.check import Examined
 from spoonfold.language.texts import load_texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.prose import plain
+from spoonfold.model.recipe import Recipe
 from spoonfold.press.layouts import shipped_layouts
 from spoonfold.sheets.shared.recipe import RecipeSheet, recipe_sheet
 from spoonfold.sheets.shared.season_map import dish_map, season_map
