@@ -33,6 +33,13 @@ def make_class(tmp_path: Path) -> MakeClass:
     return make
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _own_cache(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """What commands keep in the account's cache is kept apart, also by those in a process of their
+    own."""
+    os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
+
+
 @pytest.fixture(scope="session")
 def whole_class(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of the small class with a second dish that no session cooks, built whole, to

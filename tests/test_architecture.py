@@ -13,6 +13,7 @@ PACKAGE = Path(__file__).resolve().parents[1] / "src" / "spoonfold"
 # Text flows from left to right, and each room knows only rooms to its left.
 ROOMS = (
     "problem",
+    "digest",
     "knowledge",
     "quantity",
     "model",

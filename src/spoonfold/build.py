@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-import spoonfold
 from spoonfold.check import examine
+from spoonfold.digest import digest_of, folders_digest
 from spoonfold.press import memo
 from spoonfold.press.layouts import layouts_for
 from spoonfold.press.output import commit, discard, open_stage
@@ -40,15 +40,16 @@ def build(
     households: Sequence[int] = (),
     languages: Sequence[str] = (),
     workers: int = 1,
+    cache: Path | None = None,
 ) -> Outcome:
     """Builds the class folder into the output folder; on errors the old output stays.
 
     `only` names parts; `households` and `languages` narrow what families get to these sizes and
     to these of the class's languages. What isn't asked for is carried over, and so is what is
     made of the same as before. Sheets are printed by so many processes at once; the bytes don't
-    depend on their number.
+    depend on their number. `cache`: the folder that keeps what follows from recipes, if any.
     """
-    examined = examine(folder, progress)
+    examined = examine(folder, progress, cache)
     read, problems = examined.read, examined.problems
     classroom = read.folder.classroom
     if classroom is None or has_errors(problems):
@@ -109,6 +110,5 @@ def build(
 
 def _keys(folder: Path) -> tuple[str, str]:
     """What every sheet is made with, and what the whole output is made of."""
-    layouts = layouts_for(folder).folders
-    tools = memo.tools_digest(Path(spoonfold.__file__).parent, layouts)
-    return tools, memo.digest_of(tools, memo.folders_digest([folder / "content"]))
+    tools = memo.tools_digest(layouts_for(folder).folders)
+    return tools, digest_of(tools, folders_digest([folder / "content"]))

@@ -44,9 +44,10 @@ from spoonfold.check import (
     words,
 )
 from spoonfold.check.accepted import Accepted, sorted_out
-from spoonfold.check.rule import Facts, Rule, facts_of
+from spoonfold.check.kept import Kept, keys_of, read_kept
+from spoonfold.check.rule import Facts, Rule, facts_of, troubled_by
 from spoonfold.problem import Problem, in_order
-from spoonfold.read.folder import Progress, Read, read_folder
+from spoonfold.read.folder import CLASS_FILE, Progress, Read, read_folder
 
 RULES: tuple[Rule, ...] = (
     *uses.RULES,
@@ -86,7 +87,24 @@ RULES: tuple[Rule, ...] = (
 
 def check_folder(facts: Facts) -> tuple[Problem, ...]:
     """Everything that the rules find, by file and line."""
-    return in_order(problem for rule in RULES for problem in rule.run(facts))
+    return in_order(
+        problem
+        for found in (*(found_in(facts, name) for name in facts.folder.recipes), _of_all(facts))
+        for problem in found
+    )
+
+
+def found_in(facts: Facts, name: str) -> tuple[Problem, ...]:
+    """What the rules find that look at one recipe alone."""
+    alone = facts.alone(name)
+    return tuple(problem for rule in RULES if rule.of_one for problem in rule.run(alone))
+
+
+def _of_all(facts: Facts) -> Iterator[Problem]:
+    """What the others find."""
+    for rule in RULES:
+        if not rule.of_one:
+            yield from rule.run(facts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,16 +144,42 @@ def _spare_what_is_there() -> None:
     gc.freeze()
 
 
-def examine(folder: Path, progress: Progress = lambda step: None) -> Examined:
-    """Reads a class folder and runs every rule over it, saying what it is at."""
+def examine(
+    folder: Path, progress: Progress = lambda step: None, cache: Path | None = None
+) -> Examined:
+    """Reads a class folder and runs every rule over it, saying what it is at. `cache` is the
+    folder in which it is kept what follows from a recipe; None: nothing is kept."""
     with _uncollected():
         read = read_folder(folder, progress)
         progress("Checking")
-        facts = facts_of(
-            read.folder, read.problems, {path: source.text for path, source in read.sources.items()}
-        )
-        found = in_order([*read.problems, *check_folder(facts)])
+        facts, found = _checked(read, read_kept(cache, folder))
+    found = in_order([*read.problems, *found])
     told, accepted = sorted_out(read.folder, found)
     # Whatever is made is made of the recipes with all their notes.
     read = replace(read, folder=facts.folder)
     return Examined(read, facts, in_order(told), tuple(accepted))
+
+
+def _checked(read: Read, kept: Kept) -> tuple[Facts, tuple[Problem, ...]]:
+    """The facts of what was read and everything that the rules find, of what is kept as far as
+    it goes."""
+    recipes = read.folder.recipes
+    troubled = troubled_by(read.problems)
+    classroom = None if CLASS_FILE in troubled else read.folder.classroom
+    keys = keys_of(read, troubled)
+    before = {name: kept.recipe(keys[name], each, classroom) for name, each in recipes.items()}
+    facts = facts_of(
+        read.folder,
+        read.problems,
+        {path: source.text for path, source in read.sources.items()},
+        {name: recipe for name, recipe in before.items() if recipe is not None},
+    )
+    found: list[Problem] = []
+    for name, recipe in recipes.items():
+        problems = kept.problems(keys[name])
+        if problems is None:
+            problems = found_in(facts, name)
+            kept.keep(keys[name], recipe, facts.folder.recipes[name], classroom, problems)
+        found.extend(problems)
+    kept.write()
+    return facts, in_order([*found, *_of_all(facts)])

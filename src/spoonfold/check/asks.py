@@ -84,4 +84,4 @@ def _asked(number: int, unread: Unread, risk: str) -> Problem:
     )
 
 
-RULES = (Rule("not-understood", not_understood),)
+RULES = (Rule("not-understood", not_understood, of_one=True),)

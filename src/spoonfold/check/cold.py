@@ -39,4 +39,4 @@ def _problem(out: TimeOut, most: int, from_home: int) -> Problem:
     )
 
 
-RULES = (Rule("too-long-warm", too_long_warm),)
+RULES = (Rule("too-long-warm", too_long_warm, of_one=True),)

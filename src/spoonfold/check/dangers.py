@@ -372,16 +372,16 @@ def _names(words: Sequence[str], calls: frozenset[str]) -> bool:
 
 
 RULES = (
-    Rule("unpasteurised", unpasteurised),
-    Rule("poison", poison),
-    Rule("too-young", too_young),
-    Rule("beans-boiled", beans_boiled),
-    Rule("alcohol", alcohol),
-    Rule("eaten-raw", eaten_raw),
-    Rule("honey-before-one", honey_before_one),
-    Rule("for-adults-alone", for_adults_alone),
-    Rule("bursts", bursts),
-    Rule("fire-indoors", fire_indoors),
-    Rule("hot-in-blender", hot_in_blender),
-    Rule("rinsed-raw", rinsed_raw),
+    Rule("unpasteurised", unpasteurised, of_one=True),
+    Rule("poison", poison, of_one=True),
+    Rule("too-young", too_young, of_one=True),
+    Rule("beans-boiled", beans_boiled, of_one=True),
+    Rule("alcohol", alcohol, of_one=True),
+    Rule("eaten-raw", eaten_raw, of_one=True),
+    Rule("honey-before-one", honey_before_one, of_one=True),
+    Rule("for-adults-alone", for_adults_alone, of_one=True),
+    Rule("bursts", bursts, of_one=True),
+    Rule("fire-indoors", fire_indoors, of_one=True),
+    Rule("hot-in-blender", hot_in_blender, of_one=True),
+    Rule("rinsed-raw", rinsed_raw, of_one=True),
 )

@@ -154,5 +154,5 @@ RULES = (
     Rule("undescribed-tool", undescribed_tool),
     Rule("undescribed-equipment", undescribed_equipment),
     Rule("unknown-equipment", unknown_equipment),
-    Rule("too-little-equipment", too_little_equipment),
+    Rule("too-little-equipment", too_little_equipment, of_one=True),
 )

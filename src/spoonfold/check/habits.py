@@ -84,10 +84,10 @@ def _spans(flow: Flow, across: bool) -> Iterator[tuple[tuple[str, ...], tuple[Pl
 
 
 RULES = (
-    Rule("cuts-a-hand", cuts_a_hand),
-    Rule("burns-a-child", burns_a_child),
-    Rule("feeds-a-fire", feeds_a_fire),
-    Rule("chokes-in-a-game", chokes_in_a_game),
-    Rule("acid-for-heat", acid_for_heat),
-    Rule("slow-to-heat", slow_to_heat),
+    Rule("cuts-a-hand", cuts_a_hand, of_one=True),
+    Rule("burns-a-child", burns_a_child, of_one=True),
+    Rule("feeds-a-fire", feeds_a_fire, of_one=True),
+    Rule("chokes-in-a-game", chokes_in_a_game, of_one=True),
+    Rule("acid-for-heat", acid_for_heat, of_one=True),
+    Rule("slow-to-heat", slow_to_heat, of_one=True),
 )

@@ -173,8 +173,8 @@ def _need(need: Need) -> str:
 
 
 RULES = (
-    Rule("heat-missing", heat_missing),
-    Rule("heat-too-low", heat_too_low),
-    Rule("reheat-too-low", reheat_too_low),
-    Rule("nothing-hot", nothing_hot),
+    Rule("heat-missing", heat_missing, of_one=True),
+    Rule("heat-too-low", heat_too_low, of_one=True),
+    Rule("reheat-too-low", reheat_too_low, of_one=True),
+    Rule("nothing-hot", nothing_hot, of_one=True),
 )

@@ -112,7 +112,7 @@ def _words(name: str) -> tuple[str, ...]:
 
 
 RULES = (
-    Rule("oil-kept", oil_kept),
-    Rule("jars-kept", jars_kept),
-    Rule("kept-too-long", kept_too_long),
+    Rule("oil-kept", oil_kept, of_one=True),
+    Rule("jars-kept", jars_kept, of_one=True),
+    Rule("kept-too-long", kept_too_long, of_one=True),
 )

@@ -279,9 +279,9 @@ def read_flows(facts: Facts) -> Iterator[Flow]:
 
 
 RULES = (
-    Rule("stops-short", stops_short),
-    Rule("tasted-raw", tasted_raw),
-    Rule("met-raw-again", met_raw_again),
-    Rule("heat-of-nothing", heat_of_nothing),
+    Rule("stops-short", stops_short, of_one=True),
+    Rule("tasted-raw", tasted_raw, of_one=True),
+    Rule("met-raw-again", met_raw_again, of_one=True),
+    Rule("heat-of-nothing", heat_of_nothing, of_one=True),
     Rule("words-not-read", words_not_read),
 )

@@ -142,8 +142,8 @@ def _said(step: Step) -> str:
 
 
 RULES = (
-    Rule("after-unknown", after_unknown),
-    Rule("after-itself", after_itself),
-    Rule("after-circle", after_circle),
-    Rule("before-what-it-needs", too_late),
+    Rule("after-unknown", after_unknown, of_one=True),
+    Rule("after-itself", after_itself, of_one=True),
+    Rule("after-circle", after_circle, of_one=True),
+    Rule("before-what-it-needs", too_late, of_one=True),
 )

@@ -50,7 +50,7 @@ def title_twice(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule("no-time", no_time),
-    Rule("no-headnote", no_headnote),
+    Rule("no-time", no_time, of_one=True),
+    Rule("no-headnote", no_headnote, of_one=True),
     Rule("title-twice", title_twice),
 )

@@ -84,4 +84,7 @@ def ready_but_raw(facts: Facts) -> Iterator[Problem]:
             )
 
 
-RULES = (Rule("marinade-not-sauce", marinade_not_sauce), Rule("ready-but-raw", ready_but_raw))
+RULES = (
+    Rule("marinade-not-sauce", marinade_not_sauce, of_one=True),
+    Rule("ready-but-raw", ready_but_raw, of_one=True),
+)

@@ -87,4 +87,4 @@ def _hint(sentence: Sentence, what: str, age: int) -> Problem:
     )
 
 
-RULES = (Rule("hard-sentence", _hard_sentences),)
+RULES = (Rule("hard-sentence", _hard_sentences, of_one=True),)

@@ -143,5 +143,5 @@ RULES = (
     Rule("unknown-skill", unknown_skill),
     Rule("skill-first-unknown", skill_first_unknown),
     Rule("skill-circle", skill_circle),
-    Rule("caution-misspelt", caution_misspelt),
+    Rule("caution-misspelt", caution_misspelt, of_one=True),
 )

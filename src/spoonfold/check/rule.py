@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
@@ -14,7 +15,9 @@ from spoonfold.plan.clock.class_work import Timed, timed_sessions
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.understood.recipe import understood
 from spoonfold.problem import Level, Place, Problem
-from spoonfold.read.folder import CLASS_FILE
+from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -37,6 +40,29 @@ class Facts:
     texts: Mapping[str, str] = field(default_factory=dict)
     """What each file says, by its path."""
 
+    def alone(self, name: str) -> Facts:
+        """What a rule may know that looks at one recipe alone."""
+        folder = self.folder
+        return Facts(
+            ClassFolder(
+                classroom=folder.classroom,
+                recipes={name: folder.recipes[name]},
+                unread=frozenset(),
+                translations={},
+                pantry=folder.pantry,
+                words={},
+                skills={},
+                lessons={},
+                after=(),
+                children=(),
+                files=frozenset(),
+            ),
+            {name: self.uses[name]},
+            self.troubled & {CLASS_FILE, PANTRY_FILE, folder.recipes[name].place.path},
+            {name: self.flows[name]},
+            {name: self.home_flows[name]} if name in self.home_flows else {},
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Rule:
@@ -45,35 +71,78 @@ class Rule:
     code: str
     """The code of every problem that it finds; its reason stands in `knowledge/reasons.json`."""
     run: Callable[[Facts], Iterable[Problem]]
+    of_one: bool = False
+    """Whether it looks at each recipe alone, with the class and the pantry: then what it finds is
+    kept while these stay as they are. It is given `alone`, where nothing else is to be seen."""
+
+
+class _WhenAsked(Mapping[str, T]):
+    """What is worked out of each recipe when somebody asks for it, once."""
+
+    def __init__(self, names: Iterable[str], work_out: Callable[[str], T]) -> None:
+        self._names = dict.fromkeys(names)
+        self._work_out = work_out
+        self._found: dict[str, T] = {}
+
+    def __getitem__(self, name: str) -> T:
+        if name not in self._found:
+            if name not in self._names:
+                raise KeyError(name)
+            self._found[name] = self._work_out(name)
+        return self._found[name]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._names
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
+
+
+def troubled_by(found: Iterable[Problem]) -> frozenset[str]:
+    """The files in which an error stands."""
+    return frozenset(each.place.path for each in found if each.level is Level.ERROR)
 
 
 def facts_of(
-    folder: ClassFolder, found: Iterable[Problem] = (), texts: Mapping[str, str] | None = None
+    folder: ClassFolder,
+    found: Iterable[Problem] = (),
+    texts: Mapping[str, str] | None = None,
+    understood_before: Mapping[str, Recipe] | None = None,
 ) -> Facts:
     """The facts of a folder as it was read. `found` are the problems of reading it, so that no rule
-    complains of something that is there but couldn't be read."""
-    uses = {name: uses_of(recipe, folder.pantry) for name, recipe in folder.recipes.items()}
-    troubled = frozenset(each.place.path for each in found if each.level is Level.ERROR)
-    broken = [name for name, recipe in folder.recipes.items() if recipe.place.path in troubled]
+    complains of something that is there but couldn't be read. `understood_before`: recipes with
+    all notes, as far as they are known."""
+    known = understood_before or {}
+    read, pantry = folder.recipes, folder.pantry
+    troubled = troubled_by(found)
+    uses = _WhenAsked(read, lambda name: uses_of(read[name], pantry))
     # Of a class that was read in part, nobody knows who comes and what is there.
     classroom = None if CLASS_FILE in troubled else folder.classroom
-    flows = {
-        name: understood(Flow(recipe, uses[name], folder.pantry), classroom)
-        for name, recipe in folder.recipes.items()
+    new = {
+        name: understood(Flow(recipe, uses[name], pantry), classroom)
+        for name, recipe in read.items()
+        if name not in known
     }
-    folder = replace(folder, recipes={name: flow.recipe for name, flow in flows.items()})
+    recipes = {name: known[name] if name in known else new[name].recipe for name in read}
+    folder = replace(folder, recipes=recipes)
+    broken = [name for name, recipe in recipes.items() if recipe.place.path in troubled]
     return Facts(
         folder=folder,
         uses=uses,
         troubled=troubled,
         texts=texts or {},
         clocks=tuple(timed_sessions(folder, uses, broken)),
-        flows=flows,
-        home_flows={
-            name: Flow(_at_home(flow.recipe), uses[name], folder.pantry)
-            for name, flow in flows.items()
-            if any(step.home for step in flow.recipe.steps)
-        },
+        flows=_WhenAsked(
+            recipes,
+            lambda name: new[name] if name in new else Flow(recipes[name], uses[name], pantry),
+        ),
+        home_flows=_WhenAsked(
+            (name for name, recipe in recipes.items() if any(step.home for step in recipe.steps)),
+            lambda name: Flow(_at_home(recipes[name]), uses[name], pantry),
+        ),
     )
 
 

@@ -113,9 +113,9 @@ def swap_not_free(facts: Facts) -> Iterator[Problem]:
 
 
 RULES = (
-    Rule("swap-of-nothing", swap_of_nothing),
-    Rule("swap-of-no-step", swap_of_no_step),
-    Rule("swap-for-itself", swap_for_itself),
-    Rule("swap-reason", swap_reason),
-    Rule("swap-not-free", swap_not_free),
+    Rule("swap-of-nothing", swap_of_nothing, of_one=True),
+    Rule("swap-of-no-step", swap_of_no_step, of_one=True),
+    Rule("swap-for-itself", swap_for_itself, of_one=True),
+    Rule("swap-reason", swap_reason, of_one=True),
+    Rule("swap-not-free", swap_not_free, of_one=True),
 )

@@ -37,7 +37,7 @@ _APART = "Give each a line of its own"
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
     """A food with an allergen, or of an animal, that a step names and the list doesn't."""
-    foods = _foods(facts)
+    foods = _foods(facts.folder.pantry)
     for recipe in facts.folder.recipes.values():
         if recipe.place.path not in facts.troubled:
             yield from _unlisted_in(recipe, foods)
@@ -56,7 +56,7 @@ _FORMULATED = 4
 
 def food_behind_comma(facts: Facts) -> Iterator[Problem]:
     """A second food in an ingredient line, where only how the first is prepared belongs."""
-    foods = _foods(facts)
+    foods = _foods(facts.folder.pantry)
     for recipe in facts.folder.recipes.values():
         lines = (*recipe.ingredients, *(swap.use for swap in recipe.swaps))
         own = Names(lines, foods.pantry)
@@ -206,8 +206,8 @@ class _Foods:
 
 
 @lru_cache(maxsize=1)
-def _foods(facts: Facts) -> _Foods:
-    return _Foods(facts.folder.pantry)
+def _foods(pantry: Pantry) -> _Foods:
+    return _Foods(pantry)
 
 
 def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
@@ -288,4 +288,7 @@ def _problem(danger: _Danger) -> Problem:
     )
 
 
-RULES = (Rule("unlisted-food", unlisted_food), Rule("food-behind-comma", food_behind_comma))
+RULES = (
+    Rule("unlisted-food", unlisted_food, of_one=True),
+    Rule("food-behind-comma", food_behind_comma, of_one=True),
+)

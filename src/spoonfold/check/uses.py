@@ -32,4 +32,4 @@ def _passed_on(code: str) -> Callable[[Facts], Iterator[Problem]]:
     return run
 
 
-RULES = tuple(Rule(code, _passed_on(code)) for code in _CODES)
+RULES = tuple(Rule(code, _passed_on(code), of_one=True) for code in _CODES)

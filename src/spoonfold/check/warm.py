@@ -167,4 +167,8 @@ def how_long(facts: Facts) -> Iterator[Problem]:
                     break
 
 
-RULES = (Rule("left-warm", left_warm), Rule("thawed-warm", thawed_warm), Rule("how-long", how_long))
+RULES = (
+    Rule("left-warm", left_warm, of_one=True),
+    Rule("thawed-warm", thawed_warm, of_one=True),
+    Rule("how-long", how_long, of_one=True),
+)

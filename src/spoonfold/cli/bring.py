@@ -9,6 +9,7 @@ import click
 from spoonfold.cli.common import (
     EXIT_CODES,
     WRONG_USE,
+    examined_folder,
     folder_option,
     need_content,
     print_problems,
@@ -45,7 +46,6 @@ def bring(
     from spoonfold.author.bring.file import Origin
     from spoonfold.author.bring.found import MOST_BYTES
     from spoonfold.author.written import Refused
-    from spoonfold.check import examine
     from spoonfold.read.folder import read_folder
 
     need_content(folder)
@@ -72,7 +72,7 @@ def bring(
         "Not in the pantry:",
         [f"{each.name} (nearest: {', '.join(each.nearest) or 'none'})" for each in content.strange],
     )
-    examined = examine(folder)
+    examined = examined_folder(folder)
     problems = [each for each in examined.problems if each.place.path == path]
     say("")
     if problems:

@@ -13,6 +13,7 @@ from spoonfold.cli.common import (
     PROBLEMS,
     WRONG_USE,
     Progress,
+    cache_folder,
     cores,
     folder_option,
     need_content,
@@ -88,7 +89,17 @@ def build(
     need_content(folder)
     progress = Progress()
     output = out if out is not None else folder / "build"
-    outcome = run(folder, output, only, 10, progress, households, languages, workers or cores())
+    outcome = run(
+        folder,
+        output,
+        only,
+        10,
+        progress,
+        households,
+        languages,
+        workers or cores(),
+        cache_folder(),
+    )
     progress.done()
     print_problems(outcome.problems, outcome.read)
     if has_errors(outcome.problems) or outcome.read.folder.classroom is None:

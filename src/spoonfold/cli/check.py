@@ -13,6 +13,7 @@ from spoonfold.cli.common import (
     PROBLEMS,
     WRONG_USE,
     Progress,
+    examined_folder,
     folder_option,
     line_of,
     need_content,
@@ -41,14 +42,13 @@ def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
     Files with errors stand first; in each file errors, warnings, hints. An error keeps the sheets
     from being made, a warning is likely a mistake, a hint would make the sheets better.
     """
-    from spoonfold.check import examine
     from spoonfold.problem import has_errors
 
     if as_json and as_sarif:
         stop(WRONG_USE, "JSON and SARIF can't both be printed at once.", "Choose one of them.")
     need_content(folder)
     progress = Progress()
-    examined = examine(folder, progress)
+    examined = examined_folder(folder, progress)
     progress.done()
     read, problems = examined.read, examined.problems
     if as_json:

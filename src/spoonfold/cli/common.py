@@ -153,13 +153,34 @@ def print_problems(problems: Sequence[Problem], read: Read) -> None:
         click.echo()
 
 
+def cache_folder() -> Path | None:
+    """Where this account keeps what can be made again: as the XDG Base Directory Specification
+    says, or as is usual on macOS and Windows. None: it has no such place."""
+    named = Path(os.environ.get("XDG_CACHE_HOME", ""))
+    if not named.is_absolute() and sys.platform == "win32":
+        named = Path(os.environ.get("LOCALAPPDATA", ""))
+    if not named.is_absolute():
+        try:
+            home = Path.home()
+        except RuntimeError:
+            return None
+        named = home / ("Library/Caches" if sys.platform == "darwin" else ".cache")
+    return named / "spoonfold" if named.is_absolute() else None
+
+
+def examined_folder(folder: Path, progress: Callable[[str], None] = lambda step: None) -> Examined:
+    """A class folder, read and checked, with what is kept of it from before."""
+    from spoonfold.check import examine
+
+    return examine(folder, progress, cache_folder())
+
+
 def examined_class(folder: Path, refusal: str) -> tuple[Examined, Classroom]:
     """The class folder, read and checked; stops the command where it has errors."""
-    from spoonfold.check import examine
     from spoonfold.problem import has_errors
 
     need_content(folder)
-    examined = examine(folder)
+    examined = examined_folder(folder)
     classroom = examined.read.folder.classroom
     if classroom is None or has_errors(examined.problems):
         print_problems(examined.problems, examined.read)

@@ -19,6 +19,7 @@ from spoonfold.cli.common import (
     EXIT_CODES,
     NOT_HERE,
     Progress,
+    cache_folder,
     folder_option,
     need_content,
     say,
@@ -77,7 +78,9 @@ def preview(port: int | None, folder: Path) -> None:
         try:
             opened.server.begin()
             _begin(opened.passed, opened.server.server_port)
-            follower = Follower(folder, output, board, _time_of_day, said, stopping.pause)
+            follower = Follower(
+                folder, output, board, _time_of_day, said, stopping.pause, cache=cache_folder()
+            )
             follower.follow(_teller(progress))
         except _StopError:
             progress.done()

@@ -13,6 +13,7 @@ from spoonfold.cli.common import (
     EXIT_CODES,
     PROBLEMS,
     WRONG_USE,
+    examined_folder,
     folder_option,
     need_content,
     print_problems,
@@ -33,7 +34,6 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
 
     RECIPE is the file's name in content/recipes/ without its ending.
     """
-    from spoonfold.check import examine
     from spoonfold.cli.scale_table import scale_table
     from spoonfold.problem import Level
     from spoonfold.quantity.grammar import Refusal, read_number
@@ -43,7 +43,7 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
     portions = read_number(serves)
     if isinstance(portions, Refusal):
         stop(WRONG_USE, f"--serves {serves}: {portions.why}", "For example: --serves 15")
-    examined = examine(folder)
+    examined = examined_folder(folder)
     read, facts = examined.read, examined.facts
     name = recipe.removesuffix(".md").rsplit("/", 1)[-1]
     path = f"content/recipes/{name}.md"

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from spoonfold.check import Examined
 from spoonfold.check.translation import without_font, without_texts
+from spoonfold.digest import digest_of
 from spoonfold.language.cldr import own_name
 from spoonfold.language.texts import direction_of, load_texts
 from spoonfold.language.translated import folder_in, uses_in
@@ -18,7 +19,7 @@ from spoonfold.press.calendar import calendar_bytes
 from spoonfold.press.fold import page_count
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.layouts import shipped_layouts
-from spoonfold.press.memo import Memo, Record, digest_of
+from spoonfold.press.memo import Memo, Record
 from spoonfold.press.output import Stage
 from spoonfold.press.pdf import Printer
 from spoonfold.press.render import Printed, RenderContext, render_context_for

@@ -8,13 +8,11 @@ from __future__ import annotations
 
 import hashlib
 import json
-import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+from spoonfold.digest import digest_of, folders_digest, libraries, program_digest
 from spoonfold.press import swap
 
 NAME = ".made-of.json"
@@ -22,7 +20,7 @@ NAME = ".made-of.json"
 
 _BESIDES = frozenset({NAME, swap.MARKER, swap.GITKEEP})
 """Files of the output that are none of its sheets."""
-_TOOLS = (
+_PRINTED_WITH = (
     "weasyprint",
     "pydyf",
     "tinyhtml5",
@@ -110,47 +108,9 @@ def memo_bytes(memo: Memo) -> bytes:
     ).encode()
 
 
-def digest_of(*pieces: str | bytes) -> str:
-    """One digest of several pieces, each kept apart from the next."""
-    total = hashlib.sha256()
-    for piece in pieces:
-        data = piece.encode() if isinstance(piece, str) else piece
-        total.update(len(data).to_bytes(8, "big"))
-        total.update(data)
-    return total.hexdigest()
-
-
-def folders_digest(folders: Iterable[Path]) -> str:
-    """Every file below these folders, by name and content; what vanishes meanwhile is left
-    out."""
-    pieces: list[str | bytes] = []
-    for folder in folders:
-        for path in sorted(folder.rglob("*")):
-            if "__pycache__" in path.parts or not path.is_file():
-                continue
-            try:
-                pieces += [path.relative_to(folder).as_posix(), path.read_bytes()]
-            except OSError:
-                continue
-        pieces.append("")
-    return digest_of(*pieces)
-
-
-def tools_digest(package: Path, layouts: Iterable[Path]) -> str:
+def tools_digest(layouts: Iterable[Path]) -> str:
     """The program, its layouts and the libraries that it prints with."""
-    return digest_of(folders_digest([package, *layouts]), *_libraries(), sys.version)
-
-
-@cache
-def _libraries() -> tuple[str, ...]:
-    """Each with its version."""
-    found = []
-    for name in _TOOLS:
-        try:
-            found.append(f"{name} {version(name)}")
-        except PackageNotFoundError:
-            found.append(name)
-    return tuple(found)
+    return digest_of(program_digest(), folders_digest(layouts), *libraries(_PRINTED_WITH))
 
 
 def _is_intact(path: Path, record: Record) -> bool:

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from spoonfold.press.memo import digest_of
+from spoonfold.digest import digest_of
 from spoonfold.press.render import Printed, RenderContext, render_context_for
 from spoonfold.sheets.sheet import Sheet
 

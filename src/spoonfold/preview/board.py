@@ -10,8 +10,9 @@ import threading
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
+from spoonfold.digest import digest_of
 from spoonfold.knowledge.reasons import reasons
-from spoonfold.press.memo import Memo, digest_of
+from spoonfold.press.memo import Memo
 from spoonfold.problem import Problem, by_file, has_errors
 from spoonfold.read.folder import Read
 

@@ -124,6 +124,8 @@ class Follower:
     progress: Callable[[str], None]
     pause: Pause = time.sleep
     seconds: Callable[[], float] = time.monotonic
+    cache: Path | None = None
+    """The folder that keeps what follows from recipes, if any."""
     looked_at: float = 0.0
 
     def follow(self, tell: Callable[[Round], None]) -> NoReturn:
@@ -172,7 +174,7 @@ class Follower:
         return Round(outcome, 0, False).is_refused or outcome.write_failure is not None
 
     def built(self, only: Sequence[str], said: Callable[[str], None]) -> Outcome:
-        outcome = build(self.folder, self.output, only, _WAIT_SECONDS, said)
+        outcome = build(self.folder, self.output, only, _WAIT_SECONDS, said, cache=self.cache)
         self.put_up(outcome, is_last=not only or self.is_over(outcome))
         return outcome
 

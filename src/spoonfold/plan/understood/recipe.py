@@ -31,17 +31,20 @@ _OLD_ENOUGH = 99
 def understood(flow: Flow, classroom: Classroom | None) -> Flow:
     """The same dish with all its notes. Without a class, nothing follows from its ages, needs,
     equipment and cords."""
-    settings = (
-        ()
-        if classroom is None
-        else tuple(each.setting for each in occasions_of(flow.recipe.key, classroom))
-    )
+    settings = settings_that_cook(flow.recipe.key, classroom)
     kit = Kit(settings)
     if is_read(flow.recipe.language or (classroom.languages[0] if classroom else "en")):
         flow = _with(flow, with_words(flow, kit))
     flow = _with(flow, [_measured(step, kit) for step in flow.recipe.steps])
     due = _due(flow, settings)
     return _with(flow, [_called_for(step, due[step.number]) for step in flow.recipe.steps])
+
+
+def settings_that_cook(dish: str, classroom: Classroom | None) -> tuple[Setting, ...]:
+    """What is known of the places where a dish is cooked."""
+    if classroom is None:
+        return ()
+    return tuple(each.setting for each in occasions_of(dish, classroom))
 
 
 def is_read(language: str) -> bool:
