@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from golden_actions import LISTED, flow_of, shown, shown_steps
+from golden_actions import flow_of, shown, shown_steps
 
 from spoonfold.kitchen.lexicon import english
 from spoonfold.knowledge.data import data
@@ -113,10 +113,3 @@ def test_a_second_bowl_holds_nothing_of_the_first() -> None:
         "Beat the eggs in a bowl.", "Mix the flour and the sugar in a second bowl.", "Add the salt."
     )
     assert found == ["add salt + flour, sugar | in bowl"]
-
-
-def test_what_no_step_takes_up_again_is_left() -> None:
-    """No food is left behind unseen."""
-    flow = flow_of("Slice the cucumber.", "Fry the eggs.", "Serve the eggs.", listed=LISTED)
-    assert {each.key for each in flow.actions[1].left} == {"cucumber"}
-    assert not flow.actions[2].left

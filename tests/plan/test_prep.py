@@ -403,6 +403,22 @@ class TestPrep:
         (step,) = prepared(folder, 1).on_site
         assert step.swaps == ("At table 1: 1 cup quinoa instead of rice, made apart and first.",)
 
+    def test_what_spoils_stays_cold_until_its_step(self, demo: ClassFolder) -> None:
+        """Each food where it first goes in, a table's own among them."""
+        assert prepared(demo, 6).kept_cold == (
+            "Keep cold until its step (refrigerator, cooler): plain yogurt (step 6); coconut "
+            "yogurt (step 6); ground turkey (step 7)."
+        )
+
+    def test_without_a_cold_place_nothing_is_promised(self, tmp_path: Path) -> None:
+        """Where there is one, the cream is kept in it."""
+        rice = RICE.replace("---\n\nRice as", "  - 1 cup heavy cream\n---\n\nRice as", 1)
+        rice = rice.replace("the water with", "the water and the heavy cream with")
+        with_one = small(tmp_path / "with", rice, ("equipment: {", "equipment: {refrigerator: 1, "))
+        without = small(tmp_path / "without", rice)
+        assert "heavy cream" in prepared(with_one, 1).kept_cold
+        assert prepared(without, 1).kept_cold == ""
+
     def test_two_spoons_each(self, demo: ClassFolder) -> None:
         """Twelve children, three helpers and the lead cook: 32 spoons, and nobody is forced."""
         tasting = prepared(demo, 1).packing.tasting

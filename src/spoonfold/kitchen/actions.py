@@ -7,7 +7,7 @@ far. What was said and what only goes with the verb are told apart; what wasn't 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from typing import NamedTuple
@@ -140,8 +140,6 @@ class ReadStep:
     number: int
     actions: tuple[Action, ...]
     unread: tuple[Unread, ...]
-    left: frozenset[Portion] = field(default=frozenset())
-    """What no step takes up again after this one, though it isn't the last."""
 
 
 ReadSteps = Mapping[int, ReadStep]

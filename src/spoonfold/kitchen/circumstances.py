@@ -8,8 +8,8 @@ from functools import cache
 
 from spoonfold.kitchen.actions import Tidy, ToolUse
 from spoonfold.kitchen.drafts import Draft
-from spoonfold.kitchen.lexicon import Implied, Verb
-from spoonfold.kitchen.mentions import PLACING, Mention
+from spoonfold.kitchen.lexicon import Implied, Verb, english
+from spoonfold.kitchen.mentions import Mention
 from spoonfold.kitchen.nouns import Sort
 from spoonfold.knowledge.equipment import Kind, Tool, all_tools
 from spoonfold.quantity.temperature import Temperature
@@ -17,11 +17,8 @@ from spoonfold.quantity.temperature import Temperature
 OVEN_FROM = 250
 """°F: hotter than this is an oven, oil or a pan, never the middle of a food."""
 
-_INSIDE = frozenset({"middle", "inside", "center", "centre", "internal", "thickest", "thermometer",
-                     "probe", "core", "reaches", "reach", "registers", "reads"})  # fmt: skip
 _COLD_VESSELS = frozenset({"plate", "jar", "zip bag", "cup", "jug", "board", "cart", "table",
                            "colander", "sieve"})  # fmt: skip
-_OFF_STOVES = frozenset({"stove", "burner"})
 _CARTS = frozenset({"cart", "trolley", "serving cart"})
 _BARE_COLD = frozenset({"ice", "cold"})
 
@@ -66,6 +63,7 @@ def is_vessel(name: str) -> bool:
 def circumstances_of(draft: Draft) -> Circumstances:
     """What its words name, a phrase in front of the command included."""
     found = Circumstances()
+    placing, unlit = english().small.placing, english().groups["unlit"]
     for mention in (*draft.lead, *draft.mentions):
         noun, before = mention.noun, mention.before
         if noun is None:
@@ -78,7 +76,7 @@ def circumstances_of(draft: Draft) -> Circumstances:
         match noun.sort:
             case Sort.LEVEL:
                 found.level = found.level or noun.name
-            case Sort.HOT if draft.verb.kind == "rest" and name in _OFF_STOVES:
+            case Sort.HOT if draft.verb.kind == "rest" and name in unlit:
                 # Nobody says that it is lit.
                 found.where, found.spot = "warm", name
             case Sort.TOOL if noun.name == "burner" and draft.verb.kind == "rest":
@@ -91,13 +89,13 @@ def circumstances_of(draft: Draft) -> Circumstances:
                 found.level = found.level or (name.split(" ")[0] if name.endswith(" heat") else "")
             case Sort.COLD if before in ("out", "from"):
                 found.out_of_cold = True
-            case Sort.COLD if before in PLACING or before == "with" or noun.name not in _BARE_COLD:
+            case Sort.COLD if before in placing or before == "with" or noun.name not in _BARE_COLD:
                 found.where, found.spot = "cold", noun.name
-            case Sort.WARM if before in PLACING and found.where != "cold":
+            case Sort.WARM if before in placing and found.where != "cold":
                 found.where, found.spot = found.where or "warm", found.spot or noun.name
             case Sort.PART if noun.name == "side" and before == "on" and _stays(draft, mention):
                 found.where, found.spot = found.where or "warm", found.spot or noun.name
-            case Sort.TOOL if (noun.name == "table" or name in _CARTS) and before in PLACING:
+            case Sort.TOOL if (noun.name == "table" or name in _CARTS) and before in placing:
                 found.tools.append(ToolUse(noun.name, mention.tidy, False))
                 found.where, found.spot = found.where or "warm", found.spot or name
             case Sort.TOOL:
@@ -146,7 +144,7 @@ def temperatures_of(draft: Draft, heat: str) -> tuple[Temperature | None, Temper
     """Of the food, and of what heats it."""
     food = appliance = None
     words = draft.words | set(draft.until)
-    inside = not _INSIDE.isdisjoint(words)
+    inside = not english().groups["inside"].isdisjoint(words)
     of_appliance = draft.verb.kind == "stove" or (
         not inside and bool({"at", "oven"} & draft.words) and bool(heat)
     )

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from spoonfold.kitchen.actions import Unread
 from spoonfold.kitchen.lexicon import Verb, english
-from spoonfold.kitchen.mentions import PREPOSITIONS, Degrees, Foods, Mention, Speaking, degrees_in
+from spoonfold.kitchen.mentions import Degrees, Foods, Mention, Speaking, degrees_in
 from spoonfold.kitchen.nouns import Sort, noun_at, waste
 from spoonfold.kitchen.reading import Clause, Sentence
 from spoonfold.knowledge.names import singulars
@@ -133,7 +133,7 @@ class Drafts:
             ):
                 if (
                     length == 1
-                    and phrasal.behind[0] in PREPOSITIONS
+                    and phrasal.behind[0] in lexicon.small.prepositions
                     and not (
                         behind[:1] == phrasal.behind
                         or behind[-1:] == phrasal.behind
@@ -157,7 +157,7 @@ class Drafts:
         small = english().small
         if behind and (behind[0] in small.determiners or behind[0][0].isdigit()):
             return False
-        if behind and behind[0] not in PREPOSITIONS:
+        if behind and behind[0] not in small.prepositions:
             return word in self._foods.by_word and behind[0] not in small.fillers
         if word in self._foods.by_word or word in waste():
             return True
@@ -183,7 +183,7 @@ class Drafts:
                 fits = to and base
             else:
                 fits = words[n].endswith("ing") or (to and base)
-            if fits and before not in PREPOSITIONS - {"to"}:
+            if fits and (to or before not in lexicon.small.prepositions):
                 return verb, n
         return None
 

@@ -84,6 +84,20 @@ class SmallWords:
     """Verbs that say behind “until” how something has become: hot and set."""
     passives: frozenset[str]
     """In front of what is done to something: “is”, “be”."""
+    prepositions: frozenset[str]
+    placing: frozenset[str]
+    """In front of what something is put in, on or near."""
+    means: frozenset[str]
+    """In front of a tool, or of what something is taken out of."""
+    pronouns: frozenset[str]
+    joins: frozenset[str]
+    """Between two things that are alike: “and”, “or”."""
+    clean: frozenset[str]
+    """In front of a tool that nothing was on: “clean”, “another”."""
+    same: frozenset[str]
+    """In front of one that was used: “same”, “dirty”."""
+    units: frozenset[str]
+    """Behind a number, and no thing: “o'clock”, “degrees”."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +155,8 @@ def english() -> Lexicon:
                 for name in (
                     *("negations", "fillers", "no command", "determiners", "states"),
                     *("subordinate", "persons", "modals", "cut off", "set states", "passives"),
+                    *("prepositions", "placing", "means", "pronouns", "joins", "clean", "same"),
+                    "units",
                 )
             )
         ),

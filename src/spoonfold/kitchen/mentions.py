@@ -96,29 +96,6 @@ class Degrees:
     """Its place in the run."""
 
 
-PREPOSITIONS = frozenset(
-    {
-        *("in", "into", "on", "onto", "to", "at", "over", "under", "with", "by", "from", "off"),
-        *("inside", "through", "near", "beside", "behind", "between", "around", "against"),
-        *("of", "for", "using", "beneath", "below", "above", "atop", "among", "next", "across"),
-        *("toward", "towards", "along", "out", "upon", "within", "without", "than", "like", "as"),
-        *("about", "after", "before", "during", "per"),
-    }
-)
-PLACING = frozenset({"in", "into", "on", "onto", "at", "inside", "under", "beneath", "by", "near",
-                     "beside", "behind", "atop", "upon", "within", "over", "to"})  # fmt: skip
-"""In front of what something is put in, on or near."""
-_BY_MEANS = frozenset({"with", "using", "from", "off", "through", "between"})
-"""In front of a tool, or of what something is taken out of."""
-PRONOUNS = frozenset({"it", "them", "they", "these", "those", "this", "that", "each", "both",
-                      "all", "everything", "one"})  # fmt: skip
-_CLEAN = frozenset({"clean", "cleaned", "fresh", "another", "second", "other", "new", "washed",
-                    "separate", "different", "ready", "own", "unused", "third"})  # fmt: skip
-_SAME = frozenset({"same", "unwashed", "used", "dirty"})
-_UNITS = frozenset(
-    {"o'clock", "am", "pm", "fahrenheit", "celsius", "centigrade", "degree", "degrees"}
-)
-_JOINS = frozenset({"and", "or", "but", "then", "plus"})
 _DEGREES = re.compile(
     r"(?<![\w.])(-?\d{1,3}(?:\.\d+)?)\s*(?:(?:°|º|˚|degrees?\b|deg\b\.?)\s*"
     r"(f\b|c\b|fahrenheit|celsius|centigrade)?|(f|c|fahrenheit|celsius)\b)"
@@ -212,14 +189,14 @@ class Speaking:
             if hidden:
                 at += 1
                 continue
-            if word in PREPOSITIONS:
+            if word in small.prepositions:
                 unread.extend(self._unknown(words, offsets, phrase, at, before))
                 before = "out" if before == "out" and word in ("of", "from") else word
                 phrase = at + 1
             elif word in small.determiners:
                 unread.extend(self._unknown(words, offsets, phrase, at, before))
                 phrase = at + 1
-            elif word in _JOINS or word in small.cut_off or word in small.fillers:
+            elif word in small.joins or word in small.cut_off or word in small.fillers:
                 unread.extend(self._unknown(words, offsets, phrase, at, before))
                 phrase = -1
             at += 1
@@ -257,7 +234,7 @@ class Speaking:
             return Mention(at, at + noun[1], "", noun=noun[0])
         if food is not None:
             return self._with_noun(words, food)
-        if words[at] in PRONOUNS:
+        if words[at] in english().small.pronouns:
             alone = words[at + 1 : at + 2]
             bound = bool(alone) and self._goes_on(alone[0])
             if not bound or words[at] in ("it", "them", "they", "everything"):
@@ -279,7 +256,8 @@ class Speaking:
 
     def _goes_on(self, word: str) -> bool:
         """Whether a noun or its adjective may stand here, so that “this” is no pronoun."""
-        return word not in PREPOSITIONS and word not in _JOINS and not word.endswith("ly")
+        small = english().small
+        return not (word in small.prepositions or word in small.joins or word.endswith("ly"))
 
     def _with_noun(self, words: Sequence[str], food: Mention) -> Mention:
         """“The bean mix”, “potato salad” are what was made of them, “egg yolks” a part."""
@@ -336,10 +314,10 @@ class Speaking:
         return None
 
     def _tidy(self, words: Sequence[str], at: int) -> Tidy:
-        near = words[max(0, at - 3) : at]
-        if not _SAME.isdisjoint(near):
+        near, small = words[max(0, at - 3) : at], english().small
+        if not small.same.isdisjoint(near):
             return Tidy.SAME
-        if not _CLEAN.isdisjoint(near):
+        if not small.clean.isdisjoint(near):
             return Tidy.CLEAN
         return Tidy.KNOWN if "the" in near or "that" in near else Tidy.UNKNOWN
 
@@ -354,7 +332,7 @@ class Speaking:
             n
             for n in range(begin, end)
             if len(words[n]) > 1
-            and words[n] not in _UNITS
+            and words[n] not in small.units
             and not words[n][0].isdigit()
             and not words[n].endswith("ly")
             and words[n] not in small.fillers
@@ -362,12 +340,12 @@ class Speaking:
         ]
         if not phrase or begin == 0:
             return
-        if before not in PLACING and before not in _BY_MEANS:
+        if before not in small.placing and before not in small.means:
             return
         if any(self._is_known(words[n]) for n in phrase):
             return
         head = phrase[-1]
-        sort = "place" if before in PLACING else "thing"
+        sort = "place" if before in small.placing else "thing"
         yield Unread(words[head], self._run.place(offsets[head]), sort)
 
     def _is_known(self, word: str) -> bool:

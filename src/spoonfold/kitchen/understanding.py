@@ -32,7 +32,7 @@ from spoonfold.kitchen.circumstances import (
 )
 from spoonfold.kitchen.drafts import Draft, Drafts
 from spoonfold.kitchen.lexicon import Implied, english
-from spoonfold.kitchen.mentions import PLACING, Foods, Mention, Speaking, degrees_in
+from spoonfold.kitchen.mentions import Foods, Mention, Speaking, degrees_in
 from spoonfold.kitchen.nouns import Sort, waste
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.scene import Portions, Scene
@@ -43,16 +43,8 @@ _TAKES_UNSAID = frozenset({"mix", "grind", "wet", "cook", "warm", "soak", "rest"
 _OBJECTS = frozenset({Sort.TOOL, Sort.WARM, Sort.PLACE, Sort.COLD, Sort.HOT})
 """Nouns that a verb may be done to in place of a food."""
 _HEATING = frozenset({"wet", "cook", "warm"})
-_KEPT = {"cold": "cold", "chilled": "cold", "refrigerated": "cold", "frozen": "cold",
-         "hot": "hot", "warm": "hot"}  # fmt: skip
-"""How food is kept, and where it is then."""
-_DISHES_UP = frozenset({"spoon", "ladle", "scoop", "dollop", "scatter", "top", "dot"})
-"""What is done to food that leaves the pot."""
 _LONG = 30
 """Minutes that are worth saying of a food that lies there."""
-_OFF_HEAT = ("off the heat", "from the heat", "off the stove", "off the burner", "from the burner",
-             "out of the oven", "from the oven", "off the heat", "off the grill", "off the griddle",
-             "from the stove", "from the grill", "from the pan", "from the pot")  # fmt: skip
 
 
 def read_steps(
@@ -70,20 +62,6 @@ def read_steps(
         scene = Scene.after([scenes[n] for n in sorted(before[number]) if n in scenes])
         found[number] = reader.step(number, sentences[number], scene)
         scenes[number] = scene
-    return _with_left(order, found)
-
-
-def _with_left(order: Sequence[int], found: dict[int, ReadStep]) -> ReadSteps:
-    """Says of each step what no later one takes up."""
-    last: dict[Portion, int] = {}
-    for number in order:
-        for action in found[number].actions:
-            last.update((portion, number) for portion in action.foods | action.joined)
-    end = order[-1] if order else 0
-    for portion, number in last.items():
-        if number != end:
-            step = found[number]
-            found[number] = replace(step, left=step.left | {portion})
     return found
 
 
@@ -142,7 +120,7 @@ class _Reader:
         placed = any(
             each.noun is not None
             and each.noun.sort in (Sort.WARM, Sort.COLD)
-            and each.before in PLACING
+            and each.before in english().small.placing
             for each in mentions
         )
         done = english().forms.get(sentence.words[-1])
@@ -180,9 +158,7 @@ class _Reader:
             vessel = scene.held_in(vessel) or vessel
         implied = implied_by(verb, words, self._names(draft))
         heat_said = bool(heat)
-        off = ("off" in words or "from" in words or "out" in words) and any(
-            phrase in clause.text for phrase in _OFF_HEAT
-        )
+        off = any(phrase in clause.text for phrase in english().groups["off the heat"])
         joined, vessel = self._vessel(draft, scene, implied, objects, joined, called, vessel)
         if off:
             heat, heat_said = "", False
@@ -203,8 +179,7 @@ class _Reader:
         if heat and not where:
             where = "hot"
         if verb.kind == "rest" and not where:
-            kept = next((word for word in clause.words[clause.at + 1 :] if word in _KEPT), "")
-            where, spot = _KEPT.get(kept, ""), kept
+            where, spot = _kept(clause.words[clause.at + 1 :])
         if (
             verb.kind == "cold"
             and not where
@@ -426,6 +401,16 @@ class _Reader:
             scene.last = scene.whole(both if one else foods)
             if not scene.work:
                 scene.work = scene.last
+
+
+def _kept(words: Sequence[str]) -> tuple[str, str]:
+    """How food is kept, by the words behind that verb: where it is then, and the word."""
+    groups = english().groups
+    for word in words:
+        for where in ("cold", "hot"):
+            if word in groups[f"kept {where}"]:
+                return where, word
+    return "", ""
 
 
 def _said_of(action: Action, sentence: Sentence) -> Action:

@@ -16,16 +16,6 @@ from spoonfold.knowledge.data import data
 
 _LOOK_BACK = 3
 """Words in front of a phrase that may deny it: “no longer a bit pink”."""
-_UNITS = {
-    **dict.fromkeys(("second", "seconds", "sec", "secs"), Fraction(1, 60)),
-    **dict.fromkeys(("minute", "minutes", "min", "mins"), Fraction(1)),
-    **dict.fromkeys(("hour", "hours", "hr", "hrs"), Fraction(60)),
-    **dict.fromkeys(("day", "days", "night", "nights"), Fraction(1440)),
-    **dict.fromkeys(("week", "weeks"), Fraction(10080)),
-}
-"""Minutes in each."""
-_PARTS = {"half": Fraction(1, 2), "quarter": Fraction(1, 4), "quarters": Fraction(3, 4)}
-"""In front of “of an hour”."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,10 +107,23 @@ def longest_said(words: Sequence[str]) -> Fraction | None:
     return max(said, default=None)
 
 
+@cache
+def _units() -> Mapping[str, Fraction]:
+    """The minutes in each unit of time."""
+    return {unit: Fraction(minutes) for unit, minutes in _data()["units of time"].items()}
+
+
+@cache
+def _hour_words() -> Mapping[str, frozenset[str]]:
+    """What stands around an hour of the day."""
+    return {name: frozenset(words) for name, words in _data()["around an hour"].items()}
+
+
 def _counted(words: Sequence[str]) -> Iterator[Fraction]:
     """Every time with its unit behind it, in minutes."""
+    units, shares = _units(), _data()["parts of a time"]
     for at, unit in enumerate(words):
-        minutes = _UNITS.get(unit)
+        minutes = units.get(unit)
         if minutes is None or not at:
             continue
         before = words[at - 1]
@@ -133,9 +136,9 @@ def _counted(words: Sequence[str]) -> Iterator[Fraction]:
                 if words[at - 2 : at - 1] == ("of",)
                 else words[at - 2 : at - 1]
             )
-            number = _PARTS.get(parts[0], Fraction(1)) if parts else Fraction(1)
-        elif before in ("half", "quarter"):
-            number = Fraction(1, 2) if before == "half" else Fraction(1, 4)
+            number = Fraction(shares.get(parts[0], 1)) if parts else Fraction(1)
+        elif before in shares:
+            number = Fraction(shares[before])
         if words[at - 2 : at - 1] in (("1",), ("3",)) and before in ("2", "3", "4"):
             # “3 1/2 hours”, without its stroke.
             number = Fraction(int(words[at - 2]), int(before)) + (
@@ -169,12 +172,6 @@ def number_of(word: str) -> Fraction | None:
 
 
 _HALF_DAY = 12
-_IN_FRONT = frozenset({"at", "by", "until", "till", "from", "around", "about", "since", "after",
-                       "before", "to", "past"})  # fmt: skip
-_OF_THE_CLOCK = frozenset({"am", "pm", "a", "p", "o'clock"})
-"""Behind a number that is an hour, without signs."""
-_GO_ON = frozenset({"and", "so", "until", "till", "they", "we", "when", "then", "to", "for", "but",
-                    "the", "it"})  # fmt: skip
 
 
 def span_said(sentences: Iterable[Sequence[str]]) -> Fraction | None:
@@ -190,7 +187,7 @@ def span_said(sentences: Iterable[Sequence[str]]) -> Fraction | None:
 
 def _hours(words: Sequence[str]) -> Iterator[tuple[int, bool]]:
     """Each hour, with whether it is sure which half of the day it is in."""
-    known = _data()["times of day"]
+    known, clock = _data()["times of day"], _hour_words()
     for at, word in enumerate(words):
         if word in known:
             yield known[word], True
@@ -203,15 +200,15 @@ def _hours(words: Sequence[str]) -> Iterator[tuple[int, bool]]:
             behind = behind[1:]
         if (
             behind[:1]
-            and behind[0] in _OF_THE_CLOCK
+            and behind[0] in clock["behind"]
             and (behind[0] in ("am", "pm", "o'clock") or behind[1:2] == ("m",))
         ):
             hour = int(number) % _HALF_DAY + (_HALF_DAY if behind[0].startswith("p") else 0)
             yield hour, not behind[0].startswith("o")
         elif (
             at
-            and words[at - 1] in _IN_FRONT
-            and (not behind or behind[0] in _GO_ON)
+            and words[at - 1] in clock["in front"]
+            and (not behind or behind[0] in clock["goes on"])
             and words[at - 1] != "to"
         ):
             yield int(number) % _HALF_DAY, False

@@ -10,12 +10,14 @@ from spoonfold.language.amounts import amount_text, minutes_text, temperature_te
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Measuring, Session, Setting
 from spoonfold.model.folder import ClassFolder
+from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.convert import CUP, TBSP, TSP
 from spoonfold.plan.amounts.scale import ClassScale, ScaledUse, scaled_for_class
-from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.amounts.uses import Uses, uses_of
 from spoonfold.plan.people.packing import BOXES, HELPERS, HOME, SITE, Packing, packing_of
+from spoonfold.plan.safety.cold import cold_places, kept_cold
 from spoonfold.plan.safety.dish import cooked_at
 from spoonfold.plan.safety.swapped import portions_apart
 from spoonfold.quantity.amount import Amount
@@ -216,6 +218,9 @@ class Prep:
     on_site: tuple[PrepStep, ...]
     swaps: tuple[TableSwapView, ...]
     packing: PackingView
+    kept_cold: str
+    """What stays in the cold until which step, in one sentence; empty: nothing, or there is no
+    cold place."""
     note: str
     """The session's own note."""
 
@@ -232,11 +237,12 @@ def prep_of(
     swaps = session_swaps(session, folder.recipes, uses, folder.pantry, texts)
     day_before: list[PrepStep] = []
     on_site: list[PrepStep] = []
+    at_tables = cooked_at(recipes, uses, folder.pantry, session.setting, texts.language)
     packing = packing_of(
         recipes,
         session.setting,
         portions_apart(recipes, uses, folder.pantry, session.setting),
-        cooked_at(recipes, uses, folder.pantry, session.setting, texts.language),
+        at_tables,
     )
     for recipe in recipes:
         scale = scaled_for_class(recipe, uses[recipe.key], folder.pantry, session.setting)
@@ -250,7 +256,38 @@ def prep_of(
         on_site=tuple(on_site),
         swaps=swaps,
         packing=packing_view(recipes, session.setting, packing, bool(day_before), texts),
+        kept_cold=_kept_cold(recipes, at_tables, uses, folder.pantry, session.setting, texts),
         note=session.note or "",
+    )
+
+
+def _kept_cold(
+    recipes: Sequence[Recipe],
+    at_tables: Mapping[str, tuple[Recipe, ...]],
+    uses: Mapping[str, Uses],
+    pantry: Pantry,
+    setting: Setting,
+    texts: Texts,
+) -> str:
+    places = cold_places(setting)
+    kept: dict[tuple[str, int, str], None] = {}
+    for recipe in recipes:
+        for dish in (recipe, *at_tables.get(recipe.key, ())):
+            own = uses[recipe.key] if dish is recipe else uses_of(dish, pantry)
+            for ingredient, step in kept_cold(dish, own, pantry):
+                name = ingredient_name(ingredient, (), pantry.find(ingredient.name), texts)
+                kept[recipe.title, step.number, name] = None
+    if not places or not kept:
+        return ""
+    return texts.say(
+        "Keep cold until its step ({place}): {foods}.",
+        place=", ".join(texts.say(place) for place in places),
+        foods="; ".join(
+            texts.say("{food} (step {number})", food=name, number=number)
+            if len(recipes) == 1
+            else texts.say("{food} ({dish}, step {number})", food=name, dish=title, number=number)
+            for title, number, name in sorted(kept, key=lambda each: each[:2])
+        ),
     )
 
 

@@ -12,7 +12,9 @@ from fractions import Fraction
 
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.classroom import Setting
-from spoonfold.model.recipe import Ingredient, Step
+from spoonfold.model.pantry import Pantry
+from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.safety.flow import Flow, Hazard
 from spoonfold.plan.safety.limits import MOST_OUT, MOST_OUT_HOT
 from spoonfold.plan.safety.needs import replaced
@@ -24,6 +26,8 @@ Times = Mapping[int, tuple[Fraction, Fraction]]
 
 HOT_WITHIN = Fraction(30)
 """Minutes at the heat after which food is hot, however long it goes on; common practice."""
+_KEEPERS = frozenset({"refrigerator"})
+"""Beside coolers: a freezer spoils what must not freeze, and a bowl of ice holds little."""
 _BEFORE_COOKING = ("arrive", "talk")
 
 
@@ -90,23 +94,33 @@ def times_out(flow: Flow, setting: Setting, times: Times) -> Iterator[TimeOut]:
                 since = times[number][0] if number in times else Fraction(0)
             else:
                 continue
-            found = _one(flow, listed, used, number, since, times)
+            found = _one(flow, setting, listed, used, number, since, times)
             if found is not None:
                 yield found
 
 
 def _one(
-    flow: Flow, listed: Ingredient, used: Ingredient, number: int, since: Fraction, times: Times
+    flow: Flow,
+    setting: Setting,
+    listed: Ingredient,
+    used: Ingredient,
+    number: int,
+    since: Fraction,
+    times: Times,
 ) -> TimeOut | None:
     hazard = Hazard(used.name, "cold", listed, number, None, used.place)
     touched = flow.journey(hazard).touched
     in_class = [n for n in touched if n in times]
     if not in_class:
         return None
-    # In the refrigerator or among ice until a step takes it out.
+    # In the refrigerator or among ice until a step takes it out: the sheet of what is done before
+    # class says so. Where the author wrote what that step needs, it must be among it.
     chilled = [n for n in touched if flow.steps[n].has(Kind.COLD_PLACE)]
     early = [n for n in chilled if n not in times]
-    if early or in_class[0] in chilled:
+    is_kept = in_class[0] in chilled or (
+        "needs" not in flow.steps[in_class[0]].notes and bool(cold_places(setting))
+    )
+    if early or is_kept:
         since = max(since, times[in_class[0]][0])
     hot = next((n for n in in_class if on_heat(flow.steps[n])), None)
     if hot is not None:
@@ -117,6 +131,27 @@ def _one(
         cold = sum((flow.steps[n].wait or Fraction(0) for n in chilled if n in times), Fraction(0))
         until = max(times[n][1] for n in in_class) - cold
     return TimeOut(used.name, used.place, since, until, hot is not None)
+
+
+def cold_places(setting: Setting) -> tuple[str, ...]:
+    """Where the class keeps food cold, by the names of its list of equipment."""
+    return tuple(
+        name
+        for name in setting.listed(Kind.COLD_PLACE)
+        if (tool := setting.tool(name)) and (tool.name in _KEEPERS or Kind.COOLER in tool.kinds)
+    )
+
+
+def kept_cold(recipe: Recipe, uses: Uses, pantry: Pantry) -> Iterator[tuple[Ingredient, Step]]:
+    """What stays in the cold until a step of the class takes it out, each with that step."""
+    steps = {step.number: step for step in recipe.steps}
+    for ingredient in recipe.ingredients:
+        item = pantry.find(ingredient.name)
+        if item is None or "perishable" not in item.tags or "solid fat" in item.tags:
+            continue
+        first = min((use.step for use in uses.of(ingredient)), default=None)
+        if first is not None and steps[first].when is None:
+            yield ingredient, steps[first]
 
 
 def chill_by(flow: Flow, setting: Setting, times: Times) -> Fraction | None:

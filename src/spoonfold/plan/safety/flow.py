@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 
 from spoonfold.kitchen.actions import Action, ReadSteps
+from spoonfold.kitchen.lexicon import english
 from spoonfold.kitchen.mentions import Foods, Taken
 from spoonfold.kitchen.reading import Sentence, sentences_of
 from spoonfold.kitchen.understanding import read_steps
@@ -357,11 +358,6 @@ _OF_THE_WAY = frozenset({"raw", "frozen", "leftovers", "cooked_before", "_before
 
 _BOILED_HARD = Fraction(9)
 """Minutes in boiling water until yolk and white are firm; from memory."""
-_FIRM = frozenset({"firm", "set", "hard"})
-_SOFTLY = frozenset({"barely", "softly", "almost", "nearly", "just", "still", "runny", "soft"})
-_BAKED = frozenset({"golden", "brown", "browned", "clean", "dry", "puffed", "crisp", "hollow",
-                    "springs", "risen"})  # fmt: skip
-"""How a batter or dough looks that is done all through; common practice."""
 _THROUGH = Fraction(3)
 """Minutes until frozen vegetables steam; packets say so, from memory."""
 
@@ -370,14 +366,15 @@ def _firms_egg(action: Action) -> bool:
     """Whether egg is firm after it: by the words, by minutes in boiling water, or baked in a batter
     or dough until that is done."""
     said = action.words | frozenset(action.until.split())
-    if not _SOFTLY.isdisjoint(said):
+    groups = english().groups
+    if not groups["softly"].isdisjoint(said):
         return False
-    if not _FIRM.isdisjoint(said):
+    if not groups["firm"].isdisjoint(said):
         return True
     if action.verb.name == "boil":
         return (action.minutes or 0) >= _BOILED_HARD
     floury = any("flour" in portion.key for portion in action.foods | action.joined)
-    return floury and action.kind == "cook" and not _BAKED.isdisjoint(said)
+    return floury and action.kind == "cook" and not groups["baked"].isdisjoint(said)
 
 
 def _steams_through(action: Action) -> bool:

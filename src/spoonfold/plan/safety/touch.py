@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spoonfold.kitchen.actions import Action, Tidy
+from spoonfold.kitchen.lexicon import english
 from spoonfold.knowledge.equipment import Kind, all_tools
 from spoonfold.plan.safety.flow import MEATS, Flow
 from spoonfold.plan.safety.ledger import Stay, Where, heats_food
@@ -18,9 +19,6 @@ HANDS = "hands"
 _RISKY = MEATS | {"egg"}
 _BY_HAND = frozenset({"cut", "shape"})
 """Kinds of work in which fingers are in the food."""
-_FINGERS = frozenset({HANDS, "hand", "fingers", "finger", "thumbs", "thumb", "palms"})
-_AGAIN = frozenset({"again", "empty", "emptied", "back", "where"})
-"""Words by which a thing comes back as it was left."""
 _HOLDS = frozenset({"plate", "tray", "cooling rack", "baking dish"})
 """Things that food lies on and that no line has washed: “the plate” is the one that was used."""
 _STAY_CLEAN = frozenset(
@@ -76,7 +74,7 @@ def _used(action: Action) -> Iterator[str]:
     yield from (each.name for each in action.tools if each.name not in _STAY_CLEAN)
     if action.vessel and action.vessel not in _STAY_CLEAN:
         yield action.vessel
-    if action.kind in _BY_HAND or not action.words.isdisjoint(_FINGERS):
+    if action.kind in _BY_HAND or not action.words.isdisjoint(english().groups["fingers"]):
         yield HANDS
 
 
@@ -103,7 +101,7 @@ def _meets(
     ready = next((each for each in stays if _is_eaten_so(flow, number, each)), None)
     if ready is None:
         return None
-    again = not _AGAIN.isdisjoint(action.words)
+    again = not english().groups["again"].isdisjoint(action.words)
     for thing in _used(action):
         tidy = next((each.tidy for each in action.tools if each.name == thing), Tidy.UNKNOWN)
         if tidy is Tidy.CLEAN or (thing == HANDS and "clean" in action.words):
