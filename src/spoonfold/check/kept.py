@@ -180,7 +180,7 @@ _NOTES: Mapping[str, tuple[Callable[[Any], Any], Callable[[Any], Any]]] = {
     **dict.fromkeys(("time", "wait"), (str, Fraction)),
     "heat": (lambda heat: str(heat.fahrenheit), lambda said: Temperature(Fraction(said))),
     **dict.fromkeys(("wait_aside", "when"), (_same, _same)),
-    "after": (list, tuple),
+    **dict.fromkeys(("after", "waits_for"), (list, tuple)),
     **dict.fromkeys(("watch", "adult", "wash"), (_plain_terms, _terms)),
     "worked_out": (_plain_worked_out, _worked_out),
 }

@@ -60,6 +60,11 @@ def is_vessel(name: str) -> bool:
     return name in _tools() and Kind.VESSEL in _tools()[name].kinds
 
 
+def is_pan(name: str) -> bool:
+    """Whether food is fried in it."""
+    return name in _tools() and Kind.PAN in _tools()[name].kinds
+
+
 def circumstances_of(draft: Draft) -> Circumstances:
     """What its words name, a phrase in front of the command included."""
     found = Circumstances()

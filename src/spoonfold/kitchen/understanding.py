@@ -26,6 +26,7 @@ from spoonfold.kitchen.circumstances import (
     circumstances_of,
     implied_by,
     is_another,
+    is_pan,
     is_vessel,
     may_be_heated,
     temperatures_of,
@@ -241,7 +242,7 @@ class _Reader:
         if not vessel:
             vessel = scene.vessel_of(objects | joined)
             if heats and (not vessel or (vessel != implied.vessel and not may_be_heated(vessel))):
-                vessel = implied.vessel
+                vessel = self._pan_in_use(draft, scene, implied) or implied.vessel
             elif not vessel and verb.kind == "mix" and (objects | joined):
                 vessel = implied.vessel
                 if vessel and not scene.heats.get(vessel):
@@ -250,6 +251,15 @@ class _Reader:
         if vessel and (heats or adds or verb.kind in ("grind", "rest", "cold", "eat", "serve")):
             joined |= scene.vessels.get(vessel, frozenset()) - objects
         return joined, vessel
+
+    def _pan_in_use(self, draft: Draft, scene: Scene, implied: Implied) -> str:
+        """The pan in which the butter was melted is the one in which the onion is cooked; what is
+        done meanwhile is done in another."""
+        pan = scene.vessel_of(scene.work)
+        in_use = draft.verb.kind in ("cook", "warm") and implied.heat == "stove"
+        if in_use and scene.heats.get(pan) == "stove" and is_pan(pan):
+            return "" if english().groups["meanwhile"] & draft.words else pan
+        return ""
 
     def _names(self, draft: Draft) -> frozenset[str]:
         """Every word of the foods that are named."""
@@ -333,6 +343,11 @@ class _Reader:
             return scene.last
         for thing in reversed(scene.things):
             if name in thing.names:
+                return scene.whole(thing.holds)
+        # “The meat” is the lamb, whatever was worked on since.
+        of_kind = {key for key, names in self._foods.also.items() if name in names}
+        for thing in reversed(scene.things):
+            if not of_kind.isdisjoint(portion.key for portion in thing.holds):
                 return scene.whole(thing.holds)
         return scene.cut or scene.last
 

@@ -214,6 +214,8 @@ class Step:
     heat: Temperature | None = None
     after: tuple[int, ...] | None = None
     """Step numbers; None: the step before; empty: nothing."""
+    waits_for: tuple[int, ...] | None = None
+    """Such numbers for whoever plans the work, by its food, where no step says `after`."""
     easier: str | None = None
     home: str | None = None
     """What a family reads in its place, where the class's words don't fit a kitchen at home."""
@@ -233,6 +235,13 @@ class Step:
     """The names of the equipment in lower case."""
     kinds: frozenset[Kind] = field(init=False, repr=False, compare=False)
     """What its equipment is, all together."""
+
+    @property
+    def follows(self) -> tuple[int, ...]:
+        """Numbers of the steps that are over before it is begun; 0, which no step has, ahead of
+        the first."""
+        written = self.waits_for if self.after is None else self.after
+        return (self.number - 1,) if written is None else written
 
     def __post_init__(self) -> None:
         # Some forty rules ask for them, each of every step.

@@ -45,7 +45,7 @@ _SHOWING = re.compile(r"\b(show(s|ing)?|demonstrat(e|es|ing|ion))\b", re.IGNOREC
 def steps_to_leave_out(dish: Dish, pantry: Pantry) -> tuple[int, ...]:
     """Numbers of the steps that nothing misses: of optional food, a demonstration, one tasting
     of several."""
-    recipe, order = dish.recipe, Order(dish.recipe.steps)
+    recipe, order = dish.recipe, Order(dish.recipe.steps, at_work=True)
     return tuple(
         step.number
         for step in recipe.steps[:-1]

@@ -1,4 +1,4 @@
-"""Which step comes before which, by `after`: within a recipe, and over the dishes of a session."""
+"""Which step comes before which: within a recipe, and over the dishes of a session."""
 
 from __future__ import annotations
 
@@ -11,13 +11,18 @@ StepKey = tuple[str, int]
 
 
 class Order:
-    """Which step of a recipe comes before which; missing numbers and a step itself left out."""
+    """Which step of a recipe comes before which; missing numbers and a step itself left out.
 
-    def __init__(self, steps: Sequence[Step]) -> None:
+    By what is written: food is judged by the order in which its steps are told. `at_work`: by what
+    each waits for, which may be less where nobody wrote it."""
+
+    def __init__(self, steps: Sequence[Step], at_work: bool = False) -> None:
         numbers = {step.number for step in steps}
         self.direct: dict[int, tuple[int, ...]] = {}
         for step in steps:
             asked = step.after if step.after is not None else (step.number - 1,)
+            if at_work:
+                asked = step.follows
             self.direct[step.number] = tuple(n for n in asked if n in numbers and n != step.number)
         self.before: dict[int, frozenset[int]] = {n: self._reach(n) for n in self.direct}
         self.following: dict[int, frozenset[int]] = {
@@ -46,5 +51,5 @@ def steps_before(recipes: Sequence[Recipe]) -> Mapping[StepKey, frozenset[StepKe
     return {
         (recipe.key, number): frozenset((recipe.key, other) for other in before)
         for recipe in recipes
-        for number, before in Order(recipe.steps).before.items()
+        for number, before in Order(recipe.steps, at_work=True).before.items()
     }

@@ -31,7 +31,6 @@ from spoonfold.plan.clock.tasks import (
     equipment_of,
     hands_of,
     tool,
-    waits_for,
 )
 from spoonfold.plan.clock.times import Boil, ClassWork, Dish, boil_of, loads_of, work_seconds
 
@@ -244,14 +243,14 @@ class _Gathering:
         """What the step waits for; where that is left out, what that would have waited for."""
         steps = {each.number: each for each in dish.recipe.steps}
         found: dict[int, None] = {}
-        todo, seen = [*waits_for(step)], set[int]()
+        todo, seen = [*step.follows], set[int]()
         while todo:
             number = todo.pop(0)
             if (dish.recipe.key, number) not in self.work.dropped:
                 found[number] = None
             elif number not in seen and number in steps:
                 seen.add(number)
-                todo.extend(waits_for(steps[number]))
+                todo.extend(steps[number].follows)
         return tuple(found)
 
     def kept(self, tasks: tuple[Task, ...]) -> Iterator[Kept]:
@@ -263,7 +262,7 @@ class _Gathering:
                 (
                     task
                     for task in tasks
-                    if task.dish == each.dish and each.step.number in waits_for(task.step)
+                    if task.dish == each.dish and each.step.number in task.step.follows
                 ),
                 None,
             )

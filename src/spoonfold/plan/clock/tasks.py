@@ -118,11 +118,6 @@ def tool(name: str) -> str:
     return f"tool {name}"
 
 
-def waits_for(step: Step) -> tuple[int, ...]:
-    """Numbers of the steps that must be over; 0, which no step has, ahead of the first."""
-    return step.after if step.after is not None else (step.number - 1,)
-
-
 def equipment_of(step: Step) -> Counter[str]:
     """How much of each thing the step needs at once."""
     needed: Counter[str] = Counter()

@@ -26,7 +26,6 @@ from spoonfold.knowledge.equipment import Kind as Gear
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.clock.step_order import StepKey, steps_before
-from spoonfold.plan.clock.tasks import waits_for
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -176,7 +175,7 @@ def _goes_on(before: Step, step: Step) -> bool:
     return (
         is_raw(before)
         and is_raw(step)
-        and waits_for(step) == (before.number,)
+        and step.follows == (before.number,)
         and before.for_class == step.for_class
         and children_of(before) == children_of(step)
         and kind_of(before) is kind_of(step)

@@ -116,7 +116,7 @@ def _tools_of(action: Action, source: str, pot: str) -> Iterator[ToolUse]:
         yield replace(each, name=name)
     # A pot stays hot when it is off the heat, and what is mixed is mixed in something.
     kinds = _kinds(vessel)
-    stays = action.kind in _IN_VESSEL and not kinds.isdisjoint((Kind.POT, Kind.BOWL))
+    stays = action.kind in _IN_VESSEL and not kinds.isdisjoint((Kind.POT, Kind.PAN, Kind.BOWL))
     if vessel and not held and (source or stays):
         yield ToolUse(vessel, Tidy.UNKNOWN, True)
 
@@ -128,7 +128,8 @@ def _kinds(name: str) -> frozenset[Kind]:
 def _meant(vessel: str, action: Action, source: str, pot: str) -> str:
     """“The pan” is a skillet on the stove alone, and “the pot” the one that was named before."""
     if vessel == "skillet" and source != "stove" and "skillet" not in action.words:
-        return "baking pan"
+        # What is mixed in it, with no word for it, is mixed where it was fried.
+        return vessel if action.kind == "mix" and "pan" not in action.words else "baking pan"
     return pot if vessel == POT else vessel
 
 

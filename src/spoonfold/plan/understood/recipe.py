@@ -22,6 +22,7 @@ from spoonfold.plan.safety.needs import occasions_of
 from spoonfold.plan.safety.tools import washes_due
 from spoonfold.plan.safety.words import says_wash
 from spoonfold.plan.understood.kit import Kit
+from spoonfold.plan.understood.waits import with_waits
 from spoonfold.plan.understood.words import with_words
 
 _OLD_ENOUGH = 99
@@ -35,6 +36,7 @@ def understood(flow: Flow, classroom: Classroom | None) -> Flow:
     kit = Kit(settings)
     if is_read(flow.recipe.language or (classroom.languages[0] if classroom else "en")):
         flow = _with(flow, with_words(flow, kit))
+        flow = _with(flow, with_waits(flow))
     flow = _with(flow, [_measured(step, kit) for step in flow.recipe.steps])
     due = _due(flow, settings)
     return _with(flow, [_called_for(step, due[step.number]) for step in flow.recipe.steps])

@@ -129,10 +129,7 @@ def _foods(grams: Mapping[tuple[str, str], Fraction], whole: Fraction) -> Iterat
 
 def _cooked_at(recipe: Recipe) -> frozenset[int]:
     """The steps that cook, and all that lead to them."""
-    after = {
-        step.number: (step.number - 1,) if step.after is None else step.after
-        for step in recipe.steps
-    }
+    after = {step.number: step.follows for step in recipe.steps}
     found: set[int] = set()
     todo = [step.number for step in recipe.steps if on_heat(step)]
     while todo:

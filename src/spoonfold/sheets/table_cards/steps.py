@@ -16,7 +16,6 @@ from spoonfold.model.teaching import Skill
 from spoonfold.plan.amounts.mentions import says_amount
 from spoonfold.plan.amounts.scale import Scaled
 from spoonfold.plan.amounts.uses import Use
-from spoonfold.plan.clock.tasks import waits_for
 from spoonfold.plan.safety.dish import Dish
 from spoonfold.plan.safety.tools import Board
 from spoonfold.sheets.shared.cautions import cautions_of
@@ -225,11 +224,11 @@ def _is_taken(steps: Sequence[Step], recipe: Recipe, place: CardPlace) -> bool:
     """Whether a step of this card goes on with what was made there: then there is a part of it
     to take."""
     wanted = {
-        number for step in recipe.steps if step.number in place.own for number in waits_for(step)
+        number for step in recipe.steps if step.number in place.own for number in step.follows
     }
     return any(
         step.number in wanted
-        and any(place.used.get(number) for number in (step.number, *waits_for(step)))
+        and any(place.used.get(number) for number in (step.number, *step.follows))
         for step in steps
     )
 
