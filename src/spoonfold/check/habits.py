@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from spoonfold.check.kitchen import read_flows
 from spoonfold.check.rule import Facts, Rule, error
 from spoonfold.kitchen.reading import Sentence
-from spoonfold.knowledge.habits import Habit, habits
+from spoonfold.knowledge.habits import Habit, habits_of
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.problem import Place, Problem
 
@@ -50,20 +50,28 @@ def slow_to_heat(facts: Facts) -> Iterator[Problem]:
 
 def _met(facts: Facts, code: str) -> Iterator[tuple[Habit, Place]]:
     """Where the words tell of a habit of that code."""
-    mine = [each for each in habits() if each.code == code]
     for flow in read_flows(facts):
-        steps = [step.word_set for step in flow.steps.values()]
+        words_of = {
+            number: frozenset(word for each in flow.sentences[number] for word in each.words)
+            for number in flow.steps
+        }
         told: set[Place] = set()
-        for habit in mine:
-            if all(habit.groups[0].firsts.isdisjoint(words) for words in steps):
+        for habit in habits_of(code):
+            begins = habit.groups[0].firsts
+            # Most steps have no word that begins it.
+            near = [n for n, words in words_of.items() if not begins.isdisjoint(words)]
+            if not near or (
+                habit.dish is not None and all(habit.dish.at(each) is None for each in _said(flow))
+            ):
                 continue
-            if habit.dish is not None and all(habit.dish.at(each) is None for each in _said(flow)):
-                continue
-            for words, places in _spans(flow, habit.across):
+            for words, sentences in _spans(flow, near, habit.across):
                 at = habit.met(words)
-                if at is not None and places[at] not in told:
-                    told.add(places[at])
-                    yield habit, places[at]
+                if at is None:
+                    continue
+                place = [place for each in sentences for place in each.places][at]
+                if place not in told:
+                    told.add(place)
+                    yield habit, place
 
 
 def _said(flow: Flow) -> Iterator[tuple[str, ...]]:
@@ -73,14 +81,16 @@ def _said(flow: Flow) -> Iterator[tuple[str, ...]]:
             yield each.words
 
 
-def _spans(flow: Flow, across: bool) -> Iterator[tuple[tuple[str, ...], tuple[Place, ...]]]:
-    """The words that are read as one: a sentence, or two that follow each other in a step."""
-    for number in flow.steps:
+def _spans(
+    flow: Flow, numbers: Iterable[int], across: bool
+) -> Iterator[tuple[tuple[str, ...], tuple[Sentence, ...]]]:
+    """What is read as one in these steps, with its words: a sentence, or two that follow each
+    other."""
+    for number in numbers:
         said = flow.sentences[number]
         for at, first in enumerate(said):
-            rest: tuple[Sentence, ...] = said[at + 1 : at + 2] if across else ()
-            words = tuple(word for each in (first, *rest) for word in each.words)
-            yield words, tuple(place for each in (first, *rest) for place in each.places)
+            rest = said[at + 1 : at + 2] if across else ()
+            yield sum((each.words for each in rest), first.words), (first, *rest)
 
 
 RULES = (

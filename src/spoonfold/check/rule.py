@@ -129,19 +129,19 @@ def facts_of(
     recipes = {name: known[name] if name in known else new[name].recipe for name in read}
     folder = replace(folder, recipes=recipes)
     broken = [name for name, recipe in recipes.items() if recipe.place.path in troubled]
+    flows = _WhenAsked(
+        recipes, lambda name: new[name] if name in new else Flow(recipes[name], uses[name], pantry)
+    )
     return Facts(
         folder=folder,
         uses=uses,
         troubled=troubled,
         texts=texts or {},
         clocks=tuple(timed_sessions(folder, uses, broken)),
-        flows=_WhenAsked(
-            recipes,
-            lambda name: new[name] if name in new else Flow(recipes[name], uses[name], pantry),
-        ),
+        flows=flows,
         home_flows=_WhenAsked(
             (name for name, recipe in recipes.items() if any(step.home for step in recipe.steps)),
-            lambda name: Flow(_at_home(recipes[name]), uses[name], pantry),
+            lambda name: flows[name].in_other_words(_at_home(recipes[name])),
         ),
     )
 

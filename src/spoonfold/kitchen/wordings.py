@@ -53,9 +53,11 @@ class Phrases:
 
     def found(self, words: Sequence[str]) -> Mapping[str, tuple[Phrase, ...]]:
         """What stands in the words, by the name of its list."""
+        # Most words begin no phrase, and short lists have none of a sentence's.
+        if self._by_first.keys().isdisjoint(words):
+            return {}
         met: dict[str, list[Phrase]] = defaultdict(list)
         taken = -1
-        # Most words begin no phrase.
         for at in [at for at, word in enumerate(words) if word in self._by_first]:
             if at < taken:
                 continue
@@ -122,6 +124,8 @@ def _hour_words() -> Mapping[str, frozenset[str]]:
 def _counted(words: Sequence[str]) -> Iterator[Fraction]:
     """Every time with its unit behind it, in minutes."""
     units, shares = _units(), _data()["parts of a time"]
+    if units.keys().isdisjoint(words):
+        return
     for at, unit in enumerate(words):
         minutes = units.get(unit)
         if minutes is None or not at:

@@ -58,6 +58,12 @@ class Habit:
 
 
 @cache
+def habits_of(code: str) -> tuple[Habit, ...]:
+    """Every habit that is told under a code."""
+    return tuple(each for each in habits() if each.code == code)
+
+
+@cache
 def habits() -> tuple[Habit, ...]:
     """Every habit that is known."""
     known = data("habits.json")

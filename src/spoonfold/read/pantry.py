@@ -302,7 +302,9 @@ def _shipped() -> dict[str, dict[str, Any]]:
 
 def read_pantry(source: Source | None, found: Found) -> Pantry:
     """The shipped pantry with the author's entries over it, key by key."""
-    own = _own_entries(source, found) if source is not None else Mapping(Place(""))
+    if source is None:
+        return _shipped_pantry()
+    own = _own_entries(source, found)
     shipped = _shipped()
     index = dict(_shipped_index())
     entries: dict[str, Mapping] = {}
@@ -337,6 +339,12 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
 
     places = {name: node.place for name, node in entries.items()}
     return Pantry(index, build, places, families(), retold)
+
+
+@cache
+def _shipped_pantry() -> Pantry:
+    """One for every class without entries of its own, with all that is worked out of it."""
+    return Pantry(_shipped_index(), _shipped_item, {}, families())
 
 
 _MAY_TAKE_AWAY = frozenset({"allergens", "check label", "tags", "raw"})

@@ -156,7 +156,7 @@ class Flow:
                 for each in lines
             },
             taken=taken,
-            known=_food_words(tuple(self.pantry.called)),
+            known=_food_words(self.pantry),
             shared=step_words("many foods") | _STATES,
         )
         return read_steps(self.order.sorted, self.order.direct, self.sentences, foods)
@@ -242,6 +242,15 @@ class Flow:
         if all(map(_goes_alike, steps, self.steps.values())):
             kept |= _OF_THE_WAY
         vars(other).update({name: found for name, found in vars(self).items() if name in kept})
+        return other
+
+    def in_other_words(self, recipe: Recipe) -> Flow:
+        """The same dish where some steps say other words. What the others say isn't read again."""
+        other = Flow(recipe, self.uses, self.pantry)
+        vars(other)["sentences"] = {
+            number: self.sentences[number] if step is self.steps[number] else sentences_of(step)
+            for number, step in other.steps.items()
+        }
         return other
 
     def item_of(self, ingredient: Ingredient) -> Item | None:
@@ -459,9 +468,9 @@ def _singular_words(name: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4)
-def _food_words(called: tuple[str, ...]) -> frozenset[str]:
-    """Every word in the name of any food that is known: the same for most classes."""
-    return frozenset(word for name in called for word in words_in(name))
+def _food_words(pantry: Pantry) -> frozenset[str]:
+    """Every word in the name of any food that is known."""
+    return frozenset(word for name in pantry.called for word in words_in(name))
 
 
 def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:
