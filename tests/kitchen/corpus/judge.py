@@ -73,6 +73,8 @@ class Recipe:
     ages: str
     avoid: str | None
     """What a child must not eat, and where."""
+    language: str
+    """That its words are in."""
     texts: Mapping[str, str]
     """By form."""
 
@@ -125,6 +127,7 @@ def recipes_in(folder: Path) -> Iterator[Recipe]:
             kind=said["kind"],
             ages=said.get("ages", "9-12"),
             avoid=said.get("avoid"),
+            language=said.get("language", "en"),
             texts={"plain": f"{plain}\n", "noted": noted},
         )
 
@@ -134,6 +137,14 @@ baking pan, colander, mixing bowl, jug, knife, board, clean towel, grater, peele
 thermometer, wooden spoon, spatula, whisk, tongs, scissors, ladle, blender, mandoline, microwave,
 pressure cooker, ricer, rolling pin, sieve, slow cooker, steamer, stick blender, yogurt maker,
 charcoal grill, scale"""
+_TOOLS_BY_LANGUAGE = {
+    "en": _TOOLS,
+    "es": """hornilla, plancha, horno, nevera, refrigerador, heladera, fregadero, mesa, olla, sartén,
+charola, colador, tazón, jarra, cuchillo, tabla, paño, rallador, pelador, abrelatas, termómetro,
+cuchara de madera, cuchara, batidor, tenedor, pinzas, tijeras, cucharón, licuadora, batidora,
+batidora de mano, olla de cocción lenta, olla a presión, rodillo, fuente, molde, frasco, comal,
+plato, vaso, copa, pincel, cuchillo de mesa, microondas""",
+}
 
 _CLASS = """\
 name: Tiny Table
@@ -148,7 +159,7 @@ helpers: 3
 measuring: {{cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4]}}
 equipment: {{{equipment}}}
 households: [2, 4]
-languages: [en]
+languages: [{language}]
 {needs}sessions:
   - {{dishes: [rice]}}
 """
@@ -161,8 +172,11 @@ def class_of(recipe: Recipe) -> str:
         food, _, table = recipe.avoid.partition(" at table ")
         where = f"table: {table}, " if table else ""
         needs = f"needs:\n  - {{{where}avoid: [{food}]}}\n"
-    equipment = ", ".join(f"{each.strip()}: 12" for each in _TOOLS.split(","))
-    return _CLASS.format(ages=recipe.ages, equipment=equipment, needs=needs)
+    tools = _TOOLS_BY_LANGUAGE[recipe.language].split(",")
+    equipment = ", ".join(f"{each.strip()}: 12" for each in tools)
+    return _CLASS.format(
+        ages=recipe.ages, equipment=equipment, needs=needs, language=recipe.language
+    )
 
 
 def judge(recipe: Recipe) -> Iterator[Judged]:
