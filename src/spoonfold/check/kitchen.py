@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from spoonfold.check.rule import Facts, Rule, error, flows_of, key_place, warning
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
+from spoonfold.knowledge.lexicons import is_read
 from spoonfold.knowledge.step_words import step_words
 from spoonfold.plan.safety.flow import MEATS, Flow, Journey
 from spoonfold.plan.safety.ledger import heats_food
 from spoonfold.plan.safety.touch import HANDS, carried
 from spoonfold.plan.safety.words import on_heat, tokens_of
-from spoonfold.plan.understood.recipe import is_read
 from spoonfold.problem import Place, Problem
 
 _DONE = {"egg": "egg", "fish": "fish", "shellfish": "fish"}
@@ -261,8 +261,9 @@ def words_not_read(facts: Facts) -> Iterator[Problem]:
         yield warning(
             "words-not-read",
             key_place(classroom.setting, "languages", classroom.place),
-            f"The words of the steps are read in English alone: in “{classroom.languages[0]}” "
-            "every dish is judged by its notes, and a danger that only the words tell isn't seen.",
+            "The words of the steps are read in English and Spanish alone: in "
+            f"“{classroom.languages[0]}” every dish is judged by its notes, and a danger that only "
+            "the words tell isn't seen.",
             "Write all notes, and read the steps once more with raw food and time in mind.",
         )
 

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
+from spoonfold.kitchen.spanish.recipe import recipe_in_english
+from spoonfold.knowledge.lexicons import READ, is_read
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Text
@@ -116,6 +118,7 @@ def facts_of(
     complains of something that is there but couldn't be read. `understood_before`: recipes with
     all notes, as far as they are known."""
     known = understood_before or {}
+    folder = _in_english(folder)
     read, pantry = folder.recipes, folder.pantry
     troubled = troubled_by(found)
     uses = _WhenAsked(read, lambda name: uses_of(read[name], pantry))
@@ -144,6 +147,18 @@ def facts_of(
             lambda name: flows[name].in_other_words(_at_home(recipes[name])),
         ),
     )
+
+
+def _in_english(folder: ClassFolder) -> ClassFolder:
+    """With English for the rules where the class writes in another language that is understood."""
+    language = (folder.classroom.languages[0] if folder.classroom else READ).split("-")[0]
+    if language == READ or not is_read(language):
+        return folder
+    recipes = {
+        name: recipe_in_english(recipe, folder.pantry, language)
+        for name, recipe in folder.recipes.items()
+    }
+    return replace(folder, recipes=recipes)
 
 
 def _at_home(recipe: Recipe) -> Recipe:

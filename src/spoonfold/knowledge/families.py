@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from spoonfold.knowledge.data import data
+from spoonfold.knowledge.names import bare
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,3 +54,11 @@ def families() -> Mapping[str, Family]:
                 row["source"],
             )
     return known
+
+
+@lru_cache(maxsize=4)
+def family_names(language: str) -> Mapping[str, str]:
+    """The name of each family, by every word for it in another language, without accents."""
+    return {
+        bare(word): row["family"] for row in data("families.json") for word in row.get(language, ())
+    }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
+import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
@@ -14,6 +15,16 @@ _SPACES = re.compile(r"\s+")
 def fold(name: str) -> str:
     """A name as it is compared: case, spaces and hyphens don't count."""
     return _SPACES.sub(" ", name.casefold().replace("-", " ").replace("’", "'")).strip()
+
+
+@lru_cache(maxsize=1 << 14)
+def bare(words: str) -> str:
+    """Words in small letters without accents: ñ is n, and ü is u."""
+    folded = words.casefold()
+    if folded.isascii():
+        return folded
+    apart = unicodedata.normalize("NFD", folded)
+    return "".join(sign for sign in apart if not unicodedata.combining(sign))
 
 
 def singulars(name: str) -> Iterable[str]:

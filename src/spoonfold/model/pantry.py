@@ -167,6 +167,7 @@ class Pantry:
         "_built",
         "_families",
         "_found",
+        "_in_language",
         "_index",
         "_names",
         "_places",
@@ -180,8 +181,10 @@ class Pantry:
         places: Mapping[str, Place] | None = None,
         families: Container[str] = (),
         retold: Sequence[str] = (),
+        in_language: Callable[[str], Mapping[str, str]] = lambda language: {},
     ) -> None:
         self._index = index
+        self._in_language = in_language
         self._retold = retold
         self._families = families
         self._build = build
@@ -202,6 +205,11 @@ class Pantry:
     def called(self) -> Mapping[str, str]:
         """Each name that an ingredient goes by, folded, and its canonical name."""
         return self._index
+
+    def called_in(self, language: str) -> Mapping[str, str]:
+        """Each name in another language, without accents, and the canonical name or the family
+        that it means."""
+        return self._in_language(language)
 
     def place(self, item: Item) -> Place | None:
         """Where the author's own entry stands; None for what ships with Spoonfold."""

@@ -147,8 +147,9 @@ def _behind_words(text: str, start: int, count: int) -> str:
 
 __all__ = ["Line", "Refusal", "read_amount", "read_line", "read_number", "read_share"]
 
-_OPTIONAL = re.compile(r"\(\s*optional\s*\)", re.IGNORECASE)
-_OF = re.compile(r"of\s+(?:the\s+)?", re.IGNORECASE)
+_OPTIONAL = re.compile(r"\(\s*optional\s*\)|\(\s*opcional\s*\)", re.IGNORECASE)
+_OF = re.compile(r"(?:of|de|del)\s+(?:the\s+|la\s+|los\s+|las\s+)?", re.IGNORECASE)
+_OPTIONALLY = frozenset({"optional", "opcional"})
 _COMMA = re.compile(r",(?![^(]*\))")
 
 
@@ -192,8 +193,8 @@ def read_line(text: str) -> Line | Refusal:
     if refusal is not None:
         return refusal
     name, parts = _split(blanked, rest_at)
-    optional = blanked != text or "optional" in (part.lower() for part in parts)
-    parts = [part for part in parts if part.lower() != "optional"]
+    optional = blanked != text or any(part.lower() in _OPTIONALLY for part in parts)
+    parts = [part for part in parts if part.lower() not in _OPTIONALLY]
     if phrase is None:
         return _without_amount(text, name, parts, optional, rest_at)
     refusal = (

@@ -18,7 +18,8 @@ from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import LONG_SPELLINGS, PIECE, Dimension, size_in, unit_named
 
 AS_NEEDED = re.compile(
-    r"to taste|(?:as|if) (?:needed|required|desired|liked|wanted)|for \S.*|to [a-z]+(?: .*)?",
+    r"to taste|(?:as|if) (?:needed|required|desired|liked|wanted)|for \S.*|to [a-z]+(?: .*)?"
+    r"|(?:al|a tu|a su|a) gusto|(?:la |lo )?(?:cantidad )?necesari[ao]|c/n|para \S.*",
     re.IGNORECASE,
 )
 _NO_COMMA = re.compile(

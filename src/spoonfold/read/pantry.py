@@ -14,8 +14,8 @@ from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
-from spoonfold.knowledge.families import families
-from spoonfold.knowledge.names import fold, singulars
+from spoonfold.knowledge.families import families, family_names
+from spoonfold.knowledge.names import bare, fold, singulars
 from spoonfold.model.pantry import COLOURS, Item, Keeping, Package, Pantry, Piece, Weight
 from spoonfold.problem import Place
 from spoonfold.quantity.exactness import Exactness
@@ -337,8 +337,17 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
             return item
         return replace(item, taken_away=_taken_away(_shipped_item(name), item))
 
+    def in_language(language: str) -> dict[str, str]:
+        names = dict(_shipped_names(language))
+        for name in entries:
+            item = build(name)
+            names.update(
+                (bare(one), name) for one in (item.names.get(language, ()) if item else ())
+            )
+        return names
+
     places = {name: node.place for name, node in entries.items()}
-    return Pantry(index, build, places, families(), retold)
+    return Pantry(index, build, places, families(), retold, in_language)
 
 
 @cache
@@ -391,6 +400,18 @@ def _shipped_index() -> dict[str, str]:
     for name, entry in _shipped().items():
         _name_all(index, name, entry.get("plural"), entry.get("also", ()))
     return index
+
+
+@cache
+def _shipped_names(language: str) -> dict[str, str]:
+    """What every food that ships and every family is called in a language, without accents."""
+    found: dict[str, str] = {}
+    for name, entry in _shipped().items():
+        for one in entry.get("names", {}).get(language, ()):
+            found.setdefault(bare(one), name)
+    for word, family in family_names(language).items():
+        found.setdefault(word, family)
+    return found
 
 
 @cache

@@ -139,11 +139,11 @@ pressure cooker, ricer, rolling pin, sieve, slow cooker, steamer, stick blender,
 charcoal grill, scale"""
 _TOOLS_BY_LANGUAGE = {
     "en": _TOOLS,
-    "es": """hornilla, plancha, horno, nevera, refrigerador, heladera, fregadero, mesa, olla, sartén,
-charola, colador, tazón, jarra, cuchillo, tabla, paño, rallador, pelador, abrelatas, termómetro,
-cuchara de madera, cuchara, batidor, tenedor, pinzas, tijeras, cucharón, licuadora, batidora,
-batidora de mano, olla de cocción lenta, olla a presión, rodillo, fuente, molde, frasco, comal,
-plato, vaso, copa, pincel, cuchillo de mesa, microondas""",
+    "es": """hornilla, plancha, horno, nevera, refrigerador, heladera, fregadero, mesa, olla,
+sartén, charola, colador, tazón, jarra, cuchillo, tabla, paño, rallador, pelador, abrelatas,
+termómetro, cuchara de madera, cuchara, batidor, tenedor, pinzas, tijeras, cucharón, licuadora,
+batidora, batidora de mano, olla de cocción lenta, olla a presión, rodillo, fuente, molde, frasco,
+comal, plato, vaso, copa, pincel, cuchillo de mesa, microondas""",
 }
 
 _CLASS = """\

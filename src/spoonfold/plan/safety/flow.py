@@ -334,14 +334,16 @@ class Flow:
         """Whether a step gives it the heat that is published for it."""
         step = self.steps[number]
         if hazard.least is not None and step.heat is not None:
-            return step.heat.fahrenheit >= hazard.least.fahrenheit
+            return step.heat.reaches(hazard.least)
         if not on_heat(step):
             return hazard.least is None and step.heat is not None
         match hazard.kind:
             case "flour" | "sprouts":
                 return True
             case "egg":
-                return firm_egg(step) or any(map(_firms_egg, self._heating(hazard, number)))
+                return firm_egg(step) or any(
+                    _firms_egg(each, self._floury) for each in self._heating(hazard, number)
+                )
             case "fish":
                 return flaky_fish(step)
             case "shellfish":
@@ -349,6 +351,16 @@ class Flow:
             case "frozen":
                 return boils(step) or any(map(_steams_through, self._heating(hazard, number)))
         return False
+
+    @cached_property
+    def _floury(self) -> frozenset[str]:
+        """The keys of what makes a batter or dough: flours and what is sold made of them."""
+        return frozenset(
+            each.key
+            for each in self.recipe.ingredients
+            if "flour" in each.name.casefold()
+            or ((item := self.item_of(each)) is not None and item.name in _DOUGHS)
+        )
 
     def _heating(self, hazard: Hazard, number: int) -> list[Action]:
         """What a step does to a food at the heat, by its words."""
@@ -367,11 +379,13 @@ _OF_THE_WAY = frozenset({"raw", "frozen", "leftovers", "cooked_before", "_before
 
 _BOILED_HARD = Fraction(9)
 """Minutes in boiling water until yolk and white are firm; from memory."""
+_DOUGHS = frozenset({"pastry", "puff pastry", "phyllo dough", "pie crust", "pizza dough"})
+"""What is bought as dough, by its name in the pantry."""
 _THROUGH = Fraction(3)
 """Minutes until frozen vegetables steam; packets say so, from memory."""
 
 
-def _firms_egg(action: Action) -> bool:
+def _firms_egg(action: Action, floury: frozenset[str]) -> bool:
     """Whether egg is firm after it: by the words, by minutes in boiling water, or baked in a batter
     or dough until that is done."""
     said = action.words | frozenset(action.until.split())
@@ -382,8 +396,8 @@ def _firms_egg(action: Action) -> bool:
         return True
     if action.verb.name == "boil":
         return (action.minutes or 0) >= _BOILED_HARD
-    floury = any("flour" in portion.key for portion in action.foods | action.joined)
-    return floury and action.kind == "cook" and not groups["baked"].isdisjoint(said)
+    has_flour = any(portion.key in floury for portion in action.foods | action.joined)
+    return has_flour and action.kind == "cook" and not groups["baked"].isdisjoint(said)
 
 
 def _steams_through(action: Action) -> bool:

@@ -14,6 +14,7 @@ from operator import is_
 from typing import Any
 
 from spoonfold.knowledge.equipment import Kind
+from spoonfold.knowledge.lexicons import is_read
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.recipe import Step, Term, WorkedOut
 from spoonfold.plan.safety.flow import Flow
@@ -47,11 +48,6 @@ def settings_that_cook(dish: str, classroom: Classroom | None) -> tuple[Setting,
     if classroom is None:
         return ()
     return tuple(each.setting for each in occasions_of(dish, classroom))
-
-
-def is_read(language: str) -> bool:
-    """Whether the words of steps in that language are understood."""
-    return language.split("-")[0] == "en"
 
 
 def _with(flow: Flow, steps: Sequence[Step]) -> Flow:

@@ -1,0 +1,1 @@
+"""Recipes in Spanish, put into the words that the rules go by."""
