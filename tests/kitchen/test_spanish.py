@@ -47,7 +47,7 @@ _NAMES = (
 )
 """The foods of the English sentences, in their order."""
 MISSED = {"plain": 0, "noted": 0}
-REFUSED = {"plain": 1, "noted": 2}
+REFUSED = {"plain": 2, "noted": 3}
 """The most of thirty dangers that may pass, and of thirty right recipes that may be refused."""
 
 

@@ -45,7 +45,7 @@ from spoonfold.check import (
 )
 from spoonfold.check.accepted import Accepted, sorted_out
 from spoonfold.check.kept import Kept, keys_of, read_kept
-from spoonfold.check.rule import Facts, Rule, facts_of, troubled_by
+from spoonfold.check.rule import Facts, Rule, facts_of, in_english, troubled_by
 from spoonfold.problem import Problem, in_order
 from spoonfold.read.folder import CLASS_FILE, Progress, Read, read_folder
 
@@ -163,6 +163,7 @@ def examine(
 def _checked(read: Read, kept: Kept) -> tuple[Facts, tuple[Problem, ...]]:
     """The facts of what was read and everything that the rules find, of what is kept as far as
     it goes."""
+    read = replace(read, folder=in_english(read.folder))
     recipes = read.folder.recipes
     troubled = troubled_by(read.problems)
     classroom = None if CLASS_FILE in troubled else read.folder.classroom

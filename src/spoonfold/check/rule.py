@@ -118,7 +118,7 @@ def facts_of(
     complains of something that is there but couldn't be read. `understood_before`: recipes with
     all notes, as far as they are known."""
     known = understood_before or {}
-    folder = _in_english(folder)
+    folder = in_english(folder)
     read, pantry = folder.recipes, folder.pantry
     troubled = troubled_by(found)
     uses = _WhenAsked(read, lambda name: uses_of(read[name], pantry))
@@ -149,8 +149,10 @@ def facts_of(
     )
 
 
-def _in_english(folder: ClassFolder) -> ClassFolder:
-    """With English for the rules where the class writes in another language that is understood."""
+def in_english(folder: ClassFolder) -> ClassFolder:
+    """With English for the rules where the class writes in another language that is understood.
+
+    What has it already stays as it is."""
     language = (folder.classroom.languages[0] if folder.classroom else READ).split("-")[0]
     if language == READ or not is_read(language):
         return folder

@@ -30,6 +30,8 @@ _PIECES = frozenset({"hoja", "hojas", "diente", "dientes", "rama", "ramas", "fil
 
 def recipe_in_english(recipe: Recipe, pantry: Pantry, language: str) -> Recipe:
     """The recipe with English for the rules and its own words for readers."""
+    if any(each.wording is not None for each in recipe.ingredients):
+        return recipe
     names = _Names(pantry, language)
     ingredients = tuple(names.worded(each) for each in recipe.ingredients)
     foods = dict(names.foods)
