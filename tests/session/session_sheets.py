@@ -91,7 +91,16 @@ class Office:
         )
 
     def brief(self, number: int) -> HelperBrief:
-        return brief_of(self.read, self.classroom, self.uses, self.session(number), self.texts)
+        clocks = {each.session.number: each for each in self.context.examined.facts.clocks}
+        return brief_of(
+            self.read,
+            self.classroom,
+            self.uses,
+            self.session(number),
+            self.season,
+            clocks.get(number),
+            self.texts,
+        )
 
     def printed(
         self, template: str, sizes: Sequence[str], pages: int | None, **values: object

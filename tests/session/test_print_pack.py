@@ -32,15 +32,19 @@ def lesson(built: Callable[[int, str], Printed]) -> Printed:
 
 
 @pytest.fixture(scope="module")
-def brief(built: Callable[[int, str], Printed]) -> Printed:
+def single(built: Callable[[int, str], Printed]) -> Printed:
     """A sheet of one page."""
-    return built(2, "helper-brief-en.pdf")
+    return built(2, "word-cards-en.pdf")
 
 
 @pytest.fixture(scope="module")
-def pack(lesson: Printed, brief: Printed) -> bytes:
+def pack(lesson: Printed, single: Printed) -> bytes:
     return joined(
-        [Part("Brief", brief.pdf), Part("Lesson", lesson.pdf, 3), Part("Brief again", brief.pdf, 2)]
+        [
+            Part("Words", single.pdf),
+            Part("Lesson", lesson.pdf, 3),
+            Part("Words again", single.pdf, 2),
+        ]
     )
 
 
@@ -105,11 +109,11 @@ class TestJoining:
     """Finished PDFs in one."""
 
     def test_each_copy_begins_on_a_front(
-        self, pack: bytes, lesson: Printed, brief: Printed
+        self, pack: bytes, lesson: Printed, single: Printed
     ) -> None:
         """A sheet of one page is followed by a blank back, one of two pages by none."""
-        assert len(brief.pages) == 1 and len(lesson.pages) == 2
-        assert texts(pack) == [brief.pages[0], "", *lesson.pages * 3, *(brief.pages[0], "") * 2]
+        assert len(single.pages) == 1 and len(lesson.pages) == 2
+        assert texts(pack) == [single.pages[0], "", *lesson.pages * 3, *(single.pages[0], "") * 2]
 
     def test_it_is_as_accessible_as_its_parts(self, pack: bytes) -> None:
         """The joined file, blanks and copies included, is PDF/UA-1."""
@@ -132,14 +136,14 @@ class TestJoining:
         assert misplaced(naive.getvalue())
 
     def test_the_same_parts_give_the_same_bytes(
-        self, pack: bytes, lesson: Printed, brief: Printed
+        self, pack: bytes, lesson: Printed, single: Printed
     ) -> None:
         """Nothing of the moment goes in."""
         assert pack == joined(
             [
-                Part("Brief", brief.pdf),
+                Part("Words", single.pdf),
                 Part("Lesson", lesson.pdf, 3),
-                Part("Brief again", brief.pdf, 2),
+                Part("Words again", single.pdf, 2),
             ]
         )
 
@@ -150,19 +154,19 @@ class TestJoining:
     def test_the_outline_names_each_part_once(self, pack: bytes) -> None:
         """A reader of the file finds each sheet by its name."""
         with pikepdf.open(io.BytesIO(pack)) as opened, opened.open_outline() as outline:
-            assert [each.title for each in outline.root] == ["Brief", "Lesson", "Brief again"]
+            assert [each.title for each in outline.root] == ["Words", "Lesson", "Words again"]
 
 
 class TestWanted:
     """How many of what."""
 
     def test_a_copy_for_whom_it_is(self, office: Office) -> None:
-        """A brief a helper, a card to take home a child, one of each list for the lead cook."""
+        """The helpers' briefs in one file, a card to take home a child, one of each list."""
         session = office.session(8)
         wanted = entries_for(office.context, session)
         copies = {each.path.rpartition("/")[2]: each.copies for each in wanted}
         assert copies == {
-            "helper-brief-en.pdf": 3,
+            "helper-brief-en.pdf": 1,
             "shopping-en.pdf": 1,
             "prep-en.pdf": 1,
             "lesson-card-en.pdf": 1,
@@ -248,7 +252,7 @@ class TestBuilt:
         pack = texts((own / "print-pack-en.pdf").read_bytes())
         assert squeezed("Print it once, on both sides") in pack[0]
         for path, copies in (
-            (own / "helper-brief-en.pdf", 2),
+            (own / "helper-brief-en.pdf", 1),
             (own / "lesson-card-en.pdf", 1),
             (own / "shopping-en.pdf", 1),
             (own / "prep-en.pdf", 1),

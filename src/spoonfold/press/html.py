@@ -247,9 +247,9 @@ def _numerals(text: str) -> Markup:
     return Markup(numerals(text))
 
 
-def _timeline(view: ChartView, prefix: str) -> Markup:
+def _timeline(view: ChartView, prefix: str, larger: float = 1) -> Markup:
     """The clock chart of a session."""
-    return Markup(timeline_chart(view, prefix))
+    return Markup(timeline_chart(view, prefix, larger))
 
 
 def _share_bar(view: Bar, prefix: str, width: float, height: float) -> Markup:

@@ -38,25 +38,33 @@ class _Scale:
     """Seconds to drawing units."""
 
     unit: float
+    begin: float = _LABEL
+    """Behind the labels."""
 
     def x(self, seconds: float) -> float:
-        return _LABEL + seconds * self.unit
+        return self.begin + seconds * self.unit
 
 
-def timeline_chart(chart: ChartView, prefix: str) -> str:
-    """An SVG element. `prefix` makes its ids unique in its page; no rows give an empty string."""
+def timeline_chart(chart: ChartView, prefix: str, larger: float = 1) -> str:
+    """An SVG element. `prefix` makes its ids unique in its page; no rows give an empty string.
+
+    What is drawn so many times larger has as much less room, and no minutes beside its times.
+    """
     if not chart.rows:
         return ""
     last = max((max(bar.end, bar.wash_end) for row in chart.rows for bar in row.bars), default=0)
     minutes = max(chart.length, -(-last // 60), 1)
-    scale = _Scale((WIDTH - _LABEL - 1) / (minutes * 60))
+    wide, begin = WIDTH / larger, _LABEL
+    if larger > 1:
+        begin = max(_text_width(row.label) for row in chart.rows) + 2 * _PAD
+    scale = _Scale((wide - begin - 1) / (minutes * 60), begin)
     parts: list[str] = []
     top = _AXIS
     for row in chart.rows:
         lanes = _lanes(row.bars, scale)
         height = max(1, len(lanes)) * _LANE
         if row.is_first:
-            parts.append(_line(0, top, WIDTH, top, _LINE))
+            parts.append(_line(0, top, wide, top, _LINE))
             top += _GAP / 2
         parts.append(_text(0, top + _BAR - 2.6, row.label, _SIZE, bold=row.is_first))
         for index, lane in enumerate(lanes):
@@ -67,11 +75,11 @@ def timeline_chart(chart: ChartView, prefix: str) -> str:
     title = quoteattr(f"{prefix}-title")
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="timeline" role="img"'
-        f' aria-labelledby={title} width="{number(WIDTH)}pt" height="{number(height)}pt"'
-        f' viewBox="0 0 {number(WIDTH)} {number(height)}" fill="none" stroke="currentColor">'
+        f' aria-labelledby={title} width="{number(WIDTH)}pt" height="{number(height * larger)}pt"'
+        f' viewBox="0 0 {number(wide)} {number(height)}" fill="none" stroke="currentColor">'
         f"<title id={title}>{escape(chart.words)}</title>"
-        f"{''.join(_axis(chart, minutes, top, scale))}{''.join(parts)}"
-        f"{_line(0, top, WIDTH, top, _LINE)}</svg>"
+        f"{''.join(_axis(chart, minutes, top, scale, larger == 1))}{''.join(parts)}"
+        f"{_line(0, top, wide, top, _LINE)}</svg>"
     )
 
 
@@ -185,7 +193,9 @@ def _dotted(left: float, top: float, right: float, low: float) -> str:
     return "".join(path)
 
 
-def _axis(chart: ChartView, minutes: int, low: float, scale: _Scale) -> Iterator[str]:
+def _axis(
+    chart: ChartView, minutes: int, low: float, scale: _Scale, with_minutes: bool
+) -> Iterator[str]:
     end = scale.x(chart.length * 60)
     kept = scale.x((chart.length - chart.buffer) * 60)
     yield tag(
@@ -206,7 +216,7 @@ def _axis(chart: ChartView, minutes: int, low: float, scale: _Scale) -> Iterator
             stroke_width=0.35,
             stroke_opacity=0.55,
         )
-        if minute < minutes:
+        if with_minutes and minute < minutes:
             yield _text(x, _AXIS - 5, str(minute), _SMALL, middle=True)
     for minute, time in chart.times:
         yield _text(scale.x(minute * 60), _AXIS - 15, time, _SIZE, bold=True, middle=True)

@@ -186,7 +186,7 @@ def opening_of(household: Household, key: str, sheet: RecipeSheet) -> Opening:
         oven=next((fact.text for fact in sheet.facts if fact.icon == "oven"), texts.say("No oven")),
         ribbon=tuple(_ribbon(recipe, groups)),
         gathered=tuple(_gathered(recipe, sheet, texts)),
-        watch=tuple(_watch(recipe, texts)),
+        watch=tuple(watch_lines(recipe.steps, texts)),
         groups=groups,
         done=_done(recipe, texts),
         has_heat=any(step.heat for step in recipe.steps),
@@ -285,10 +285,11 @@ def _known_cautions(step: Step) -> list[Caution]:
     return sorted((each for each in found if each), key=lambda each: ranks[each.group])
 
 
-def _watch(recipe: Recipe, texts: Texts) -> Iterator[WatchLine]:
-    """Every named danger of the dish once, those of one kind together, the gravest kind first."""
+def watch_lines(steps: Iterable[Step], texts: Texts) -> Iterator[WatchLine]:
+    """Every named danger of these steps once, those of one kind together, the gravest kind
+    first."""
     at: dict[str, list[int]] = {}
-    for step in recipe.steps:
+    for step in steps:
         for caution in _known_cautions(step):
             at.setdefault(caution.name, []).append(step.number)
     for group in CAUTION_GROUPS:

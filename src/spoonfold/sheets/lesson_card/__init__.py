@@ -22,7 +22,6 @@ from spoonfold.plan.clock.late import LATE, Way
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 from spoonfold.read.pantry import ALLERGENS
-from spoonfold.sheets.brief import numbers_text
 from spoonfold.sheets.lesson_card.chart import ChartView, chart_of
 from spoonfold.sheets.lesson_card.clock import (
     Names,
@@ -47,6 +46,7 @@ from spoonfold.sheets.lesson_card.day import (
 )
 from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
+from spoonfold.sheets.shared.numbers import numbers_text
 from spoonfold.sheets.sheet import (
     BuildContext,
     Layout,

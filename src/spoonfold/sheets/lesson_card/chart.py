@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.language.texts import Texts
@@ -11,6 +11,7 @@ from spoonfold.model.classroom import Setting
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import BUFFER
 from spoonfold.plan.clock.tasks import LEAD, ROVING, Placed, equipment_of, tool
+from spoonfold.plan.people.jobs import SeatJobs, seat_letter
 from spoonfold.sheets.lesson_card.clock import Names, day_time, moment
 
 _CLOCK_EVERY = 10
@@ -66,6 +67,19 @@ class ChartView:
     washing: str
     """The letter of washing up; empty where nobody does."""
 
+    @property
+    def high(self) -> int:
+        """About how many drawing units it needs, each to a point."""
+        return 28 + sum(3 + 13 * _at_once(row.bars) for row in self.rows)
+
+
+def _at_once(bars: Sequence[ChartBar]) -> int:
+    """The most that lie below each other."""
+    return max(
+        (sum(one.start <= bar.start < max(one.end, one.wash_end) for one in bars) for bar in bars),
+        default=1,
+    )
+
 
 def chart_of(each: Timed, names: Names) -> ChartView:
     """The chart of a session."""
@@ -80,6 +94,41 @@ def chart_of(each: Timed, names: Names) -> ChartView:
         bars = (*_bars(own, letters, names), *_washing_bars(each, table, names))
         rows.append(ChartRow(texts.say("Table {number}", number=table), bars, True))
     rows += _adults(each, names)
+    return replace(
+        _part(each, rows, names),
+        marks=tuple((letter, texts.say(name)) for name, letter in letters.items()),
+        washing=_wash_letter(texts) if clock.washing.turns else "",
+    )
+
+
+def lanes_of(each: Timed, table: int, seats: Sequence[SeatJobs], names: Names) -> ChartView:
+    """One table alone: a row for each child, with the steps that it does there or for all."""
+    rows = []
+    for seat in seats:
+        own = {(job.dish, step.number) for job in seat.jobs for step in job.steps}
+        placed = [
+            one
+            for one in each.clock.placed
+            if one.task.table in (None, table) and (one.task.dish, one.task.step.number) in own
+        ]
+        rows.append(ChartRow(seat_letter(seat.seat), _bars(placed, {}, names)))
+    return _part(each, rows, names)
+
+
+def table_rows_of(each: Timed, tables: Sequence[int], names: Names) -> ChartView:
+    """What is done at each of these tables, and once for all."""
+    texts = names.texts
+    rows = []
+    for table in (None, *tables):
+        placed = [one for one in each.clock.placed if one.task.table == table]
+        label = texts.say("For all") if table is None else texts.say("Table {number}", number=table)
+        if placed:
+            rows.append(ChartRow(label, _bars(placed, {}, names)))
+    return _part(each, rows, names)
+
+
+def _part(each: Timed, rows: Sequence[ChartRow], names: Names) -> ChartView:
+    texts, setting, clock = names.texts, each.session.setting, each.clock
     begin = cooking_begins(setting)
     return ChartView(
         rows=tuple(rows),
@@ -91,8 +140,8 @@ def chart_of(each: Timed, names: Names) -> ChartView:
         ),
         end_label=day_time(setting, begin + clock.cooking, texts),
         words=_words(rows, setting, names),
-        marks=tuple((letter, texts.say(name)) for name, letter in letters.items()),
-        washing=_wash_letter(texts) if clock.washing.turns else "",
+        marks=(),
+        washing="",
     )
 
 

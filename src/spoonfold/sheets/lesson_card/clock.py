@@ -41,6 +41,10 @@ class Names:
         """`Step 5`."""
         return self.texts.say("Step {number}", number=self.number(dish, step))
 
+    def words(self, dish: str, step: Step) -> str:
+        """The step's words, without the amounts of the recipe's own size."""
+        return plain(without_amounts(step.said, self.recipes[dish]))
+
     def opening(self, dish: str, step: Step) -> str:
         """How the step begins, without the amounts of the recipe's own size."""
         return opening_words(plain(without_amounts(step.text, self.recipes[dish])))
@@ -52,7 +56,12 @@ class Names:
 
 def names_of(each: Timed, texts: Texts) -> Names:
     """The names of a session's steps."""
-    recipes = {dish.recipe.key: dish.recipe for dish in each.work.dishes}
+    return names_in([dish.recipe for dish in each.work.dishes], texts)
+
+
+def names_in(dishes: Sequence[Recipe], texts: Texts) -> Names:
+    """The names of the steps of these dishes."""
+    recipes = {recipe.key: recipe for recipe in dishes}
     letters = dict(zip(recipes, _LETTERS, strict=False)) if len(recipes) > 1 else {}
     return Names(recipes, texts, letters)
 

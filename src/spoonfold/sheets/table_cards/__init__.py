@@ -108,6 +108,8 @@ class TableCard:
     """`in English`, where that isn't the reader's language; mostly empty."""
     draft: str
     """That no fluent speaker has read the translation; mostly empty."""
+    table: int | None
+    """Counted from 1; None: for all."""
     where: str
     """`Table 2`, or `For all`."""
     people: str
@@ -179,6 +181,7 @@ class _DishCards:
         own = [step.number for step in self.recipe.steps if not step.shared]
         changes = [self.change(own, index, more) for more in (1, -1) if children + more > 0]
         return self.card(
+            table=index + 1,
             where=self.texts.say("Table {number}", number=index + 1),
             people=people_text(seats, eaters - children, self.texts),
             place=CardPlace(
@@ -215,6 +218,7 @@ class _DishCards:
         everyone = sum(eaters_at_tables(setting))
         dish = self.listed()
         return self.card(
+            table=None,
             where=self.texts.say("For all"),
             people=self.texts.count("For 1 person", "For {number} people", everyone),
             place=CardPlace(
@@ -236,6 +240,7 @@ class _DishCards:
 
     def card(
         self,
+        table: int | None,
         where: str,
         people: str,
         place: CardPlace,
@@ -252,6 +257,7 @@ class _DishCards:
             direction=direction_of(language),
             mark=language_mark(language, self.texts),
             draft=draft_mark(self.recipe.is_draft, self.texts),
+            table=table,
             where=where,
             people=people,
             portion=portion_text(self.recipe, self.session.setting, self.texts),
