@@ -6,7 +6,7 @@ Problems are values. Every room returns them beside its result; none is ever rai
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import NamedTuple
 
@@ -32,6 +32,27 @@ class Place(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
+class Edit:
+    """One way to mend a problem, ready to be written: new text in the place of some of a line."""
+
+    place: Place
+    """Where the old text stands, or a spot before it on its line."""
+    old: str
+    """Some of one line."""
+    new: str
+    """May be several lines."""
+    certain: bool = False
+    """Whether nothing is chosen by it: nothing else can have been meant, and no child's safety
+    hangs on it."""
+
+    def columns(self, line: str) -> tuple[int, int] | None:
+        """Where the old text begins and ends in its line, counted from 1, the end behind the last
+        character; None where it isn't there."""
+        start = line.find(self.old, max(self.place.column - 1, 0))
+        return None if start < 0 else (start + 1, start + 1 + len(self.old))
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """One thing to mend."""
 
@@ -45,6 +66,14 @@ class Problem:
     """What to write instead; a rewritten line stands alone on its own line."""
     food: str = ""
     """The food that it is about, as the author calls it; empty: none, or the one on its line."""
+    edits: tuple[Edit, ...] = field(default=(), compare=False)
+    """What the hint says to write, as data: each mends it, and where there are several she has to
+    choose."""
+
+    @property
+    def certain_edit(self) -> Edit | None:
+        """The one thing that it can be mended by; None where she has to choose or to say."""
+        return self.edits[0] if len(self.edits) == 1 and self.edits[0].certain else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,6 +73,8 @@ class TestJson:
             {"more": 1},
             {"path": ""},
             {"line": 0, "column": 3},
+            {"edits": [{"line": 3, "text": "days"}]},
+            {"edits": [{"line": 0, "column": 1, "endColumn": 4, "text": "", "certain": True}]},
         ],
         ids=str,
     )
@@ -86,6 +88,7 @@ class TestJson:
             "column": 1,
             "message": "Wrong.",
             "hint": "",
+            "edits": [{"line": 3, "column": 1, "endColumn": 4, "text": "days", "certain": True}],
         }
         validator = Draft202012Validator(json.loads(schema_text()))
         assert validator.is_valid([right])
@@ -158,6 +161,30 @@ class TestSarif:
                             "contextRegion": {"startLine": 8, "snippet": {"text": "  - 2 c water"}},
                         }
                     }
+                ],
+                "fixes": [
+                    {
+                        "description": {"text": f"Write: {new}"},
+                        "artifactChanges": [
+                            {
+                                "artifactLocation": {
+                                    "uri": "content/recipes/rice.md",
+                                    "uriBaseId": "%SRCROOT%",
+                                },
+                                "replacements": [
+                                    {
+                                        "deletedRegion": {
+                                            "startLine": 8,
+                                            "startColumn": 5,
+                                            "endColumn": 14,
+                                        },
+                                        "insertedContent": {"text": new},
+                                    }
+                                ],
+                            }
+                        ],
+                    }
+                    for new in ("2 cups water", "2 cans water")
                 ],
             }
         ]

@@ -17,6 +17,7 @@ from spoonfold.cli.common import NOT_HERE as NOT_HERE
 from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
 from spoonfold.cli.guide import guide
+from spoonfold.cli.mend import mend
 from spoonfold.cli.new import new
 from spoonfold.cli.pantry import pantry
 from spoonfold.cli.preview import preview
@@ -42,6 +43,7 @@ def main() -> None:
 
 for command in (
     check,
+    mend,
     build,
     scale,
     why,

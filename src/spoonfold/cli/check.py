@@ -54,7 +54,7 @@ def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
     if as_json:
         from spoonfold.cli.for_programs import as_json as for_editors
 
-        click.echo(for_editors(problems))
+        click.echo(for_editors(problems, line_of(read)))
     elif as_sarif:
         from spoonfold.cli.for_programs import as_sarif as for_reviews
 
@@ -68,4 +68,7 @@ def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
             f"Read {count} recipe{'' if count == 1 else 's'}: {summary(problems)}"
             + (f" in {files} files." if files > 1 else ".")
         )
+        mendable = sum(each.certain_edit is not None for each in problems)
+        if mendable:
+            say(f"{mendable} of them can be mended for you: spoonfold mend")
     sys.exit(PROBLEMS if has_errors(problems) else DONE)

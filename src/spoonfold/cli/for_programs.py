@@ -10,7 +10,7 @@ Errata 01): https://docs.oasis-open.org/sarif/sarif/v2.1.0/sarif-v2.1.0.html"""
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path, PurePath
 from typing import Any
 from urllib.parse import quote
@@ -18,10 +18,10 @@ from urllib.parse import quote
 from spoonfold import __version__
 from spoonfold.cli.report import LineOf
 from spoonfold.knowledge.reasons import Reason, reasons
-from spoonfold.problem import Level, Problem, by_file, has_errors
+from spoonfold.problem import Edit, Level, Problem, by_file, has_errors
 
 
-def as_json(problems: Sequence[Problem]) -> str:
+def as_json(problems: Sequence[Problem], line_of: LineOf) -> str:
     """The problems in the order in which they are printed."""
     return json.dumps(
         [
@@ -33,6 +33,16 @@ def as_json(problems: Sequence[Problem]) -> str:
                 "column": each.place.column,
                 "message": each.message,
                 "hint": each.hint,
+                "edits": [
+                    {
+                        "line": edit.place.line,
+                        "column": start,
+                        "endColumn": end,
+                        "text": edit.new,
+                        "certain": edit.certain,
+                    }
+                    for edit, start, end in _located(each, line_of)
+                ],
             }
             for file in by_file(problems)
             for each in file.problems
@@ -40,6 +50,15 @@ def as_json(problems: Sequence[Problem]) -> str:
         ensure_ascii=False,
         indent=2,
     )
+
+
+def _located(problem: Problem, line_of: LineOf) -> Iterator[tuple[Edit, int, int]]:
+    """Each edit of a problem with the columns of what it replaces."""
+    for edit in problem.edits:
+        line = line_of(edit.place)
+        columns = None if line is None else edit.columns(line)
+        if columns is not None:
+            yield edit, *columns
 
 
 def schema_text() -> str:
@@ -82,10 +101,7 @@ def as_sarif(problems: Sequence[Problem], line_of: LineOf, folder: PurePath) -> 
                             "exitCode": int(has_errors(told)),
                         }
                     ],
-                    "results": [
-                        _result(each, rules[each.code], line_of(each.place), folder)
-                        for each in told
-                    ],
+                    "results": [_result(each, rules[each.code], line_of, folder) for each in told],
                 }
             ],
         },
@@ -105,8 +121,21 @@ def _rule(code: str) -> dict[str, Any]:
     }
 
 
-def _result(problem: Problem, rule: int, line: str | None, folder: PurePath) -> dict[str, Any]:
+def _fix(edit: Edit, start: int, end: int, folder: PurePath) -> dict[str, Any]:
+    """One way to mend it (sections 3.55 to 3.57)."""
+    region = {"startLine": edit.place.line, "startColumn": start, "endColumn": end}
+    replacement = {"deletedRegion": region, "insertedContent": {"text": edit.new}}
+    location = {"uri": _uri(edit.place.path, folder), "uriBaseId": _ROOT}
+    return {
+        "description": {"text": f"Write: {edit.new}"},
+        "artifactChanges": [{"artifactLocation": location, "replacements": [replacement]}],
+    }
+
+
+def _result(problem: Problem, rule: int, line_of: LineOf, folder: PurePath) -> dict[str, Any]:
     """One result (section 3.27) at its place (section 3.29)."""
+    line = line_of(problem.place)
+    fixes = [_fix(*each, folder) for each in _located(problem, line_of)]
     where: dict[str, Any] = {
         "artifactLocation": {"uri": _uri(problem.place.path, folder), "uriBaseId": _ROOT}
     }
@@ -128,6 +157,7 @@ def _result(problem: Problem, rule: int, line: str | None, folder: PurePath) -> 
         "level": _LEVELS[problem.level],
         "message": {"text": text},
         "locations": [{"physicalLocation": where}],
+        **({"fixes": fixes} if fixes else {}),
     }
 
 

@@ -62,10 +62,10 @@ def session(dishes: Sequence[str], lesson: str | None, folder: Path) -> None:
 
     need_content(folder)
     names = [each.removesuffix(".md").rsplit("/", 1)[-1] for each in dishes]
-    _need_files(folder, "recipes", names, "recipe", 'spoonfold new recipe "A title"')
+    need_files(folder, "recipes", names, "recipe", 'spoonfold new recipe "A title"')
     if lesson is not None:
         lesson = lesson.removesuffix(".md").rsplit("/", 1)[-1]
-        _need_files(folder, "lessons", [lesson], "lesson", "Leave --lesson out.")
+        need_files(folder, "lessons", [lesson], "lesson", "Leave --lesson out.")
     made = new_session(folder, names, lesson)
     if isinstance(made, Refused):
         refuse(WRONG_USE, made)
@@ -99,7 +99,7 @@ def word(term: str, meaning: str, folder: Path) -> None:
     )
 
 
-def _need_files(folder: Path, where: str, names: Sequence[str], what: str, otherwise: str) -> None:
+def need_files(folder: Path, where: str, names: Sequence[str], what: str, otherwise: str) -> None:
     """Stops the command where one of the names is no file of that folder."""
     from spoonfold.read.shape import nearest
 

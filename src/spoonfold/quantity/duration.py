@@ -23,6 +23,7 @@ _MINUTES: dict[str, Fraction] = {
 }
 _WORD = re.compile(r"[A-Za-z]+\.?")
 _CLOCK = re.compile(r"\s*([0-9]{1,2}):([0-5][0-9])\s*")
+_UNITS = "Write how long it takes with its units."
 _AND = re.compile(r"\s*(?:and\s+|,\s*)?")
 
 
@@ -34,7 +35,7 @@ def read_minutes(text: str) -> Fraction | Refusal:
         hours, minutes = int(clock.group(1)), int(clock.group(2))
         parts = [f"{hours} h" if hours else "", f"{minutes} min" if minutes else ""]
         shown = fold(" ".join(parts)) or None
-        return Refusal("clock-for-time", "Write how long it takes with its units.", 0, shown)
+        return Refusal("clock-for-time", _UNITS, 0, shown, certain=True)
     at = skip_spaces(text, 0)
     total, smallest = Fraction(0), None
     while at < len(text):

@@ -42,7 +42,6 @@ _SAME_FOOD = frozenset(
         "decimal-comma",
         "foreign-digit",
         "odd-character",
-        "plus-more",
         "unit-misspelt",
     }
 )

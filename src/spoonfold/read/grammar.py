@@ -17,6 +17,7 @@ _ROUND_PAN = re.compile(r"(?P<a>[0-9./ ½¼¾⅓⅔]+?)\s*(?:in|inch|inches|\")\
 _HOLDS = re.compile(r"(?P<count>[0-9][0-9./ ½¼¾⅓⅔]*?)\s*(?P<what>[^\W\d].*)")
 _NEED = re.compile(r"(?P<name>.*\S)\s*[x×]\s*(?P<count>[0-9]{1,3})")
 _PRICE = re.compile(r"[0-9]+(?:[.,][0-9]{2})?(?![0-9.,])")
+_MONEY = re.compile(r"[$£€¥\s]")
 COUNTRIES = frozenset(
     re.findall(
         r"[A-Z]{2}",
@@ -69,6 +70,7 @@ def read_price(text: str) -> Fraction | Refusal:
             f"“{text}” isn't a price: digits alone, without a sign.",
             0,
             digits[0].replace(",", ".") if digits else "1.89",
+            certain=digits is not None and _MONEY.sub("", text) == digits[0],
         )
     return number
 
@@ -114,6 +116,7 @@ def read_country(text: str) -> str | Refusal:
         f"“{text}” isn't the code of a country: two capital letters of ISO 3166-1.",
         0,
         code if code in COUNTRIES else "Write for example TR for Türkiye or PE for Peru.",
+        certain=code in COUNTRIES,
     )
 
 

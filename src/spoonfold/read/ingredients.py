@@ -64,10 +64,8 @@ class IngredientLine:
             return ()
         lines = read_lines(text)
         if isinstance(lines, Refusal):
-            refusal = _named_in_bracket(lines, text)
-            shift = 1 if isinstance(node, Scalar) and node.quoted else 0
-            place = node.place
-            refused(refusal, Place(place.path, place.line, place.column + shift), found)
+            assert isinstance(node, Scalar)  # Otherwise it would be no line.
+            refused(_named_in_bracket(lines, text), node, found, is_meant=True)
             return ()
         return tuple(
             Ingredient(

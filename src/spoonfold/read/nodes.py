@@ -15,7 +15,7 @@ from typing import Any
 
 import yaml
 
-from spoonfold.problem import Level, Place, Problem
+from spoonfold.problem import Edit, Level, Place, Problem
 
 _GLUED_KEY = re.compile(r"\s*([a-z][a-z ]*):([^\s:/][^:]*)")
 """`serves:4`"""
@@ -33,9 +33,17 @@ def _last_item(lines: list[str]) -> int | None:
     return len(last) - len(last.lstrip()) if last.lstrip().startswith("- ") else None
 
 
+def _whole_line(place: Place, line: str, new: str) -> tuple[Edit, ...]:
+    """Another line in the place of a line, as far to the right unless it says how far."""
+    indent = line[: len(line) - len(line.lstrip())] if new == new.lstrip() else ""
+    old = line.rstrip()
+    return (Edit(Place(place.path, place.line, 1), old, indent + new, True),) if old else ()
+
+
 def _lone_words(line: str, place: Place) -> Problem:
     """Words on a line of their own where a key with its colon was to be."""
     words = line.strip()
+    is_line = True
     if words.startswith("-"):
         message, hint = "A space is missing behind the hyphen.", f"- {words.lstrip('-').strip()}"
     elif words.startswith(_BULLETS):
@@ -54,7 +62,10 @@ def _lone_words(line: str, place: Place) -> Problem:
             if plain
             else "Write the key, a colon, a space, the value."
         )
-    return Problem("unreadable-yaml", Level.ERROR, place, message, hint)
+        # A word and a value without a colon may also be two words of the line above.
+        is_line = ":" in words or "：" in words
+    edits = _whole_line(place, line, hint) if is_line and not hint.startswith("Write") else ()
+    return Problem("unreadable-yaml", Level.ERROR, place, message, hint, edits=edits)
 
 
 def _too_deep(place: Place) -> Problem:
@@ -81,8 +92,12 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
     begin = getattr(error, "context_mark", None)
     opening = Place(path, begin.line + offset, begin.column + 1) if begin else place
 
-    def problem(code: str, message: str, hint: str, where: Place = place) -> Problem:
-        return Problem(code, Level.ERROR, where, message, hint)
+    def problem(
+        code: str, message: str, hint: str, where: Place = place, whole: bool = False
+    ) -> Problem:
+        written = lines[where.line - offset] if whole else ""
+        edits = _whole_line(where, written, hint) if whole else ()
+        return Problem(code, Level.ERROR, where, message, hint, edits=edits)
 
     tab = here.find("\t", 0, len(here) - len(here.lstrip()) or 1)
     if tab < 0 and "\\t" in what and "\t" in here:
@@ -93,6 +108,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             "There is a tab here; the indentation must be spaces.",
             here.replace("\t", "  ").rstrip() or "Delete the tab.",
             Place(path, line + offset, tab + 1),
+            whole=bool(here.strip()),
         )
     for number in dict.fromkeys((begin.line if begin else line, line)):
         hard = _HARD_SPACE.search(lines[number]) if number < len(lines) else None
@@ -103,6 +119,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
                 "processors leave it.",
                 _HARD_SPACE.sub(" ", lines[number]).strip(),
                 Place(path, number + offset, hard.start() + 1),
+                whole=True,
             )
     if "nesting depth" in what:
         return _too_deep(opening)
@@ -134,6 +151,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             "second-colon",
             "There is a second colon on this line, so it can't be read as one value.",
             f'{key}: "{value}"' if value else "Put quotes around the value.",
+            whole=bool(value) and not any(sign in value for sign in '"\\#'),
         )
     if "simple key" in str(getattr(error, "context", "")) and begin:
         return _lone_words(lines[min(begin.line, len(lines) - 1)], opening)
@@ -144,6 +162,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             "A space is missing behind the colon.",
             f"{glued[1]}: {glued[2]}",
             Place(path, line - 1 + offset, glued.end(1) + 1),
+            whole=True,
         )
     if (
         here.strip().startswith(("*", "&", "!", "%", "@", "`", "- *", "- &", "- @", "- `", "- %"))
@@ -161,6 +180,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             f"A value can't begin with “{marked[2][0]}”.",
             f'{marked[1]}: "{marked[2]}"',
             opening,
+            whole=not any(sign in marked[2] for sign in '"\\#'),
         )
     box = _BOX.match(here)
     if box is not None:
@@ -169,6 +189,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             "The box to tick isn't written here: the sheets draw it.",
             f"- {here[box.end() :].strip()}",
             Place(path, line + offset, box.start(1) + 1),
+            whole=True,
         )
     above = _last_item(lines[:line])
     if here.lstrip().startswith("- ") and above not in (None, len(here) - len(here.lstrip())):
@@ -176,6 +197,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             "unreadable-yaml",
             "This doesn't stand exactly below the item above it.",
             " " * (above or 0) + here.strip(),
+            whole=True,
         )
     return problem(
         "unreadable-yaml",

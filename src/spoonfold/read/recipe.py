@@ -10,7 +10,7 @@ from typing import Any
 
 from spoonfold.knowledge.line_words import NUMBER_WORDS
 from spoonfold.model.recipe import Recipe, Term
-from spoonfold.problem import Place
+from spoonfold.problem import Edit, Place
 from spoonfold.quantity.grammar import Refusal, read_number
 from spoonfold.quantity.temperature import read_temperature
 from spoonfold.read.accept import ACCEPT
@@ -21,7 +21,17 @@ from spoonfold.read.ingredients import IngredientList, SwapEntry
 from spoonfold.read.markdown import Section, read_sections
 from spoonfold.read.nutrients import packaged_names
 from spoonfold.read.record import Key, ListOf, Record
-from spoonfold.read.shape import Choice, Found, Line, Named, Parsed, add, nearest, quoted_list
+from spoonfold.read.shape import (
+    Choice,
+    Found,
+    Line,
+    Named,
+    Parsed,
+    add,
+    nearest,
+    quoted_list,
+    spelling,
+)
 from spoonfold.read.steps import read_steps
 
 STEPS = "steps"
@@ -62,7 +72,8 @@ def _serves(text: str) -> Fraction | Refusal:
     if isinstance(number, Refusal):
         figures = NUMBER_WORDS.get(text.strip().lower())
         if figures is not None:
-            return Refusal("word-for-number", "Write numbers in figures.", 0, figures)
+            why = "Write numbers in figures."
+            return Refusal("word-for-number", why, 0, figures, certain=True)
         if number.code == "zero-amount":
             return replace(
                 number, why="A recipe feeds somebody: this is its household yield.", instead="4"
@@ -180,6 +191,7 @@ def _sections_by_title(sections: Sequence[Section], found: Found) -> dict[str, S
                 f"## {close.capitalize()}"
                 if close
                 else f"The sections are {quoted_list(word.capitalize() for word in known)}.",
+                _heading(section, close),
             )
         elif title in by_title:
             add(
@@ -192,6 +204,15 @@ def _sections_by_title(sections: Sequence[Section], found: Found) -> dict[str, S
         else:
             by_title[title] = section
     return by_title
+
+
+def _heading(section: Section, close: str | None) -> tuple[Edit, ...]:
+    """A heading by the name that it has here."""
+    if close is None:
+        return ()
+    known = section.title.casefold() in _OTHER_STEPS
+    edits = spelling(section.place, section.title, close.capitalize())
+    return tuple(replace(each, certain=each.certain or known) for each in edits)
 
 
 def _built(

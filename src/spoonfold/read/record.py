@@ -10,9 +10,9 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Any
 
-from spoonfold.problem import Place
+from spoonfold.problem import Edit, Place
 from spoonfold.read.nodes import Mapping, Node, Scalar, Sequence, describe, shorten
-from spoonfold.read.shape import Found, Shape, add, is_refused, nearest, quoted_list
+from spoonfold.read.shape import Found, Shape, add, is_refused, nearest, quoted_list, spelling
 
 MOST = 1000
 """Items of one list: more than any class, kitchen or dish has of anything."""
@@ -55,7 +55,9 @@ class ListOf:
         values = [self.item.read(each, found) for each in items]
         if isinstance(node, Scalar) and len(found) == before + 1 and "," in node.text:
             # Several were meant, and only the brackets are missing.
-            found[before] = replace(found[before], hint=f"[{shorten(node.text)}]")
+            bracketed = f"[{node.text}]"
+            edits = (Edit(node.place, node.text, bracketed),) if not node.quoted else ()
+            found[before] = replace(found[before], hint=shorten(bracketed), edits=edits)
         read = tuple(value for value in values if value is not None)
         # Of what must be there, nothing could be read.
         return None if self.least and not read else read
@@ -128,6 +130,15 @@ def _is_alone(value: Node, key: Place) -> bool:
     )
 
 
+_OF_SAFETY = frozenset(
+    {
+        *("accept", "allergens", "avoid", "check label", "keep out of the room", "keeps", "needs"),
+        *("needs dropped", "raw", "tags"),
+    }
+)
+"""Keys that nobody writes but she herself."""
+
+
 @dataclass(frozen=True, slots=True)
 class Record:
     """A fixed set of keys; an unknown one is a problem that names the nearest."""
@@ -168,6 +179,7 @@ class Record:
                 mapping.keys[name],
                 f"`{shorten(name)}` isn't a key of {self.what}.",
                 f"Did you mean `{close}`?" if close else f"The keys are {quoted_list(known)}.",
+                spelling(mapping.keys[name], name, close, close not in _OF_SAFETY),
             )
         for key in self.keys:
             if key.required and key.name not in mapping.keys and key.name not in meant:

@@ -41,8 +41,23 @@ MOST_NEEDS = 100
 def _clock(text: str) -> datetime.time | Refusal:
     match = _CLOCK.fullmatch(text)
     if match is None:
-        return Refusal("not-a-time", f"“{text}” isn't a time of day.", 0, '"10:00"')
+        meant = _HALF_DAY.fullmatch(text)
+        instead = "10:00" if meant is None else _on_the_clock(meant)
+        why = f"“{text}” isn't a time of day."
+        return Refusal("not-a-time", why, 0, f'"{instead}"', certain=meant is not None)
     return datetime.time(int(match[1]), int(match[2]))
+
+
+_HALF_DAY = re.compile(
+    r"(?P<hour>0?[1-9]|1[0-2])(?:[:.](?P<minute>[0-5][0-9]))?\s*(?P<half>[ap])\.?m\.?",
+    re.IGNORECASE,
+)
+
+
+def _on_the_clock(time: re.Match[str]) -> str:
+    """`3:30 pm` as 15:30."""
+    hour = int(time["hour"]) % 12 + 12 * (time["half"].lower() == "p")
+    return f"{hour}:{time['minute'] or '00'}"
 
 
 def _ages(text: str) -> tuple[int, int] | Refusal:
@@ -180,9 +195,17 @@ def _known_tool(name: str) -> str | Refusal:
 _TOOL = Record(
     (
         Key("like", Parsed(_known_tool, "a tool that is known"), "what it is used like"),
-        Key("kind", ListOf(Choice(tuple(map(str, Kind))), or_one=True, least=1), "what it is"),
-        Key("watch", ListOf(Choice(tuple(CAUTIONS)), or_one=True), "cautions wherever it is used"),
-        Key("washed", Choice(tuple(map(str, Washed))), "who washes it up, and when"),
+        Key(
+            "kind",
+            ListOf(Choice(tuple(map(str, Kind)), safe=False), or_one=True, least=1),
+            "what it is",
+        ),
+        Key(
+            "watch",
+            ListOf(Choice(tuple(CAUTIONS), safe=False), or_one=True),
+            "cautions wherever it is used",
+        ),
+        Key("washed", Choice(tuple(map(str, Washed)), safe=False), "who washes it up, and when"),
     ),
     "a tool",
 )

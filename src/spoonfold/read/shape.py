@@ -13,10 +13,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, Protocol
 
+from spoonfold.knowledge.names import fold, is_slip
 from spoonfold.model.recipe import Term
-from spoonfold.problem import Level, Place, Problem
+from spoonfold.problem import Edit, Level, Place, Problem
 from spoonfold.quantity.refusal import Refusal
 from spoonfold.read.nodes import Node, Scalar, describe, shorten
+from spoonfold.read.yaml_text import yaml_text
 
 Found = list[Problem]
 
@@ -37,9 +39,16 @@ class Described(Protocol):
         """Any one of these."""
 
 
-def add(found: Found, code: str, place: Place, message: str, hint: str = "") -> None:
+def add(
+    found: Found,
+    code: str,
+    place: Place,
+    message: str,
+    hint: str = "",
+    edits: tuple[Edit, ...] = (),
+) -> None:
     """Adds an error."""
-    found.append(Problem(code, Level.ERROR, place, message, hint))
+    found.append(Problem(code, Level.ERROR, place, message, hint, edits=edits))
 
 
 def is_refused(node: Node) -> bool:
@@ -58,10 +67,48 @@ def quoted_list(words: Iterable[str]) -> str:
     return ", ".join(f"`{word}`" for word in words)
 
 
-def refused(refusal: Refusal, place: Place, found: Found) -> None:
-    """Adds what the grammar of amounts refused, at its column."""
-    where = Place(place.path, place.line, place.column + refusal.offset if place.column else 0)
-    add(found, refusal.code, where, refusal.why, refusal.instead or "")
+def spelling(place: Place, written: str, close: str | None, safe: bool = True) -> tuple[Edit, ...]:
+    """The nearest known word in the place of one that isn't known: certain where it is that word
+    with a letter or so wrong, unless it is one on which safety hangs."""
+    if close is None or "\n" in written:
+        return ()
+    return (Edit(place, written, close, safe and is_slip(fold(written), fold(close))),)
+
+
+def value_edit(node: Scalar, new: str, certain: bool = False) -> tuple[Edit, ...]:
+    """A new value in the place of one on a single line; none where its signs aren't known."""
+    place, is_yaml = node.place, bool(node.last_line)
+    if not place.column or not node.text or (is_yaml and node.last_line != place.line):
+        return ()
+    new = new.strip('"')
+    first, *more = new.split("\n")
+    if node.quoted:
+        if more or any(sign in new for sign in "\"'\\"):
+            return ()
+        return (Edit(place, node.text, first, certain),)
+    written = yaml_text if is_yaml else str
+    # Each line more is an item more of the list that this one is in.
+    item = "\n" + " " * (place.column - 3) + "- "
+    return (Edit(place, node.text, item.join(map(written, (first, *more))), certain),)
+
+
+def refused(refusal: Refusal, node: Scalar, found: Found, is_meant: bool = False) -> None:
+    """Adds what a grammar refused in a value, at its column. `is_meant`: what it says to write is
+    always her own words rewritten, never an example."""
+    place = node.place
+    # Only an unquoted scalar starts at its own column; quotes shift it by one.
+    column = place.column + node.quoted + refusal.offset if place.column else 0
+    ways = refusal.readings
+    if refusal.instead and not ways and (is_meant or refusal.certain):
+        ways = (refusal.instead,)
+    add(
+        found,
+        refusal.code,
+        Place(place.path, place.line, column),
+        refusal.why,
+        refusal.instead or "",
+        tuple(edit for way in ways for edit in value_edit(node, way, refusal.certain)),
+    )
 
 
 LONGEST = 2000
@@ -121,11 +168,8 @@ class Parsed:
             return None
         value = self.parse(text)
         if isinstance(value, Refusal):
-            # Only an unquoted scalar starts at its own column; quotes shift it by one.
-            quoted = isinstance(node, Scalar) and node.quoted
-            place = node.place
-            shift = 1 if quoted and place.column else 0
-            refused(value, Place(place.path, place.line, place.column + shift), found)
+            assert isinstance(node, Scalar)  # Otherwise it would be no line.
+            refused(value, node, found)
             return None
         return value
 
@@ -146,6 +190,8 @@ class Choice:
     """One of a few words."""
 
     words: tuple[str, ...]
+    safe: bool = True
+    """Whether a misspelt word may be mended without asking."""
 
     def read(self, node: Node, found: Found) -> str | None:
         text = Line("one of " + quoted_list(self.words)).read(node, found)
@@ -158,6 +204,7 @@ class Choice:
             node.place,
             f"“{shorten(text)}” isn't one of {quoted_list(self.words)}.",
             f"Did you mean `{close}`?" if close else "Choose one of them.",
+            spelling(node.place, text, close, self.safe),
         )
         return None
 

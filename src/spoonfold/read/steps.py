@@ -10,7 +10,7 @@ from typing import Any
 from spoonfold.knowledge.equipment import wash_words
 from spoonfold.model.prose import Inline, Paragraph, Text
 from spoonfold.model.recipe import Need, Step, Term
-from spoonfold.problem import Place
+from spoonfold.problem import Edit, Place
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.quantity.grammar import Refusal
 from spoonfold.quantity.temperature import read_temperature
@@ -28,6 +28,7 @@ from spoonfold.read.shape import (
     nearest,
     quoted_list,
     refused,
+    spelling,
 )
 
 MOST_STEPS = 200
@@ -51,7 +52,7 @@ class _Needs:
         for term in _split_terms(node):
             value = read_need(term.text)
             if isinstance(value, Refusal):
-                refused(value, term.place, found)
+                refused(value, Scalar(term.text, term.place), found)
             else:
                 needs.append(Need(value[0], value[1], term.place))
         return tuple(needs)
@@ -63,7 +64,7 @@ class _Washed:
     def read(self, node: Any, found: Found) -> tuple[Term, ...]:
         terms = []
         for term in _split_terms(node):
-            if Choice(WASHED).read(Scalar(term.text, term.place), found) is not None:
+            if Choice(WASHED, safe=False).read(Scalar(term.text, term.place), found) is not None:
                 terms.append(Term(term.text.lower(), term.place))
         return tuple(terms)
 
@@ -120,6 +121,8 @@ NOTES = (
     Key("home", Line("the step in words for home"), "the step in words for home"),
     Key("done", Line("how to see that it is done"), "how to see that it is done"),
 )
+_OF_SAFETY = frozenset(("heat", "wash", "done", "watch", "adult"))
+"""Notes that nobody writes but she herself."""
 _BY_NAME = {key.name: key for key in NOTES}
 _ANY_KEY = rf"(?:{'|'.join(_BY_NAME)})\s*:"
 _SUNK_NOTE = re.compile(rf"[-*+] {_ANY_KEY}", re.IGNORECASE)
@@ -188,10 +191,21 @@ def step_text(item: Item, found: Found) -> tuple[Inline, ...]:
                 "This note is read as words of the step: it has no plain hyphen, or stands too far "
                 "to the right.",
                 f"    - {child.text.lstrip('-–—•*+ ').strip()}",
+                _raised(child),
             )
     if not text and len(found) == before:
         add(found, "empty-step", item.place, "This step has no words.", "Say what is done.")
     return tuple(text)
+
+
+def _raised(sunk: Text) -> tuple[Edit, ...]:
+    """A note that is read as words of the step, with its hyphen where it belongs."""
+    name, _, value = sunk.text.lstrip("-–—•*+ ").strip().partition(":")
+    if sunk.place.column <= 1 or name.lower() in _OF_SAFETY:
+        return ()
+    line = Place(sunk.place.path, sunk.place.line, 1)
+    old = " " * (sunk.place.column - 1) + sunk.text.rstrip()
+    return (Edit(line, old, f"    - {name}:{value}", True),)
 
 
 def read_steps(section: Section, found: Found) -> tuple[Step, ...]:
@@ -270,6 +284,7 @@ def _step(number: int, group: str | None, item: Item, found: Found) -> Step:
                 note.place,
                 f"`{shorten(name)}` isn't a note of a step.",
                 f"Did you mean `{close}`?" if close else f"The keys are {quoted_list(_BY_NAME)}.",
+                spelling(note.place, name, close, close not in _OF_SAFETY),
             )
         elif key.name in places:
             add(

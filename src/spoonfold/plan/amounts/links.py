@@ -11,12 +11,13 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 
+from spoonfold.knowledge.names import fold, is_slip
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link, plain
 from spoonfold.model.recipe import Ingredient, slug
 from spoonfold.plan.amounts.convert import converted
 from spoonfold.plan.amounts.mentions import Names, mentions_in, plain_runs, share_said
-from spoonfold.problem import Level, Place, Problem
+from spoonfold.problem import Edit, Level, Place, Problem
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount, read_share
 from spoonfold.quantity.show import show_amount
@@ -48,10 +49,16 @@ class LinkReader:
         """Ingredients with a link that couldn't be made out: their sums mean nothing."""
 
     def add(
-        self, code: str, place: Place, message: str, hint: str, level: Level = Level.ERROR
+        self,
+        code: str,
+        place: Place,
+        message: str,
+        hint: str,
+        level: Level = Level.ERROR,
+        edits: tuple[Edit, ...] = (),
     ) -> None:
         """Keeps one problem."""
-        self.problems.append(Problem(code, level, place, message, hint))
+        self.problems.append(Problem(code, level, place, message, hint, edits=edits))
 
     def target(self, link: Link) -> int | None:
         """The position in the list of what a link points at; None after saying why not."""
@@ -67,6 +74,7 @@ class LinkReader:
                 link.place,
                 f"`{link.address}` stands in more than one part of the list.",
                 " or ".join(readings),
+                edits=self._readdressed(link, indexes),
             )
             return None
         close = get_close_matches(address.casefold(), self._keys, 1, 0.6)
@@ -80,8 +88,18 @@ class LinkReader:
             _written(link, self._ingredients[near[0]].key)
             if len(near) == 1
             else f"The ingredients are {known}.",
+            edits=self._readdressed(link, near),
         )
         return None
+
+    def _readdressed(self, link: Link, near: Sequence[int]) -> tuple[Edit, ...]:
+        """The link with an address of one of the list; certain where a letter or so is wrong."""
+        keys = [self._ingredients[each].key for each in near]
+        said, alone = fold(link.address.removeprefix("#")), len(keys) == 1
+        return tuple(
+            Edit(link.place, link.address, f"#{key}", alone and is_slip(said, fold(key)))
+            for key in keys
+        )
 
     def said(self, index: int, link: Link, left: Fraction) -> Said | None:
         """What a link says of the ingredient that it points at, of which so much is left; None
