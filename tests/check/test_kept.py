@@ -39,6 +39,7 @@ def said(examined: Examined) -> object:
     read = examined.read.folder
     return (
         examined.problems,
+        [each.edits for each in examined.problems],
         examined.accepted,
         read.recipes,
         read.translations,
@@ -128,6 +129,15 @@ class TestChanges:
         write_class(folder, {"class.yaml": CLASS.replace("ages: 9-12", "ages: 6-8")})
         examine(folder, cache=tmp_path)
         assert understood == ["chicken", "chicken", "rice"]
+
+    def test_ways_to_mend(self, tmp_path: Path) -> None:
+        """Also of what is found by the words alone, such as a link that is misspelt."""
+        linked = ROSY.replace("the chicken thighs", "[the chicken](#chickn-thighs)")
+        folder = write_class(tmp_path / "class", {"recipes/chicken.md": linked})
+        fresh = said(examine(folder))
+        assert any(each.edits for each in examine(folder).problems)
+        examine(folder, cache=tmp_path / "cache")
+        assert said(examine(folder, cache=tmp_path / "cache")) == fresh
 
     def test_forgets_what_is_gone(self, tmp_path: Path) -> None:
         folder, cache = write_class(tmp_path / "class"), tmp_path / "cache"

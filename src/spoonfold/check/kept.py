@@ -28,7 +28,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.recipe import Recipe, Step, Term, WorkedOut
 from spoonfold.plan.understood.kit import Kit
 from spoonfold.plan.understood.recipe import settings_that_cook
-from spoonfold.problem import Level, Place, Problem
+from spoonfold.problem import Edit, Level, Place, Problem
 from spoonfold.quantity.temperature import Temperature
 from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE, Read
 
@@ -148,12 +148,14 @@ def _is_own(status: os.stat_result) -> bool:
 
 
 def _plain_problem(each: Problem) -> list[Any]:
-    return [each.code, each.level.value, *each.place, each.message, each.hint, each.food]
+    edits = [[*edit.place, edit.old, edit.new, edit.certain] for edit in each.edits]
+    return [each.code, each.level.value, *each.place, each.message, each.hint, each.food, edits]
 
 
 def _problem(row: list[Any]) -> Problem:
-    code, level, path, line, column, message, hint, food = row
-    return Problem(code, Level(level), Place(path, line, column), message, hint, food)
+    code, level, path, line, column, message, hint, food, edits = row
+    ways = tuple(Edit(Place(*edit[:3]), *edit[3:]) for edit in edits)
+    return Problem(code, Level(level), Place(path, line, column), message, hint, food, ways)
 
 
 def _plain_terms(terms: Iterable[Term]) -> list[list[Any]]:
