@@ -91,3 +91,25 @@ def test_a_family_that_the_list_lacks_is_told(step: str, tmp_path: Path) -> None
 def test_what_isnt_in_it_is_not(step: str, tmp_path: Path) -> None:
     """A verb, a likeness, a denial."""
     assert _told(step, tmp_path) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "raw"),
+    [
+        ("beef sirloin tip", "ground meat"),
+        ("turkey escalope", "poultry"),
+        ("lamb neck fillet", "ground meat"),
+        ("fish cheeks", "fish"),
+        # Not the meat, or not only.
+        ("vegan turkey escalope", None),
+        ("beef flavored crisps", None),
+        ("fish head curry paste", None),
+        ("peanut chicken strips", None),
+        ("beef and bean burrito", None),
+    ],
+)
+def test_a_cut_that_nobody_knows_is_of_its_animal(name: str, raw: str | None) -> None:
+    """As raw as the worst of it (Safe Minimum Internal Temperature chart)."""
+    item = PANTRY.find(name)
+    assert (item.raw if item else None) == raw
+    assert item is None or item.is_family

@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import combinations
 
 from spoonfold.knowledge.names import fold, is_slip, likeness, singulars
 from spoonfold.problem import Place
@@ -145,12 +146,35 @@ class Item:
 # changes an allergen, a weight or a safety rule.
 _NEUTRAL = frozenset(
     (
-        *("fresh", "ripe", "firm", "cold", "warm", "hot", "boiling", "lukewarm", "tepid", "iced"),
+        *(
+            "fresh",
+            "stale",
+            "ripe",
+            "firm",
+            "cold",
+            "warm",
+            "hot",
+            "boiling",
+            "lukewarm",
+            "tepid",
+            "iced",
+        ),
         *("chilled", "clean", "ready", "good", "nice", "whole", "big", "fat", "thin", "thick"),
         *("crisp", "tender", "young", "raw", "plain", "boneless", "skinless", "lean", "organic"),
         *("unsalted", "washed", "packed", "firmly"),
     )
 )
+
+
+_NO_MEAT = frozenset(
+    (
+        *("free", "vegan", "vegetarian", "meatless", "mock", "imitation", "plant", "no", "without"),
+        *("style", "flavor", "flavour", "flavored", "flavoured", "substitute", "alternative"),
+        *("powder", "seasoning", "spice", "rub", "base", "stock", "soup", "gravy", "crisps"),
+    )
+)
+"""Beside an animal's name: what isn't its meat."""
+_NOT_OF_ANIMALS = frozenset((None, "egg", "flour", "sprouts"))
 
 
 class Pantry:
@@ -231,9 +255,29 @@ class Pantry:
             if known is not None and known not in self._built:
                 self._built[known] = self._build(known)
             self._found[name] = (
-                self._mixed(name) or self._frozen(name) if known is None else self._built[known]
+                self._mixed(name) or self._frozen(name) or self._cut_of(name)
+                if known is None
+                else self._built[known]
             )
         return self._found[name]
+
+    def _cut_of(self, name: str) -> Item | None:
+        """Meat or fish by its animal, under a name that nobody knows: a beef sirloin is beef. None
+        where any other word is a food, or says that it is made without or only tastes of it."""
+        words = fold(name).split(" ")
+        kinds = [each for each in words if any(form in self._families for form in singulars(each))]
+        if len(kinds) != 1 or len(words) < 2 or not _NO_MEAT.isdisjoint(words):
+            return None
+        at = words.index(kinds[0])
+        for part in (words[:at], words[at + 1 :]):
+            for begin, end in combinations(range(len(part) + 1), 2):
+                other = self._known(" ".join(part[begin:end]))
+                known = None if other is None else self.find(other)
+                if known is not None and known.raw in _NOT_OF_ANIMALS:
+                    return None
+        item = self.find(kinds[0])
+        is_meat = item is not None and item.is_family and item.raw not in _NOT_OF_ANIMALS
+        return item if is_meat else None
 
     def _frozen(self, name: str) -> Item | None:
         """Raw meat and fish from the freezer, and what stands for many foods: cold changes neither

@@ -23,8 +23,8 @@ AS_NEEDED = re.compile(
     re.IGNORECASE,
 )
 _NO_COMMA = re.compile(
-    r"\s(to taste|(?:as|if) (?:needed|required|desired)|for [a-z]+ing\b.*|for (?:the|garnish)\b.*"
-    r"|to (?:serve|garnish))",
+    r"\s(to taste|(?:as|if) (?:needed|required|desired)|to (?:serve|garnish)"
+    r"|for (?:(?:(?:shallow|deep|pan)[ -])?[a-z]+ing|the|garnish)\b.*)",
     re.IGNORECASE,
 )
 _OR_TO_TASTE = re.compile(

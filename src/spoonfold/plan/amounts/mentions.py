@@ -237,7 +237,7 @@ def mentions_in(
                 step,
                 text[start:end],
                 frozenset(meant),
-                _place_in(run, start),
+                place_in(run, start),
                 text[max(0, start - _LOOK_BACK) : start],
                 _next_word(text, end),
             )
@@ -257,7 +257,7 @@ def _tokens(text: str) -> list[tuple[str, int, int]]:
     return [(fold(match[0]), *match.span()) for match in _TOKEN.finditer(text)]
 
 
-def _place_in(run: Sequence[Text], at: int) -> Place:
+def place_in(run: Sequence[Text], at: int) -> Place:
     """Where the character at this offset of all the texts together was written."""
     for text in run:
         if at < len(text.text):

@@ -1,7 +1,8 @@
 """Which step uses how much of which ingredient.
 
 The first plain mention of an ingredient uses all of it. A link says otherwise: a share,
-an amount, the rest, or a piece (`links`). Once an ingredient has a link only its links count.
+an amount, the rest, or a piece (`links`). Once an ingredient has a link only its links count. What
+nothing names or links may be called together with others (`collective`).
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from itertools import pairwise
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Inline, Link, Text, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step, slug
+from spoonfold.plan.amounts.collective import taken_together
 from spoonfold.plan.amounts.links import LinkReader, links_in
 from spoonfold.plan.amounts.mentions import (
     Mention,
@@ -100,6 +102,7 @@ def uses_of(recipe: Recipe, pantry: Pantry) -> Uses:
 class _Tally:
     def __init__(self, recipe: Recipe, pantry: Pantry) -> None:
         self.recipe = recipe
+        self.pantry = pantry
         self.ingredients = recipe.ingredients
         self.names = Names(recipe.ingredients, pantry)
         self.reader = LinkReader(recipe.ingredients, pantry, self.names)
@@ -185,9 +188,15 @@ class _Tally:
         used |= plain.keys()
         for index, named in plain.items():
             self.named(index, named)
+        unsure = frozenset().union(*(mention.meant for mention in doubtful))
+        unused = set(range(len(self.ingredients))) - used - self.reader.doubted
+        for index, step, place in taken_together(self.recipe, self.pantry, unused - unsure):
+            share = None if self.ingredients[index].amount is None else Fraction(1)
+            self.use(index, step, share, None, place)
+            unused.discard(index)
         asked: set[int] = set()
-        for index in range(len(self.ingredients)):
-            if index not in used | self.reader.doubted | asked:
+        for index in sorted(unused):
+            if index not in asked:
                 asked.update(self.never_used(index, doubtful))
 
     def by_part(self, mention: Mention, said: Sequence[Mention]) -> frozenset[int]:

@@ -302,7 +302,14 @@ class Flow:
         end = cooked or tried or at_heat
         if end is not None:
             touched = [n for n in touched if n not in self.order.following[end]]
-        last = hot[-1] if hot else None
+        # Where the words heat this food, not what is fried beside it afterwards.
+        key = hazard.ingredient.key
+        named = [
+            n
+            for n in hot
+            if any(key in {p.key for p in each.foods} for each in self._heating(hazard, n))
+        ]
+        last = next(reversed(named or hot), None)
         return Journey(hazard, tuple(touched), cooked, None if cooked else tried, at_heat, last)
 
     def _lies_aside(self, hazard: Hazard, number: int, before: Sequence[int]) -> bool:
