@@ -19,11 +19,12 @@ from golden_actions import flow_of, shown_steps
 from spoonfold.kitchen.lexicon import english
 from spoonfold.kitchen.spanish.forms import Form, verb_forms
 from spoonfold.kitchen.spanish.lexicon import spanish
-from spoonfold.kitchen.spanish.recipe import recipe_in_english
+from spoonfold.kitchen.spanish.recipe import NamesInEnglish, recipe_in_english
 from spoonfold.kitchen.spanish.words import Glosser
 from spoonfold.knowledge.data import data
 from spoonfold.knowledge.lexicons import is_read
 from spoonfold.model.prose import plain
+from spoonfold.read.pantry import read_pantry
 
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE / "corpus"))
@@ -144,6 +145,35 @@ def test_every_word_of_the_lexicon_leads_to_one_that_english_knows() -> None:
     assert verbs <= english().commands.keys() | {"reach", "arrive"}
     for forms in spanish().verbs.values():
         assert all(isinstance(form, Form) for _, form in forms)
+
+
+@pytest.mark.parametrize(
+    ("name", "found"),
+    [
+        ("muslos de pollo", "chicken thigh"),
+        ("pechuga de pollo congelada", "chicken breast"),
+        ("tortillas de maíz", "corn tortilla"),
+        ("jugo de limón", "lemon juice"),
+        ("cebolla morada", "red onion"),
+        ("gambas crudas", "shrimp"),
+        ("pollo", "chicken"),
+        ("salchichas", "sausage"),
+        ("caldo", "broth"),
+        ("nueces", "nut"),
+        ("crema", "cream"),
+        ("queso rallado", "cheese"),
+        ("carne picada", "meat"),
+        ("frutos secos", "nut"),
+        ("leche", "milk"),
+        ("huevos grandes", "egg"),
+    ],
+)
+def test_a_food_is_known_by_its_name_in_spanish(name: str, found: str) -> None:
+    """As the pantry calls it, or as the family that it is taken for."""
+    pantry = read_pantry(None, [])
+    item = pantry.find(NamesInEnglish(pantry, "es").english(name))
+    assert item is not None
+    assert found in item.name
 
 
 @cache

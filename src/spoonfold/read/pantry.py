@@ -361,7 +361,7 @@ def read_pantry(source: Source | None, found: Found) -> Pantry:
 @cache
 def _shipped_pantry() -> Pantry:
     """One for every class without entries of its own, with all that is worked out of it."""
-    return Pantry(_shipped_index(), _shipped_item, {}, families())
+    return Pantry(_shipped_index(), _shipped_item, {}, families(), in_language=_shipped_names)
 
 
 _MAY_TAKE_AWAY = frozenset({"allergens", "check label", "tags", "raw"})

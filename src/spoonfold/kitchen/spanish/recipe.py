@@ -32,7 +32,7 @@ def recipe_in_english(recipe: Recipe, pantry: Pantry, language: str) -> Recipe:
     """The recipe with English for the rules and its own words for readers."""
     if any(each.wording is not None for each in recipe.ingredients):
         return recipe
-    names = _Names(pantry, language)
+    names = NamesInEnglish(pantry, language)
     ingredients = tuple(names.worded(each) for each in recipe.ingredients)
     foods = dict(names.foods)
     foods.update(_listed(recipe.ingredients, ingredients, names))
@@ -46,7 +46,7 @@ def recipe_in_english(recipe: Recipe, pantry: Pantry, language: str) -> Recipe:
     )
 
 
-class _Names:
+class NamesInEnglish:
     """What the foods of a language are called in English."""
 
     def __init__(self, pantry: Pantry, language: str) -> None:
@@ -132,7 +132,7 @@ class _Names:
 
 
 def _listed(
-    written: Sequence[Ingredient], worded: Sequence[Ingredient], names: _Names
+    written: Sequence[Ingredient], worded: Sequence[Ingredient], names: NamesInEnglish
 ) -> Mapping[tuple[str, ...], str]:
     """Every way in which steps may name a listed food, with its name in English."""
     found: dict[tuple[str, ...], str] = {}
@@ -191,7 +191,7 @@ def _forms(word: str) -> set[str]:
     return {form for single in singular_of(word) for form in plurals(single)} | {word}
 
 
-def _swap(swap: Swap, names: _Names, glosser: Glosser, english: Mapping[str, str]) -> Swap:
+def _swap(swap: Swap, names: NamesInEnglish, glosser: Glosser, english: Mapping[str, str]) -> Swap:
     return replace(
         swap,
         instead_of=replace(
