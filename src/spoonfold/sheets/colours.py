@@ -235,7 +235,7 @@ def _plate(
         to_try=tuple(_called(item, texts) for item in found[:_MOST_FILLERS]),
         unweighed=tuple(
             dict.fromkeys(
-                each.ingredient.name
+                each.ingredient.said
                 for each in weighed
                 if each.grams is None and each.ingredient.amount is not None
             )

@@ -222,7 +222,7 @@ def _view(job: Job, dishes: Mapping[str, str], texts: Texts) -> JobView:
     if job.dish is None:
         return JobView(icon, kind)
     step = _numbers(job.steps, dishes.get(job.dish, ""), texts)
-    return JobView(icon, kind, step, opening_words(plain(job.steps[0].text)))
+    return JobView(icon, kind, step, opening_words(plain(job.steps[0].said)))
 
 
 def _numbers(steps: tuple[Step, ...], dish: str, texts: Texts) -> str:

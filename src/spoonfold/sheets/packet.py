@@ -130,7 +130,7 @@ def _dish(
 ) -> PacketDish:
     foods = [_dishful(each, rows) for each in weighed if each.grams is not None]
     race = race_of(foods, recipe.serves, cousin)
-    unweighed = tuple(each.ingredient.name for each in weighed if each.grams is None)
+    unweighed = tuple(each.ingredient.said for each in weighed if each.grams is None)
     sodium, sugars, _ = race.sums
     is_salty = sodium.portion >= _SALTY
     most = (sodium if is_salty else sugars).lines[:1]
@@ -158,7 +158,7 @@ def _dish(
 def _dishful(weighed: Weighed, rows: Mapping[str, FoodRow]) -> Dishful:
     """What is eaten of it, in the table: a lime's juice is another row than the lime."""
     assert weighed.grams is not None
-    name = weighed.ingredient.name
+    name = weighed.ingredient.said
     if weighed.item is not None and weighed.item.name == "water":
         return Dishful(name, weighed.grams, _WATER)
     row = None

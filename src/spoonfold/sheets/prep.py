@@ -304,7 +304,7 @@ def _step(
         anchor=f"{recipe.key}-{step.number}",
         number=step.number,
         dish=recipe.title,
-        text=at_size(step.text, own, folder.pantry, texts),
+        text=at_size(step.said, own, folder.pantry, texts),
         taken=tuple(_taken(use, folder, texts) for use in own),
         facts=_facts(step, texts),
         cautions=cautions_of(step, texts),

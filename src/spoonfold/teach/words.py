@@ -39,7 +39,7 @@ def prose_of(recipe: Recipe) -> Iterator[str]:
     """Everything of a recipe that is read as sentences: headnote, steps, notes, sections."""
     yield plain_prose(recipe.headnote)
     for step in recipe.steps:
-        yield plain(step.text)
+        yield plain(step.said)
         yield step.easier or ""
         yield from (term.text for term in (*step.watch, *step.adult))
     yield from (plain_prose(prose) for prose in recipe.sections.values())

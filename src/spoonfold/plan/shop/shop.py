@@ -82,7 +82,7 @@ def _of_swap(swap: TableSwap, recipe: Recipe, pantry: Pantry) -> Taken:
         recipe.key,
         shown,
         swap.table,
-        tuple(each.name for each in swap.originals),
+        tuple(each.said for each in swap.originals),
         swap.if_label,
     )
 
@@ -247,6 +247,9 @@ def _line(taken: Sequence[Taken], words: Sequence[str], pantry: Pantry) -> Line:
 def _name(ingredient: Ingredient, item: Item | None, parts: Sequence[Part]) -> str:
     """As listed; what is counted out of a bin in the plural."""
     counted = any(part.amount.unit == PIECE for part in parts)
+    if ingredient.wording is not None:
+        known = item.called(ingredient.wording.language, True) if item and counted else None
+        return known or ingredient.said
     return item.plural if item and counted else ingredient.name
 
 

@@ -47,7 +47,7 @@ class Names:
 
     def opening(self, dish: str, step: Step) -> str:
         """How the step begins, without the amounts of the recipe's own size."""
-        return opening_words(plain(without_amounts(step.text, self.recipes[dish])))
+        return opening_words(plain(without_amounts(step.said, self.recipes[dish])))
 
     def key(self) -> tuple[tuple[str, str], ...]:
         """Each letter and its dish."""

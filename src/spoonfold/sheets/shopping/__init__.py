@@ -71,7 +71,12 @@ def corner_rows(line: Line, pantry: Pantry, setting: Setting, texts: Texts) -> l
         if brands:
             notes.append(texts.say("some brands contain {what}", what=brands))
         rows.append(
-            CornerRow(line.name, other.item.plural, other_amount(other, texts), tuple(notes))
+            CornerRow(
+                line.name,
+                other.item.called(texts.language, True) or other.item.plural,
+                other_amount(other, texts),
+                tuple(notes),
+            )
         )
     return rows
 

@@ -426,7 +426,7 @@ def too_long(folder: ClassFolder, session: Session, language: str) -> Problem | 
 
 def _letters(step: Step) -> int:
     """How long a step's own words are on a table card. Cautions aren't there to be shortened."""
-    return len(plain(step.text)) + len(step.easier or "")
+    return len(plain(step.said)) + len(step.easier or "")
 
 
 def made(context: BuildContext) -> Iterator[Sheet]:
