@@ -32,8 +32,9 @@ class Dish:
     steps: tuple[str, ...]
 
 
-def dishes() -> list[Dish]:
-    text = (Path(__file__).parent / "cases.txt").read_text("utf-8")
+def dishes(name: str = "cases.txt") -> list[Dish]:
+    """The dishes of a file beside this one."""
+    text = (Path(__file__).parent / name).read_text("utf-8")
     made = []
     for block in text.strip().split("\n\n"):
         lines = block.split("\n")
@@ -49,8 +50,8 @@ def dishes() -> list[Dish]:
     return made
 
 
-def problems_in(folder: Path, dish: Dish) -> list[Problem]:
-    """What these rules say of a class that cooks the dish."""
+def all_problems_in(folder: Path, dish: Dish, language: str = "en") -> tuple[Problem, ...]:
+    """What is said of a class that cooks the dish."""
     recipe = (
         "---\ntitle: A dish\nplace: Lima, Peru\ncountry: PE\nserves: 4\ningredients:\n"
         + "\n".join(f"  {line}" for line in dish.lines)
@@ -61,11 +62,18 @@ def problems_in(folder: Path, dish: Dish) -> list[Problem]:
     made = write_class(
         folder,
         {
-            "class.yaml": CLASS.replace("ages: 9-12", f"ages: {dish.ages}"),
+            "class.yaml": CLASS.replace("ages: 9-12", f"ages: {dish.ages}").replace(
+                "languages: [en]", f"languages: [{language}]"
+            ),
             "recipes/rice.md": recipe,
         },
     )
-    return [each for each in examine(made).problems if each.code in CODES]
+    return examine(made).problems
+
+
+def problems_in(folder: Path, dish: Dish) -> list[Problem]:
+    """What these rules say of it."""
+    return [each for each in all_problems_in(folder, dish) if each.code in CODES]
 
 
 @pytest.mark.parametrize("dish", dishes(), ids=lambda dish: dish.title)

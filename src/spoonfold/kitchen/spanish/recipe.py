@@ -36,6 +36,7 @@ def recipe_in_english(recipe: Recipe, pantry: Pantry, language: str) -> Recipe:
     ingredients = tuple(names.worded(each) for each in recipe.ingredients)
     foods = dict(names.foods)
     foods.update(_listed(recipe.ingredients, ingredients, names))
+    foods.update(_parts_of_eggs(recipe, ingredients))
     glosser = Glosser(foods)
     english = {old.name: new.name for old, new in zip(recipe.ingredients, ingredients, strict=True)}
     return replace(
@@ -159,6 +160,19 @@ def _listed(
         if len(meant) == 1:
             found.setdefault((word,), next(iter(meant)))
     return found
+
+
+def _parts_of_eggs(recipe: Recipe, worded: Sequence[Ingredient]) -> Mapping[tuple[str, ...], str]:
+    """Yolks and whites as the listed eggs, where no step says eggs: else nothing would use them."""
+    eggs = [new.name for new in worded if new.name.split(" ")[-1] in ("egg", "eggs")]
+    said = {word for step in recipe.steps for word in bare(step.words).split()}
+    if len(eggs) != 1 or any(word.startswith(("huevo", "blanquillo")) for word in said):
+        return {}
+    return {
+        (form,): f"{eggs[0]} {part}"
+        for word, part in (("yema", "yolk"), ("clara", "white"))
+        for form in plurals(word)
+    }
 
 
 def _complements(
