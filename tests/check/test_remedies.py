@@ -46,7 +46,8 @@ PROSE = {
         word-unused zero-amount hard-sentence""",
     "the day, the tables or the tools have to be planned otherwise": """
         does-not-fit few-helpers idle-hands no-cooker one-circuit over-budget skill-too-early
-        step-too-long too-few-helpers too-little-equipment too-long-warm warm-by-the-clock""",
+        step-too-long swap-without-tools too-few-helpers too-little-equipment too-long-warm
+        warm-by-the-clock""",
     "the dish itself has to be cooked otherwise": """
         acid-for-heat alcohol beans-boiled bursts eaten-raw fire-indoors heat-of-nothing
         honey-before-one how-long left-warm marinade-not-sauce met-raw-again nothing-hot

@@ -20,7 +20,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.plan.clock.step_order import steps_before
 from spoonfold.plan.people.packing import Packing, most_at_once, packing_of
-from spoonfold.plan.safety.swapped import portions_apart
+from spoonfold.plan.safety.apart import portions_apart
 from spoonfold.read.folder import read_folder
 from spoonfold.sheets.prep import Prep, prep_of
 from spoonfold.sheets.shared.steps import says_amount

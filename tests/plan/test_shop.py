@@ -89,13 +89,13 @@ class TestLines:
         trip = _trips(_examined(make_class, {"recipes/rolls.md": rolls}))[0]
         assert _found(trip, "rice papers").line.spare is None
 
-    def test_the_pot_for_all_is_bought_for_all(self, make_class: MakeClass) -> None:
-        """A table that swaps may still be cooked for from the one pot: the lead cook decides."""
+    def test_what_a_table_cooks_apart_isnt_bought_for_the_pot(self, make_class: MakeClass) -> None:
+        """Of two tables one cooks without yogurt, beside the pot: the pot is for the other."""
         rolls = ROLLS.replace("    - time: 5 min", "    - for: class\n    - time: 5 min")
         table_1 = CLASS.replace("table: 2", "table: 1")
         trip = _trips(_examined(make_class, {"recipes/rolls.md": rolls, "class.yaml": table_1}))[0]
         plain, swap = _found(trip, "plain yogurt").line, _found(trip, "coconut yogurt").line
-        assert [show_amount(each) for each in plain.measured] == ["1 cup"]
+        assert [show_amount(each) for each in plain.measured] == ["½ cup"]
         assert [show_amount(each) for each in swap.measured] == ["½ cup"]
 
     def test_the_largest_package_first(self) -> None:

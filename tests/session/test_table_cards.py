@@ -20,6 +20,7 @@ from spoonfold.model.prose import Link, Text, plain
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
 from spoonfold.plan.people.jobs import seat_letter
+from spoonfold.plan.safety.apart import apart_of
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.problem import Place
 from spoonfold.sheets.home_labels import home_labels_of
@@ -180,9 +181,17 @@ class TestSteps:
                         numbers.append(entry.view.number)
                         full.add(entry.view.number)
                 assert numbers == [step.number for step in recipe.steps]
-                at_pot = card.where == "For all"
+                apart = apart_of(
+                    recipe,
+                    office.uses[recipe.key],
+                    office.read.pantry,
+                    office.session(session).setting,
+                ).steps
+                own = {f"Table {table}": steps for table, steps in apart.items()}
                 for step in steps(card):
-                    assert recipe.steps[step.view.number - 1].for_class is at_pot
+                    number = step.view.number
+                    once = recipe.steps[number - 1].for_class
+                    assert once is (card.where == "For all" or number in own.get(card.where, ()))
             assert full == {step.number for step in recipe.steps if step.when is None}
 
     @pytest.mark.slow

@@ -17,9 +17,9 @@ from spoonfold.plan.amounts.convert import CUP, TBSP, TSP
 from spoonfold.plan.amounts.scale import ClassScale, ScaledUse, scaled_for_class
 from spoonfold.plan.amounts.uses import Uses, uses_of
 from spoonfold.plan.people.packing import BOXES, HELPERS, HOME, SITE, Packing, packing_of
+from spoonfold.plan.safety.apart import portions_apart
 from spoonfold.plan.safety.cold import cold_places, kept_cold
 from spoonfold.plan.safety.dish import cooked_at
-from spoonfold.plan.safety.swapped import portions_apart
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
 from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, jug_text, use_view

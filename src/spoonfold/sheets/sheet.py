@@ -65,7 +65,7 @@ class BuildContext:
     @cached_property
     def season(self) -> SeasonJobs:
         """Who does what over the whole season: the turns depend on each other."""
-        return jobs_of(self.classroom, self.recipes)
+        return jobs_of(self.classroom, self.recipes, self.examined.facts.clocks)
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,19 +99,17 @@ class TestTheDemo:
         )
 
     def test_a_need_of_one_session_has_its_swap_there_alone(self) -> None:
-        """The visitor's swap is in session 5, made apart from the one pot, or for everyone."""
+        """The visitor's swap is in session 5, made apart from the one pot."""
         stew = DEMO.folder.recipes["chickpea-stew"]
         session = classroom().sessions[4]
         (swap,) = table_swaps(stew, DEMO.uses[stew.key], DEMO.folder.pantry, session.setting)
         assert swap.table == 1 and swap.shared
         assert swap.amount is not None and swap.amount.exact.low == Fraction(15, 8)
-        assert swap.for_class is not None and swap.for_class.exact.low == Fraction(45, 8)
         (visitor,) = views(5)
         assert visitor.name == "instant rice" and len(visitor.duties) == 1
-        assert visitor.duties[0].startswith(
-            "The others get theirs out of one pot. Make this table's apart, first; or use "
+        assert visitor.duties == (
+            "The others get theirs out of one pot. Make this table's apart, first.",
         )
-        assert visitor.duties[0].endswith(" instant rice for everyone.")
         others = [each for number in (1, 2, 3, 4, 6, 7, 8) for each in views(number)]
         assert others and not [each for each in others if each.table == 1]
 
@@ -217,7 +215,7 @@ class TestScaling:
             (2, Fraction(3, 4)),
         ]
 
-    def test_one_pot_for_all_isn_t_offered_to_who_avoids_it(self, tmp_path: Path) -> None:
+    def test_a_swap_in_the_one_pot_is_shared(self, tmp_path: Path) -> None:
         """Soy for table 1 instead of milk; table 2 avoids soy, so it is made apart."""
         folder = write_class(
             tmp_path,
@@ -233,7 +231,7 @@ class TestScaling:
             },
         )
         (swap,) = swaps_in(folder)
-        assert swap.table == 1 and swap.shared and swap.for_class is None
+        assert swap.table == 1 and swap.shared
 
     def test_a_table_is_given_one_thing_in_place_of_another(self, tmp_path: Path) -> None:
         """Two children at one table: one replacement that suits them both."""

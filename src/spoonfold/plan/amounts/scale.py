@@ -12,7 +12,7 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import cycle
 
 from spoonfold.model.classroom import Setting
@@ -24,6 +24,7 @@ from spoonfold.plan.amounts.measure import Measured, counted, measure
 from spoonfold.plan.amounts.tools import Kitchen, class_kitchen
 from spoonfold.plan.amounts.total import added
 from spoonfold.plan.amounts.uses import Use, Uses
+from spoonfold.plan.safety.apart import apart_of
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
@@ -158,16 +159,24 @@ def scaled(
     kitchen: Kitchen,
     portions: Fraction,
     steps: Callable[[Step], bool] = lambda step: True,
+    less: Mapping[int, Fraction] | None = None,
 ) -> Scaled:
-    """The recipe for so many portions; `steps` says which steps are made at this size."""
+    """The recipe for so many portions; `steps` says which steps are made at this size, `less` of
+    which of them some portions are made elsewhere."""
+    less = less or {}
     factor = portions / recipe.serves
-    wanted = {step.number for step in recipe.steps if steps(step)}
+    wanted = {
+        step.number: (portions - less.get(step.number, 0)) / recipe.serves
+        for step in recipe.steps
+        if steps(step)
+    }
     by_step = {
         number: tuple(
-            scaled_use(use, factor, pantry.find(use.ingredient.name), kitchen) for use in found
+            scaled_use(use, wanted[number], pantry.find(use.ingredient.name), kitchen)
+            for use in found
         )
         for number, found in uses.by_step.items()
-        if number in wanted
+        if wanted.get(number)
     }
     by_key: dict[str, list[ScaledUse]] = defaultdict(list)
     for found in by_step.values():
@@ -200,16 +209,27 @@ def scaled_for_class(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Settin
     differ a little from the recipe times the class."""
     kitchen = class_kitchen(setting)
     portions = portions_at_tables(setting)
-    own = {
-        each: scaled(recipe, uses, pantry, kitchen, each, lambda step: not step.shared)
-        for each in set(portions)
+    apart = apart_of(recipe, uses, pantry, setting)
+
+    @cache
+    def at_a_table(each: Fraction, own: frozenset[int]) -> Scaled:
+        return scaled(
+            recipe, uses, pantry, kitchen, each, lambda step: not step.shared or step.number in own
+        )
+
+    parts = [
+        at_a_table(each, apart.steps.get(table, frozenset()))
+        for table, each in enumerate(portions, start=1)
         if each
-    }
-    parts = [own[each] for each in portions if each]
+    ]
     everyone = sum(portions, Fraction(0))
     is_shared = everyone > 0 and any(step.shared for step in recipe.steps)
     if is_shared:
-        parts.append(scaled(recipe, uses, pantry, kitchen, everyone, lambda step: step.shared))
+        parts.append(
+            scaled(
+                recipe, uses, pantry, kitchen, everyone, lambda step: step.shared, apart.portions
+            )
+        )
     numbers = [number for number, each in enumerate(portions, start=1) if each]
     swapped = {
         (numbers.index(swap.table), each.key)
@@ -217,6 +237,7 @@ def scaled_for_class(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Settin
         if swap.table in numbers and not swap.if_label
         for each in swap.originals
     }
+    swapped |= {(len(numbers), each.key) for swap in apart.for_all for each in swap.originals}
     parts = _dealt_out(parts, pantry, swapped)
     shared = parts[-1] if is_shared else None
     tables = tuple(parts[: len(numbers)])

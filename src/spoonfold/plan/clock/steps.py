@@ -9,7 +9,7 @@ stand by the lead cook; with fewer helpers than tables they go round.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
@@ -88,15 +88,20 @@ class _Gathering:
                 if (dish.recipe.key, step.number) in self.work.dropped:
                     continue
                 self.look(dish, step)
-                if not step.for_class:
-                    for table, count in enumerate(portions, 1):
-                        self.add(dish, step, table, count)
+                for table, count in enumerate(portions, 1):
+                    own = dish.at(table).step(step.number)
+                    if not own.for_class and count:
+                        if own != step:
+                            self.look(dish.at(table), own)
+                        self.add(dish.at(table), own, table, count)
         # The tables' own work comes first, so that it is known who has time for the class's.
         for dish in self.work.dishes:
             for step in dish.recipe.steps:
                 key = dish.recipe.key, step.number
                 if step.when is None and step.for_class and key not in self.work.dropped:
-                    self.add(dish, step, None, everyone)
+                    apart = sum((portions[table - 1] for table in dish.apart(step)), Fraction(0))
+                    if everyone > apart or not everyone:
+                        self.add(dish, step, None, everyone - apart)
         linked = self.linked()
         return Tasks(
             linked,
@@ -116,7 +121,9 @@ class _Gathering:
             if has is None:
                 self.unlisted[name] = None
             elif count > has:
-                self.shortages.append(Shortage(dish.recipe.key, step, name, count, has))
+                short = Shortage(dish.recipe.key, step, name, count, has)
+                if all(each.step.number != step.number for each in self.shortages):
+                    self.shortages.append(short)
 
     def add(self, dish: Dish, step: Step, table: int | None, portions: Fraction) -> None:
         more = self.boiled(dish, step, portions)
@@ -126,8 +133,9 @@ class _Gathering:
             loads = 1
         lasting = loads if loads > MOST_LOADS else 1
         loads //= lasting
+        # The same children stay for all its loads.
+        hands = self.hands(dish, step, table)
         for load in range(1, loads + 1):
-            hands = self.hands(dish, step, table)
             work = work_seconds(self.work, dish, step, portions, sum(hands.values()))
             wait = ceil(((step.wait or 0) + more) * 60)
             times = (work * lasting, wait * lasting)
@@ -142,8 +150,10 @@ class _Gathering:
         if table is not None:
             return {table: min(wanted, tables[table - 1])}
         chosen: dict[int, int] = {}
+        # Whose table cooks its own beside it stays away from what the others have.
+        apart = dish.apart(step)
         for each in sorted(
-            range(1, len(tables) + 1),
+            (each for each in range(1, len(tables) + 1) if each not in apart),
             key=lambda t: (Fraction(self.busy[t], max(1, tables[t - 1])), t),
         ):
             chosen[each] = min(wanted - sum(chosen.values()), tables[each - 1])
@@ -221,13 +231,15 @@ class _Gathering:
         linked = []
         for dish in self.work.dishes:
             for step in dish.recipe.steps:
-                for task in by_step.get((dish.recipe.key, step.number), ()):
+                tasks = by_step.get((dish.recipe.key, step.number), ())
+                for task in tasks:
                     after = [
                         other.activity.id
                         for number in self.awaited(dish, step)
                         for other in by_step.get((dish.recipe.key, number), ())
-                        if task.table in (None, other.table) or other.table is None
+                        if self.goes_on_with(dish, task, other)
                     ]
+                    after += [each.activity.id for each in self.cleaner(dish, task, tasks)]
                     if task.load > 1 and not any(
                         hold.amount and hold.resource == tool(need.name)
                         for hold in task.activity.holds
@@ -238,6 +250,39 @@ class _Gathering:
                         replace(task, activity=replace(task.activity, after=tuple(after)))
                     )
         return tuple(linked)
+
+    def goes_on_with(self, dish: Dish, task: Task, other: Task) -> bool:
+        """Whether what another piece of work made is needed: a table's own, and what was made for
+        it in the one pot; for everyone, what every table made of it."""
+        apart = dish.apart(dish.step(other.step.number))
+        if task.table is None:
+            return other.table not in apart
+        return other.table == task.table or (other.table is None and task.table not in apart)
+
+    def cleaner(self, dish: Dish, task: Task, tasks: Sequence[Task]) -> Iterator[Task]:
+        """The same step at tables that cook without a food, where pots or pans go from table to
+        table: they are the first to have them."""
+        if task.table in self.swapping(dish):
+            return
+        for other in tasks:
+            if other.table in self.swapping(dish):
+                shared = task.step.named(Kind.VESSEL) & other.step.named(Kind.VESSEL)
+                if any(self.is_short(name, tasks) for name in shared):
+                    yield other
+
+    def swapping(self, dish: Dish) -> frozenset[int]:
+        """The tables that cook with something else than the rest."""
+        listed = dish.recipe.ingredients
+        return frozenset(
+            table
+            for table, own in enumerate(dish.at_tables, start=1)
+            if own.recipe.ingredients != listed
+        )
+
+    def is_short(self, name: str, tasks: Sequence[Task]) -> bool:
+        """Whether there are fewer of a thing than a step takes at all places together."""
+        wanted = sum(equipment_of(each.step)[name] for each in tasks if each.load == 1)
+        return wanted > self.work.setting.equipment.get(name, wanted)
 
     def awaited(self, dish: Dish, step: Step) -> tuple[int, ...]:
         """What the step waits for; where that is left out, what that would have waited for."""

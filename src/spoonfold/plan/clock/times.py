@@ -35,6 +35,25 @@ class Dish:
 
     recipe: Recipe
     uses: Uses
+    at_tables: tuple[Dish, ...] = ()
+    """What each table cooks of it, in their order; empty where all cook it as it stands here. What
+    a table does apart isn't `for_class` there."""
+
+    def at(self, table: int) -> Dish:
+        """What a table cooks, counted from 1."""
+        return self.at_tables[table - 1] if self.at_tables else self
+
+    def apart(self, step: Step) -> tuple[int, ...]:
+        """The tables that do a step for themselves which is otherwise done once for everyone."""
+        return tuple(
+            table
+            for table, own in enumerate(self.at_tables, start=1)
+            if step.for_class and not own.step(step.number).for_class
+        )
+
+    def step(self, number: int) -> Step:
+        """One of its steps."""
+        return next(each for each in self.recipe.steps if each.number == number)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from spoonfold.model.classroom import Setting
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock.step_order import StepKey, steps_before
 from spoonfold.plan.clock.tasks import equipment_of
+from spoonfold.plan.safety.apart import another
 
 SITE, HOME, HELPERS, BOXES = "site", "home", "helpers", "boxes"
 KEEPERS = (HOME, BOXES, HELPERS, SITE)
@@ -135,7 +136,10 @@ def _wants(
     for recipe in recipes:
         dishes = at_tables.get(recipe.key) or (recipe,) * len(setting.tables)
         for index, step in enumerate(recipe.steps):
-            own_steps = (step,) if step.shared else [dish.steps[index] for dish in dishes]
+            # What a table makes apart stands among its own steps, with its own vessel.
+            at_tables_own = [one for dish in dishes if not (one := dish.steps[index]).shared]
+            own_steps = [*((step,) if step.shared else ()), *at_tables_own]
+            more = apart.get((recipe.key, step.number), 0) - len(at_tables_own)
             # What touches the food in a pot: with the pot, a portion that is cooked apart has its
             # own (FDA on cross-contact, from memory). Knives, boards and burners are washed or
             # free again, for it is made first.
@@ -148,27 +152,8 @@ def _wants(
                     continue
                 key = (recipe.key, step.number)
                 yield name, key, min(count, _ENOUGH)
-                if key in apart and name in own:
-                    yield _another(name, count, setting), key, min(count * apart[key], _ENOUGH)
-
-
-def _another(name: str, count: int, setting: Setting) -> str:
-    """What a table's own portion is cooked in, where the class has no more of the large one."""
-    known = setting.tool(name)
-    if setting.equipment.get(name, _ENOUGH) > count or known is None:
-        return name
-    alike = (
-        each
-        for each in setting.equipment
-        if each != name and (other := setting.tool(each)) and _is_alike(known, other)
-    )
-    return next(alike, name)
-
-
-def _is_alike(one: Tool, other: Tool) -> bool:
-    """Whether one can stand in for the other: the same thing, or a pot of another size."""
-    pots = Kind.POT in one.kinds and one.kinds ^ other.kinds <= {Kind.BIG_POT}
-    return one.name == other.name or (pots and one.cautions == other.cautions)
+                if more > 0 and name in own:
+                    yield another(name, count, setting), key, min(count * more, _ENOUGH)
 
 
 def most_at_once(

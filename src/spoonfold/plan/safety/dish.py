@@ -13,17 +13,22 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from spoonfold.knowledge.equipment import Kind
+from spoonfold.knowledge.lexicons import is_read
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Need, Recipe, Step, SwapStep, Term, slug
-from spoonfold.plan.amounts.scale import Scaled, scaled
-from spoonfold.plan.amounts.tools import Kitchen
+from spoonfold.plan.amounts.eaters import portions_at_tables
+from spoonfold.plan.amounts.scale import Scaled, scaled, scaled_for_class
+from spoonfold.plan.amounts.tools import Kitchen, class_kitchen
 from spoonfold.plan.amounts.uses import Use, Uses
+from spoonfold.plan.safety.apart import apart_of, at_the_table
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.hazards import OF_A_NEED, CautionDue, cautions_due
 from spoonfold.plan.safety.renamed import Line, Renamer, in_bold, own_language
 from spoonfold.plan.safety.swapped import TableSwap, shares_of, table_swaps
 from spoonfold.plan.safety.tools import washes_due
+from spoonfold.plan.understood.kit import Kit
+from spoonfold.plan.understood.words import with_words
 from spoonfold.problem import Place
 from spoonfold.quantity.unit import unit_named
 
@@ -42,18 +47,47 @@ class Dish:
     """Steps that take a replacement and whose words couldn't be made to name it."""
 
 
+@dataclass(frozen=True, slots=True)
+class ClassDishes:
+    """A dish in all its versions of one session."""
+
+    for_all: Dish
+    """What is cooked in one pot for everyone: as listed, but for what every table swaps alike."""
+    tables: tuple[Dish, ...]
+    """In the order of tables. A step that a table does apart isn't `for_class` in its dish."""
+
+
 def dishes_at(
     recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, language: str
 ) -> tuple[Dish, ...]:
     """What each table of a session cooks, in the order of tables. `language` is what the recipe
     itself is written in, where it doesn't say."""
+    return class_dishes(recipe, uses, pantry, setting, language).tables
+
+
+def class_dishes(
+    recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, language: str
+) -> ClassDishes:
+    """What is cooked for everyone, and what at each table."""
     swaps = table_swaps(recipe, uses, pantry, setting)
-    return tuple(
+    if not swaps:
+        listed = dish_with(recipe, uses, pantry, setting, (), language)
+        return ClassDishes(listed, (listed,) * len(setting.tables))
+    apart = apart_of(recipe, uses, pantry, setting)
+    tables = tuple(
         dish_with(
-            recipe, uses, pantry, setting, [each for each in swaps if each.table == table], language
+            recipe,
+            uses,
+            pantry,
+            setting,
+            [each for each in swaps if each.table == table],
+            language,
+            apart.steps.get(table, frozenset()),
         )
         for table in range(1, len(setting.tables) + 1)
     )
+    for_all = dish_with(recipe, uses, pantry, setting, apart.for_all, language)
+    return ClassDishes(for_all, tables)
 
 
 def cooked_at(
@@ -79,8 +113,9 @@ def dish_with(
     setting: Setting,
     swaps: Sequence[TableSwap],
     language: str,
+    apart: frozenset[int] = frozenset(),
 ) -> Dish:
-    """The recipe with these swaps carried through."""
+    """The recipe with these swaps carried through, and these steps done apart."""
     sure = [each for each in swaps if not each.if_label]
     perhaps = tuple(each for each in swaps if each.if_label)
     if not sure:
@@ -107,7 +142,11 @@ def dish_with(
         steps=tuple(steps),
     )
     made = _noted_anew(Flow(recipe, uses, pantry), Flow(made, own, pantry), setting)
-    made = replace(made, steps=tuple(_kept_apart(step, own, lines) for step in made.steps))
+    steps = [
+        at_the_table(step, setting) if step.number in apart else step
+        for step in _in_time(made, own, pantry, setting, own_words, own_language(recipe, language))
+    ]
+    made = replace(made, steps=tuple(_kept_apart(step, own, lines) for step in steps))
     instead = {each.line.key: each.swap for each in lines.values()}
     return Dish(made, own, instead, perhaps, frozenset(unsaid))
 
@@ -174,6 +213,42 @@ def _in_own_words(step: Step, written: tuple[SwapStep, TableSwap] | None) -> Ste
         step,
         text=in_bold(words.text, use.name),
         wording=None if step.wording is None else in_bold(wording, use.said),
+    )
+
+
+def _in_time(
+    recipe: Recipe,
+    uses: Uses,
+    pantry: Pantry,
+    setting: Setting,
+    own_words: Mapping[int, tuple[SwapStep, TableSwap]],
+    language: str,
+) -> Sequence[Step]:
+    """The steps; where the author wrote words of their own beside a swap, with the tools, minutes
+    and temperature that those say. What they don't say stays as the step's notes have it."""
+    translated = any(step.wording is not None for step in recipe.steps)
+    if not own_words or not (translated or is_read(language)):
+        return recipe.steps
+    bare = [
+        replace(step, needs=(), notes={}, heat=None) if step.number in own_words else step
+        for step in recipe.steps
+    ]
+    flow = Flow(replace(recipe, steps=tuple(bare)), uses, pantry)
+    return [
+        _as_said(step, own, flow) if step.number in own_words else step
+        for step, own in zip(recipe.steps, with_words(flow, Kit((setting,))), strict=True)
+    ]
+
+
+def _as_said(step: Step, own: Step, flow: Flow) -> Step:
+    """`own`: what its words alone say."""
+    named = {each.value for each in own.worked_out if each.note == "needs" and each.is_said}
+    new = [each for each in own.needs if each.name in named and each.name not in step.tools]
+    changed = replace(step, needs=(*step.needs, *new), heat=own.heat or step.heat)
+    if not any(each.minutes and not each.denied for each in flow.actions[step.number].actions):
+        return changed
+    return replace(
+        changed, time=own.time, wait=own.wait, wait_aside=own.wait_aside, class_time=None
     )
 
 
@@ -265,6 +340,36 @@ def _terms(
     stays = [each for each in written if each.text.casefold() not in gone - come]
     named = {each.text.casefold() for each in stays}
     return (*stays, *(Term(each, place) for each in sorted(come - gone) if each not in named))
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What is cooked at one place, and how much of everything."""
+
+    table: int | None
+    """Counted from 1; None: in one pot for everyone."""
+    dish: Dish
+    scaled: Scaled
+
+
+def parts_of(
+    recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting, language: str
+) -> tuple[Part, ...]:
+    """Every place of a session at which the dish is cooked, with its amounts: each table at which
+    anybody eats, then the one pot. Cards, shopping and swaps say what stands here."""
+    made = class_dishes(recipe, uses, pantry, setting, language)
+    scale, kitchen = scaled_for_class(recipe, uses, pantry, setting), class_kitchen(setting)
+    eating = [table for table, each in enumerate(portions_at_tables(setting), start=1) if each]
+    parts = [
+        Part(table, made.tables[table - 1], whole)
+        for table, whole in zip(eating, scale.tables, strict=True)
+    ]
+    if scale.shared is not None:
+        parts.append(Part(None, made.for_all, scale.shared))
+    return tuple(
+        replace(each, scaled=with_replacements(each.scaled, each.dish, pantry, kitchen))
+        for each in parts
+    )
 
 
 def with_replacements(whole: Scaled, dish: Dish, pantry: Pantry, kitchen: Kitchen) -> Scaled:

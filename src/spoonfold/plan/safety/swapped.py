@@ -1,10 +1,7 @@
-"""The swaps of a dish at the tables that need them, scaled and measured.
-
-What is cooked apart: a table's swap for a food of the dish that is made once for everyone."""
+"""The swaps of a dish at the tables that need them, scaled and measured."""
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -16,9 +13,8 @@ from spoonfold.plan.amounts.eaters import portions_at_tables
 from spoonfold.plan.amounts.measure import Measured, measure
 from spoonfold.plan.amounts.tools import Kitchen, class_kitchen
 from spoonfold.plan.amounts.uses import Uses
-from spoonfold.plan.clock.step_order import Order, StepKey
-from spoonfold.plan.safety.avoid import Finding, findings_of, worst
-from spoonfold.plan.safety.needs import SURE, Answer, answers_of, avoids, replaced
+from spoonfold.plan.safety.avoid import Finding
+from spoonfold.plan.safety.needs import SURE, Answer, answers_of, replaced
 from spoonfold.quantity.unit import Dimension
 
 
@@ -41,8 +37,6 @@ class TableSwap:
     shared: bool
     """The original goes into something that is made once for everyone: the table's own is made
     apart."""
-    for_class: Measured | None
-    """Where it is shared and nobody in the class avoids the replacement: so much, for all."""
 
 
 def table_swaps(
@@ -67,13 +61,11 @@ def table_swaps(
                 recipe,
                 uses,
                 pantry,
-                setting,
                 kitchen,
                 table,
                 swap,
                 answers,
                 portions[table - 1] / recipe.serves,
-                sum(portions, Fraction(0)) / recipe.serves,
             ),
         )
     return tuple(found.values())
@@ -90,20 +82,16 @@ def _at_table(
     recipe: Recipe,
     uses: Uses,
     pantry: Pantry,
-    setting: Setting,
     kitchen: Kitchen,
     table: int,
     swap: Swap,
     answers: Sequence[Answer],
     factor: Fraction,
-    class_factor: Fraction,
 ) -> TableSwap:
     originals = replaced(recipe, swap)
     item = pantry.find(swap.use.name)
     once = {step.number for step in recipe.steps if step.shared}
     shared = any(use.step in once for each in originals for use in uses.of(each))
-    everyone = tuple(word for need in setting.needs for word in avoids(need))
-    suits_all = worst(findings_of(item, everyone, pantry)) not in SURE
     listed = swap.use.amount
 
     def measured(share: Fraction) -> Measured | None:
@@ -127,7 +115,6 @@ def _at_table(
             if (amount := measured(factor * share)) is not None
         },
         shared=shared,
-        for_class=measured(class_factor) if shared and suits_all else None,
     )
 
 
@@ -166,37 +153,3 @@ def _shares(originals: Sequence[Ingredient], uses: Uses) -> dict[int, Fraction]:
                 return {}
             shares[use.step] = shares.get(use.step, Fraction(0)) + use.share * part
     return shares
-
-
-def portions_apart(
-    recipes: Sequence[Recipe], uses: Mapping[str, Uses], pantry: Pantry, setting: Setting
-) -> Mapping[StepKey, int]:
-    """How many portions are made beside the one for all, for each step that makes any apart.
-
-    A portion is apart from the step on that takes the food which it is without. Nobody knows
-    which of the shared steps behind that one still work on the same food, so all of them count:
-    a pot too many is carried back, one too few is shared. A swap that hangs on a label counts
-    too, since the label is read on the day.
-    """
-    apart: dict[StepKey, int] = {}
-    for recipe in recipes:
-        order = Order(recipe.steps)
-        once = {step.number for step in recipe.steps if step.shared}
-        swapped: dict[int, dict[int, set[int]]] = defaultdict(lambda: defaultdict(set))
-        for each in table_swaps(recipe, uses[recipe.key], pantry, setting):
-            taking = {use.step for old in each.originals for use in uses[recipe.key].of(old)}
-            for number in taking & once:
-                for later in once & {number, *order.following[number]}:
-                    swapped[later][each.table].add(recipe.swaps.index(each.swap))
-        for number, tables in swapped.items():
-            portions = _portions(list(tables.values()), len(setting.tables))
-            if portions > 1:
-                apart[recipe.key, number] = portions - 1
-    return apart
-
-
-def _portions(swaps: Sequence[set[int]], tables: int) -> int:
-    """One for each table with swaps and one for the rest; where all have the same, one for all."""
-    if len(swaps) < tables:
-        return len(swaps) + 1
-    return 1 if all(each == swaps[0] for each in swaps) else tables

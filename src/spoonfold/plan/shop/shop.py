@@ -13,14 +13,14 @@ from spoonfold.knowledge.names import fold
 from spoonfold.model.classroom import Session, Setting
 from spoonfold.model.pantry import Item, Package, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe
-from spoonfold.plan.amounts.eaters import portions_at_tables
 from spoonfold.plan.amounts.measure import Way
-from spoonfold.plan.amounts.scale import ScaledLine, scaled_for_class
+from spoonfold.plan.amounts.scale import ScaledLine
 from spoonfold.plan.amounts.total import added
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.safety.avoid import Finding, findings_of
+from spoonfold.plan.safety.dish import parts_of
 from spoonfold.plan.safety.needs import avoids
-from spoonfold.plan.safety.swapped import TableSwap, table_swaps
+from spoonfold.plan.safety.swapped import TableSwap
 from spoonfold.plan.shop.packages import Offer, cover
 from spoonfold.plan.shop.portion import Kind, Part, Scale, as_purchased, held, needed, scale_for
 from spoonfold.quantity.amount import Amount
@@ -46,24 +46,26 @@ class Taken:
 
 def taken_by(recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting) -> Iterator[Taken]:
     """All that is to be bought for a dish, table by table, then for all, then its swaps."""
-    scale = scaled_for_class(recipe, uses, pantry, setting)
-    swaps = table_swaps(recipe, uses, pantry, setting)
-    # What goes into the pot for everyone is bought for everyone, even where one table makes
-    # its own apart: the lead cook decides on the day. A label in the hand decides too.
-    replaced = {
-        (swap.table, each.key) for swap in swaps if not swap.if_label for each in swap.originals
-    }
-    numbers = [at for at, each in enumerate(portions_at_tables(setting), start=1) if each]
-    places = [*zip(numbers, scale.tables, strict=True)]
-    lines = [(number, line) for number, table in places for line in table.lines]
-    lines += [(0, line) for line in (scale.shared.lines if scale.shared else ())]
-    for number, line in lines:
-        item = pantry.find(line.ingredient.name)
-        if (number, line.ingredient.key) in replaced or (item and item.name in FROM_THE_TAP):
-            continue
-        yield Taken(_key(line.ingredient, item), line.ingredient, item, recipe.key, _bought(line))
-    for swap in swaps:
-        yield _of_swap(swap, recipe, pantry)
+    swapped = []
+    for part in parts_of(recipe, uses, pantry, setting, recipe.language or "en"):
+        for line in part.scaled.lines:
+            item = pantry.find(line.ingredient.name)
+            if item and item.name in FROM_THE_TAP:
+                continue
+            taken = Taken(
+                _key(line.ingredient, item), line.ingredient, item, recipe.key, _bought(line)
+            )
+            swap = part.dish.instead_of.get(line.ingredient.key)
+            if swap is None:
+                yield taken
+            else:
+                names = tuple(each.name for each in swap.originals)
+                swapped.append(
+                    replace(taken, ingredient=swap.swap.use, table=part.table, instead_of=names)
+                )
+        # A label in the hand decides: the original is bought, and beside it what may replace it.
+        swapped += [_of_swap(each, recipe, pantry) for each in part.dish.perhaps if part.table]
+    yield from swapped
 
 
 def _of_swap(swap: TableSwap, recipe: Recipe, pantry: Pantry) -> Taken:

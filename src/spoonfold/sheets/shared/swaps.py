@@ -7,7 +7,7 @@ the same.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from spoonfold.language.texts import Texts
@@ -18,8 +18,9 @@ from spoonfold.plan.amounts.measure import Measured
 from spoonfold.plan.amounts.scale import ScaledUse
 from spoonfold.plan.amounts.uses import Use, Uses
 from spoonfold.plan.safety.avoid import Finding, Match
+from spoonfold.plan.safety.dish import Part, parts_of
 from spoonfold.plan.safety.swapped import TableSwap, table_swaps
-from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, use_view
+from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, line_view, use_view
 from spoonfold.sheets.shared.labels import ON_LABELS
 
 
@@ -56,14 +57,50 @@ def session_swaps(
     texts: Texts,
 ) -> tuple[TableSwapView, ...]:
     """Every swap of a session, by table and dish."""
-    found = [
-        (swap.table, index, swap, recipes[dish.text])
-        for index, dish in enumerate(session.dishes)
-        if dish.text in recipes
-        for swap in table_swaps(recipes[dish.text], uses[dish.text], pantry, session.setting)
-    ]
+    found = []
+    for index, dish in enumerate(session.dishes):
+        if dish.text not in recipes:
+            continue
+        recipe, own = recipes[dish.text], uses[dish.text]
+        swaps = table_swaps(recipe, own, pantry, session.setting)
+        if not swaps:
+            continue
+        parts = parts_of(recipe, own, pantry, session.setting, texts.language)
+        pot = [
+            swap.swap for each in parts if not each.table for swap in each.dish.instead_of.values()
+        ]
+        for swap in swaps:
+            part = next((each for each in parts if each.table == swap.table), None)
+            view = _view(swap, swap.swap in pot, recipe, pantry, texts)
+            found.append((swap.table, index, _as_cooked(view, swap, part, texts)))
     found.sort(key=lambda each: each[:2])
-    return tuple(_view(swap, recipe, pantry, texts) for _, _, swap, recipe in found)
+    return tuple(view for _, _, view in found)
+
+
+def _as_cooked(
+    view: TableSwapView, swap: TableSwap, part: Part | None, texts: Texts
+) -> TableSwapView:
+    """With the amounts that the table's own card has."""
+    own = {key for key, each in part.dish.instead_of.items() if each == swap} if part else set()
+    if part is None or not own:
+        # It hangs on a label, or nobody eats there.
+        return view
+    lines = [line for line in part.scaled.lines if line.ingredient.key in own]
+    steps = {
+        number: use
+        for number, uses in sorted(part.scaled.by_step.items())
+        for use in uses
+        if use.use.ingredient.key in own
+    }
+    return replace(
+        view,
+        amount=replace(line_view(lines[0], texts), notes=(), metric_notes=())
+        if len(lines) == 1
+        else view.amount,
+        steps=tuple(StepSwap(number, use_view(use, texts)) for number, use in steps.items())
+        if len(lines) == 1 and view.steps
+        else view.steps,
+    )
 
 
 def contact_rules(texts: Texts) -> tuple[str, ...]:
@@ -88,7 +125,9 @@ def contact_rules(texts: Texts) -> tuple[str, ...]:
     )
 
 
-def _view(swap: TableSwap, recipe: Recipe, pantry: Pantry, texts: Texts) -> TableSwapView:
+def _view(
+    swap: TableSwap, for_all: bool, recipe: Recipe, pantry: Pantry, texts: Texts
+) -> TableSwapView:
     use = swap.swap.use
     shown = swap.amount.shown if swap.amount else ()
     return TableSwapView(
@@ -103,7 +142,7 @@ def _view(swap: TableSwap, recipe: Recipe, pantry: Pantry, texts: Texts) -> Tabl
             StepSwap(number, _amount(swap, number, measured, texts))
             for number, measured in sorted(swap.by_step.items())
         ),
-        duties=_duties(swap, texts),
+        duties=_duties(swap, for_all, texts),
     )
 
 
@@ -113,7 +152,7 @@ def _amount(swap: TableSwap, step: int, measured: Measured | None, texts: Texts)
     return use_view(ScaledUse(whole, measured), texts)
 
 
-def _duties(swap: TableSwap, texts: Texts) -> tuple[str, ...]:
+def _duties(swap: TableSwap, for_all: bool, texts: Texts) -> tuple[str, ...]:
     name, original = swap.swap.use.said, swap.originals[0].said
     said = []
     if swap.if_label:
@@ -138,17 +177,7 @@ def _duties(swap: TableSwap, texts: Texts) -> tuple[str, ...]:
         said.append(
             texts.say("Ask the family whether {name} counts as {what}.", name=name, what=asked)
         )
-    if swap.shared and swap.for_class is not None:
-        amount = _amount(swap, 0, swap.for_class, texts).text
-        said.append(
-            texts.say(
-                "The others get theirs out of one pot. Make this table's apart, first; or use "
-                "{amount} {name} for everyone.",
-                amount=amount,
-                name=name,
-            )
-        )
-    elif swap.shared:
+    if swap.shared and not for_all:
         said.append(
             texts.say("The others get theirs out of one pot. Make this table's apart, first.")
         )

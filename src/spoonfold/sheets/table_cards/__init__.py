@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from spoonfold.check.rule import warning
+from spoonfold.knowledge.equipment import Kind as Gear
 from spoonfold.language.amounts import number_text
 from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
@@ -19,11 +20,11 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
-from spoonfold.plan.amounts.scale import Scaled, scaled_for_class
-from spoonfold.plan.amounts.tools import class_kitchen
+from spoonfold.plan.amounts.scale import Scaled
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import Kind, SeasonJobs, SessionJobs, seat_letter
-from spoonfold.plan.safety.dish import Dish, dishes_at, with_replacements
+from spoonfold.plan.safety.apart import Apart, apart_of
+from spoonfold.plan.safety.dish import Dish, class_dishes, parts_of
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.plan.safety.tools import Board, boards_of
@@ -43,7 +44,7 @@ from spoonfold.sheets.sheet import (
     longest,
 )
 from spoonfold.sheets.table_cards.steps import CardPlace, Entry, entries_of
-from spoonfold.sheets.table_cards.uses import NOTHING, Instead, uses_at
+from spoonfold.sheets.table_cards.uses import Instead, uses_at
 
 
 def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
@@ -167,9 +168,26 @@ class _DishCards:
             for index, portions in enumerate(portions_at_tables(setting))
             if portions
         ]
-        if any(_at_pot(step) for step in self.recipe.steps):
+        if self.at_the_pot():
             cards.append(self.pot())
         return cards
+
+    def at_the_pot(self) -> tuple[int, ...]:
+        """The steps done in class once for everyone, as far as anyone is left to do them for."""
+        portions = portions_at_tables(self.session.setting)
+        apart = self.apart().portions
+        return tuple(
+            step.number
+            for step in self.recipe.steps
+            if step.for_class
+            and step.when is None
+            and apart.get(step.number, 0) < sum(portions, Fraction(0))
+        )
+
+    def apart(self) -> Apart:
+        return apart_of(
+            self.recipe, self.uses[self.recipe.key], self.folder.pantry, self.session.setting
+        )
 
     def table(self, index: int) -> TableCard:
         setting = self.session.setting
@@ -178,7 +196,7 @@ class _DishCards:
         children, eaters = setting.tables[index], eaters_at_tables(setting)[index]
         seats = [seat_letter(each.seat) for each in self.jobs.tables[index]]
         dish = self.dish(setting, index)
-        own = [step.number for step in self.recipe.steps if not step.shared]
+        own = [step.number for step in dish.recipe.steps if not step.shared]
         changes = [self.change(own, index, more) for more in (1, -1) if children + more > 0]
         return self.card(
             table=index + 1,
@@ -194,6 +212,7 @@ class _DishCards:
                 boards=self.boards(dish),
                 used=dish.uses.by_step,
                 portions=self.portions(index),
+                notes=self.out_of_the_pot(dish),
             ),
             standing=tuple(
                 (seat_letter(seat.seat), ", ".join(said))
@@ -214,9 +233,9 @@ class _DishCards:
         setting = self.session.setting
         whole = self.scaled(setting, None)
         assert whole is not None
-        own = [step.number for step in self.recipe.steps if _at_pot(step)]
+        own = self.at_the_pot()
         everyone = sum(eaters_at_tables(setting))
-        dish = self.listed()
+        dish = self.dish(setting, None)
         return self.card(
             table=None,
             where=self.texts.say("For all"),
@@ -225,12 +244,13 @@ class _DishCards:
                 own=own,
                 whole=whole,
                 dish=dish,
-                instead=NOTHING,
-                who=self.who(range(len(setting.tables))),
+                instead=self.instead(dish, setting, None),
+                who=self.who(range(len(setting.tables)), at_the_pot=True),
                 seats=sum(setting.tables),
                 boards=self.boards(dish),
                 used={},
                 portions="",
+                notes=self.without(),
             ),
             standing=(),
             labels=self.labels(dish),
@@ -270,35 +290,70 @@ class _DishCards:
             changes=tuple(changes),
         )
 
-    def listed(self) -> Dish:
-        """The dish as it is listed."""
-        return Dish(self.recipe, self.uses[self.recipe.key], {}, (), frozenset())
+    def without(self) -> Mapping[int, str]:
+        """By step: which tables the one pot isn't for."""
+        tables: dict[int, list[str]] = {}
+        for table, steps in sorted(self.apart().steps.items()):
+            for number in steps:
+                tables.setdefault(number, []).append(str(table))
+        return {
+            number: self.texts.count(
+                "Without table {tables}, which cooks its own.",
+                "Without tables {tables}, which cook their own.",
+                len(own),
+                tables=", ".join(own),
+            )
+            for number, own in tables.items()
+        }
 
-    def dish(self, setting: Setting, index: int) -> Dish:
-        """What a table cooks."""
-        return dishes_at(
+    def out_of_the_pot(self, dish: Dish) -> Mapping[int, str]:
+        """By step: where a table's part leaves the one pot, ahead of what it cooks without."""
+        listed = {step.number: step for step in self.recipe.steps}
+        found = {}
+        for step in dish.recipe.steps:
+            was = listed[step.number]
+            pots = [
+                before
+                for number in step.follows
+                if (before := listed.get(number)) and before.for_class and before.when is None
+            ]
+            if (
+                was.for_class
+                and not step.for_class
+                and any(
+                    dish.recipe.steps[each.number - 1].for_class
+                    and was.named(Gear.VESSEL) & each.named(Gear.VESSEL)
+                    for each in pots
+                )
+            ):
+                found[step.number] = self.texts.say(
+                    "First take your part out of the pot for everyone, into your own."
+                )
+        return found
+
+    def dish(self, setting: Setting, index: int | None) -> Dish:
+        """What a table cooks; what is made once for all where no table is named."""
+        made = class_dishes(
             self.recipe,
             self.uses[self.recipe.key],
             self.folder.pantry,
             setting,
             self.texts.language,
-        )[index]
+        )
+        return made.for_all if index is None else made.tables[index]
 
     def scaled(self, setting: Setting, index: int | None) -> Scaled | None:
         """The dish at one table; what is made once for all where no table is named. None where
         nobody eats."""
-        portions = portions_at_tables(setting)
-        scale = scaled_for_class(
-            self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting
+        parts = parts_of(
+            self.recipe,
+            self.uses[self.recipe.key],
+            self.folder.pantry,
+            setting,
+            self.texts.language,
         )
-        if index is None:
-            return scale.shared
-        if not portions[index]:
-            return None
-        whole = scale.tables[sum(map(bool, portions[:index]))]
-        return with_replacements(
-            whole, self.dish(setting, index), self.folder.pantry, class_kitchen(setting)
-        )
+        table = None if index is None else index + 1
+        return next((each.scaled for each in parts if each.table == table), None)
 
     def views(self, setting: Setting, index: int) -> tuple[TableSwapView, ...]:
         """A table's swaps as it reads them."""
@@ -315,10 +370,10 @@ class _DishCards:
             if each.table == index + 1
         )
 
-    def instead(self, dish: Dish, setting: Setting, index: int) -> Instead:
+    def instead(self, dish: Dish, setting: Setting, index: int | None) -> Instead:
         """What of a table's dish stands for something else, and what may have to."""
         of = {key: swap.originals[0].said for key, swap in dish.instead_of.items()}
-        if not dish.perhaps:
+        if index is None or not dish.perhaps:
             return Instead(of)
         swaps = table_swaps(self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting)
         own = [each for each in swaps if each.table == index + 1]
@@ -329,8 +384,11 @@ class _DishCards:
         """What is measured otherwise with one more at this table, or one fewer."""
         setting = self.session.setting
         tables = list(setting.tables)
-        # Who comes late joins some table: for the pot it doesn't matter which.
-        tables[index if index is not None else tables.index(max(tables))] += more
+        # Who comes late joins some table: for the pot it doesn't matter which of those that eat
+        # from it.
+        apart = self.apart().steps
+        fed = [each for each in range(len(tables)) if each + 1 not in apart] or range(len(tables))
+        tables[max(fed, key=tables.__getitem__) if index is None else index] += more
         changed = replace(setting, tables=tuple(tables))
         before, after = (self.amounts(each, own, index) for each in (setting, changed))
         amounts = tuple(
@@ -352,8 +410,7 @@ class _DishCards:
         whole = self.scaled(setting, index)
         if whole is None:
             return []
-        dish = self.listed() if index is None else self.dish(setting, index)
-        instead = NOTHING if index is None else self.instead(dish, setting, index)
+        instead = self.instead(self.dish(setting, index), setting, index)
         found = []
         for step in self.recipe.steps:
             if step.number in own:
@@ -371,13 +428,15 @@ class _DishCards:
             for number, key, name, text in found
         ]
 
-    def who(self, tables: Sequence[int]) -> Mapping[int, tuple[str, ...]]:
-        """The seats of these tables at each step of the dish."""
+    def who(self, tables: Sequence[int], at_the_pot: bool = False) -> Mapping[int, tuple[str, ...]]:
+        """The seats of these tables at each step of the dish, or at the one pot alone."""
         found: dict[int, tuple[str, ...]] = {}
         for index in tables:
             for seat in self.jobs.tables[index]:
                 for job in seat.jobs:
                     for step in job.steps if job.dish == self.recipe.key else ():
+                        if at_the_pot and not step.for_class:
+                            continue
                         found[step.number] = (*found.get(step.number, ()), seat_letter(seat.seat))
         return found
 
@@ -396,11 +455,6 @@ class _DishCards:
     def labels(self, dish: Dish) -> Labels:
         """Of what this table cooks, and of what it may have to."""
         return labels_of(eaten_at(dish), self.folder.pantry, self.texts)
-
-
-def _at_pot(step: Step) -> bool:
-    """Done in class, once for everyone."""
-    return step.for_class and step.when is None
 
 
 def too_long(folder: ClassFolder, session: Session, language: str) -> Problem | None:

@@ -77,6 +77,8 @@ class CardPlace:
     """What goes in, by step."""
     portions: str
     """What of a thing that was made for all belongs here; empty at the pot."""
+    notes: Mapping[int, str]
+    """By step: who cooks it apart, or where a part leaves the one pot."""
 
 
 def entries_of(
@@ -137,6 +139,9 @@ def _view(step: Step, recipe: Recipe, place: CardPlace, pantry: Pantry, texts: T
     said = step.said
     if step.number in place.dish.unsaid:
         said = (*said, *_unsaid(step, place.dish, texts))
+    if step.number in place.notes:
+        note = Emphasis((Text(place.notes[step.number], step.place),), strong=True)
+        said = (*said, Text(" ", step.place), note)
     words = without_amounts(at_size(said, uses, pantry, texts), recipe)
     facts = []
     if step.wait:

@@ -29,9 +29,6 @@ class Instead:
     """Only if a label says so."""
 
 
-NOTHING = Instead({})
-
-
 @dataclass(frozen=True, slots=True)
 class CardUse:
     """What goes in at a step."""
