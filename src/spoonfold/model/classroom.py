@@ -167,3 +167,5 @@ class Classroom:
     accept: tuple[Acceptance, ...] = ()
     table_cards: tuple[str, ...] = ()
     """Languages of the table cards."""
+    currency: str = ""
+    """By its ISO 4217 code; empty: what is usual where the first language is spoken."""

@@ -29,6 +29,17 @@ def _language(text: str) -> str | Refusal:
     )
 
 
+def _currency(text: str) -> str | Refusal:
+    if re.fullmatch(r"[A-Z]{3}", text):
+        return text
+    return Refusal(
+        "not-a-currency",
+        f"“{text}” isn't a currency by its three letters, such as USD, GBP or EUR.",
+        0,
+        "USD",
+    )
+
+
 def _site(text: str) -> str | Refusal:
     if re.fullmatch(r"https?://[^\s<>\"]+", text):
         return text
@@ -107,6 +118,7 @@ CLASS = Record(
             "languages of the table cards besides the first",
         ),
         Key("paper", Choice(tuple(PAPERS)), "the paper"),
+        Key("currency", Parsed(_currency, "a currency"), "what prices are in"),
         *SETTING_KEYS,
         Key("tools", MapOf(OwnTool()), "what a piece of equipment is that isn't known"),
         Key(
@@ -160,6 +172,7 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         sessions=_sessions(values, setting, found),
         place=Place(source.path, 1),
         accept=values.get("accept", ()),
+        currency=values.get("currency", ""),
     )
 
 

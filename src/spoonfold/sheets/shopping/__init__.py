@@ -6,12 +6,14 @@ by table and never by child.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from spoonfold.knowledge.names import fold
 from spoonfold.language.amounts import amounts_text
 from spoonfold.language.calendar import date_text
+from spoonfold.language.money import money_text, usual_currency
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Paper, Session, Setting
 from spoonfold.model.folder import ClassFolder
@@ -32,7 +34,6 @@ from spoonfold.sheets.shopping.words import (
     label_text,
     loosely,
     loosely_one,
-    money,
     on_label,
     weight_text,
 )
@@ -109,7 +110,9 @@ class ShoppingRow:
     need: str
     """What is measured, and for which dish."""
     price: str
-    """Of all the packages; empty where it isn't known."""
+    """Of all the packages, as a number; empty where it isn't known."""
+    cost: str
+    """The same with the currency's sign."""
     label: str
     """What the label must not name, by table; empty: nothing that anyone here avoids."""
     brands: str
@@ -117,6 +120,19 @@ class ShoppingRow:
     has_label: bool
     """There is a label to read, and a box to tick when it was."""
     notes: tuple[str, ...]
+    """What decides at the shelf, and then what else would do."""
+    others: int
+    """How many of the notes say what else would do."""
+
+    @property
+    def deciding(self) -> tuple[str, ...]:
+        """The notes to read at the shelf."""
+        return self.notes[: len(self.notes) - self.others]
+
+    @property
+    def hints(self) -> tuple[str, ...]:
+        """The others."""
+        return self.notes[len(self.notes) - self.others :]
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,17 +161,31 @@ class Shopping:
     """What it comes to, a child, and how that is beside the budget."""
     over: bool
     sections: tuple[ShoppingSection, ...]
-    looks: bool
-    """Something on the list should be left from an earlier session."""
+    at_home: tuple[ShoppingRow, ...]
+    """What should be left from an earlier session: to be looked for first."""
+    aisles: tuple[ShoppingSection, ...]
+    """All else in the order in which it is walked, what must stay cold last."""
+    is_short: bool
+    """Whether the front holds it, so that the back is free for what else would do."""
     corner: tuple[CornerRow, ...]
+
+    @property
+    def others(self) -> tuple[ShoppingRow, ...]:
+        """Rows of which something else would do."""
+        return tuple(row for section in self.sections for row in section.rows if row.hints)
 
 
 def shopping_of(folder: ClassFolder, classroom: Classroom, trip: Trip, texts: Texts) -> Shopping:
     """The sheet for one trip."""
     setting = trip.session.setting
+    currency = classroom.currency or usual_currency(
+        classroom.languages[0], classroom.paper.name, classroom.first_day
+    )
     rows: dict[str, list[ShoppingRow]] = {}
     for each in sorted(trip.lines, key=lambda each: fold(each.line.name)):
-        rows.setdefault(each.line.section, []).append(_row(each, folder, setting, texts))
+        rows.setdefault(each.line.section, []).append(_row(each, folder, setting, currency, texts))
+    at_home = tuple(row for name in SECTIONS for row in rows.get(name, ()) if row.look)
+    aisles = tuple(_aisles(rows, texts))
     return Shopping(
         language=texts.language,
         direction=texts.direction,
@@ -171,18 +201,51 @@ def shopping_of(folder: ClassFolder, classroom: Classroom, trip: Trip, texts: Te
             if dish.text in folder.recipes
         ),
         for_whom=_for_whom(trip, texts),
-        costs=_costs(trip, texts),
+        costs=_costs(trip, currency, texts),
         over=trip.over > 0,
         sections=tuple(
             ShoppingSection(texts.say(name), tuple(rows[name])) for name in SECTIONS if name in rows
         ),
-        looks=any(each.at_hand for each in trip.lines),
+        at_home=at_home,
+        aisles=aisles,
+        is_short=_lines([*at_home, *(row for aisle in aisles for row in aisle.rows)]) + len(aisles)
+        <= MOST_LINES,
         corner=tuple(
             row
             for each in trip.lines
             for row in corner_rows(each.line, folder.pantry, setting, texts)
         ),
     )
+
+
+MOST_LINES = 32
+"""Lines of a front, headings of aisles among them."""
+_LETTERS = 44
+"""Of a line beside what to buy."""
+
+
+def _lines(rows: Iterable[ShoppingRow]) -> int:
+    return sum(
+        -(-len(f"{row.name} {row.need}") // _LETTERS)
+        + sum(-(-len(text) // _LETTERS) for text in (row.label, row.brands, *row.deciding))
+        for row in rows
+    )
+
+
+def _aisles(rows: Mapping[str, Sequence[ShoppingRow]], texts: Texts) -> Iterator[ShoppingSection]:
+    """Through the shop: what must stay cold is taken last, and raw meat after all else."""
+    say = texts.say
+    for title, sections in (
+        (say("Vegetables and fruit"), ("vegetables", "fruit", "herbs")),
+        (say("Bread"), ("bread",)),
+        (say("Cans and dry goods"), ("cans and jars", "dry goods", "baking", "nuts and seeds")),
+        (say("Spices, oils and sauces"), ("spices", "oils and sauces")),
+        (say("Other things"), ("other",)),
+        (say("Cold, last"), ("frozen", "dairy and eggs", "meat and fish")),
+    ):
+        own = tuple(row for name in sections for row in rows.get(name, ()) if not row.look)
+        if own:
+            yield ShoppingSection(title, own)
 
 
 def shopping_name(number: int, language: str) -> str:
@@ -207,10 +270,14 @@ def _for_whom(trip: Trip, texts: Texts) -> str:
     )
 
 
-def _costs(trip: Trip, texts: Texts) -> tuple[str, ...]:
+def _costs(trip: Trip, currency: str, texts: Texts) -> tuple[str, ...]:
     if not trip.children or len(trip.unpriced) == len(trip.lines):
         return ()
     a_child = trip.cost / trip.children
+
+    def money(amount: Fraction) -> str:
+        return money_text(amount, currency, texts.language)
+
     said = [
         texts.say(
             "Everything on this list: {cost}, which is {share} a child.",
@@ -253,8 +320,11 @@ def _costs(trip: Trip, texts: Texts) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _row(each: SeasonLine, folder: ClassFolder, setting: Setting, texts: Texts) -> ShoppingRow:
+def _row(
+    each: SeasonLine, folder: ClassFolder, setting: Setting, currency: str, texts: Texts
+) -> ShoppingRow:
     line = each.line
+    deciding, hints = _deciding(line, setting, texts), _hints(line, folder, setting, texts)
     label = label_text(line.item, line.findings, setting, texts)
     brands = brands_text(line.item, line.findings, texts)
     cost = None if line.purchase is None else line.purchase.cost
@@ -264,11 +334,13 @@ def _row(each: SeasonLine, folder: ClassFolder, setting: Setting, texts: Texts) 
         look=at_hand_text(each.at_hand, texts),
         if_found=bought_text(each.instead, texts) if each.instead is not None else "",
         need=_need(line, folder.recipes, texts),
-        price=money(cost) if cost else "",
+        price=money_text(cost, "", texts.language) if cost else "",
+        cost=money_text(cost, currency, texts.language) if cost else "",
         label=label,
         brands=brands,
         has_label=bool(label or brands or line.item is None),
-        notes=tuple(_notes(line, folder, setting, texts)),
+        notes=(*deciding, *hints),
+        others=len(hints),
     )
 
 
@@ -311,7 +383,8 @@ def _need(line: Line, recipes: Mapping[str, Recipe], texts: Texts) -> str:
     return " + ".join(said)
 
 
-def _notes(line: Line, folder: ClassFolder, setting: Setting, texts: Texts) -> list[str]:
+def _deciding(line: Line, setting: Setting, texts: Texts) -> list[str]:
+    """Whether to buy it at all, and for whom it isn't."""
     said = []
     if line.item is None:
         said.append(texts.say("The pantry doesn't know it: read its whole label."))
@@ -334,6 +407,12 @@ def _notes(line: Line, folder: ClassFolder, setting: Setting, texts: Texts) -> l
     asked = tuple(each for each in line.findings if each.match is Match.ASK)
     if asked:
         said.append(texts.say("Ask the family: {what}.", what=findings_text(asked, setting, texts)))
+    return said
+
+
+def _hints(line: Line, folder: ClassFolder, setting: Setting, texts: Texts) -> list[str]:
+    """What else would do."""
+    said = []
     for swap in cheaper_of(line, folder.recipes, setting, folder.pantry, avoided_words(setting)):
         doubt = tuple(each for each in swap.findings if each.match is not Match.ASK)
         amount = (
@@ -463,6 +542,7 @@ def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
     )
 
 
-LAYOUT = Layout("shopping.html", ("large", "middle", "small"), sides=2, holds=(2600, 2650))
+LAYOUT = Layout("shopping.html")
+"""One size of type: a long list goes on overleaf."""
 
 PART = Part(made, ("class/session-*/shopping*",), in_pack)
