@@ -218,7 +218,7 @@ def shopping_of(folder: ClassFolder, classroom: Classroom, trip: Trip, texts: Te
     )
 
 
-MOST_LINES = 32
+MOST_LINES = 27
 """Lines of a front, headings of aisles among them."""
 _LETTERS = 44
 """Of a line beside what to buy."""
@@ -226,7 +226,7 @@ _LETTERS = 44
 
 def _lines(rows: Iterable[ShoppingRow]) -> int:
     return sum(
-        -(-len(f"{row.name} {row.need}") // _LETTERS)
+        (2 if row.look else -(-len(f"{row.name} {row.need}") // _LETTERS))
         + sum(-(-len(text) // _LETTERS) for text in (row.label, row.brands, *row.deciding))
         for row in rows
     )
