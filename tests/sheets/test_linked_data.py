@@ -11,7 +11,6 @@ import pytest
 from demo_class import demo_folder
 from spoonfold.language.texts import Texts
 from spoonfold.read.pantry import read_pantry
-from spoonfold.sheets.shared.recipe import total_minutes
 from spoonfold.sheets.site.pages import recipe_data
 
 PROPERTIES = json.loads(
@@ -41,9 +40,7 @@ def _unknown(value: object) -> list[str]:
 @pytest.mark.parametrize("key", sorted(RECIPES))
 def test_every_property_is_one_of_schema_org(key: str) -> None:
     """No misspelt property, in the recipe or in its steps."""
-    data = recipe_data(
-        RECIPES[key], PANTRY, Texts("en"), "A dish.", ("Peru",), total_minutes(RECIPES[key])
-    )
+    data = recipe_data(RECIPES[key], PANTRY, Texts("en"), "A dish.", ("Peru",))
     assert _unknown(data) == []
 
 
@@ -56,7 +53,7 @@ def test_a_misspelt_property_would_be_noticed() -> None:
 def test_the_recipe_is_whole(key: str) -> None:
     """Every ingredient and every step is there, and the time is an ISO 8601 duration."""
     recipe = RECIPES[key]
-    data = recipe_data(recipe, PANTRY, Texts("en"), "A dish.", ("Peru",), total_minutes(recipe))
+    data = recipe_data(recipe, PANTRY, Texts("en"), "A dish.", ("Peru",))
     ingredients, steps = data["recipeIngredient"], data["recipeInstructions"]
     assert isinstance(ingredients, list) and len(ingredients) == len(recipe.ingredients)
     assert isinstance(steps, list) and [each["position"] for each in steps] == [

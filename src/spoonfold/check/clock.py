@@ -26,14 +26,14 @@ def does_not_fit(facts: Facts) -> Iterator[Problem]:
     for each in facts.clocks:
         clock, number = each.clock, each.session.number
         for name in clock.crowded:
+            has = each.session.setting.equipment.get(name, 0)
             yield warning(
                 "does-not-fit",
                 _place(each),
                 f"Session {number} needs more of “{name}” at one moment than there is, in whatever "
                 "order the tables work: food stays in it from one step to the next.",
                 f"Bring more, do it once `for: class`, or free it with `wait: … aside`. There "
-                f"{'is' if each.session.setting.equipment[name] == 1 else 'are'} "
-                f"{each.session.setting.equipment[name]}.",
+                f"{'is' if has == 1 else 'are'} {has or 'none'}.",
             )
         # Without any time to cook it is the fixed parts that are wrong, and told.
         if clock.over and clock.cooking > 0:

@@ -49,7 +49,7 @@ def tasks_of(work: ClassWork) -> Tasks:
     return _Gathering(work).result()
 
 
-def capacities_of(setting: Setting) -> Mapping[str, int]:
+def capacities_of(setting: Setting) -> dict[str, int]:
     """How much there is of everything that work competes for."""
     tables = len(setting.tables)
     held = {hands_of(table): count for table, count in enumerate(setting.tables, 1)}
@@ -68,13 +68,16 @@ class _Gathering:
     beforehand: list[Beforehand] = field(default_factory=list)
     shortages: list[Shortage] = field(default_factory=list)
     unlisted: dict[str, None] = field(default_factory=dict)
+    missing: dict[str, int] = field(default_factory=dict)
+    """What work waits for and the class hasn't, or doesn't list, with how many a step takes: it is
+    planned as if so many were brought, since without any nothing would be cooked, and with as many
+    as anyone likes a class that has none would seem the faster."""
     unclear: dict[tuple[str, int], Step] = field(default_factory=dict)
     boils: list[Boil] = field(default_factory=list)
     busy: Counter[int] = field(default_factory=Counter)
     """Seconds of hands that each table has to do."""
 
     def result(self) -> Tasks:
-        capacities = capacities_of(self.work.setting)
         portions = portions_at_tables(self.work.setting)
         everyone = sum(portions, Fraction(0))
         for dish in self.work.dishes:
@@ -105,7 +108,8 @@ class _Gathering:
         linked = self.linked()
         return Tasks(
             linked,
-            capacities,
+            capacities_of(self.work.setting)
+            | {tool(name): count for name, count in self.missing.items()},
             tuple(self.beforehand),
             tuple(self.shortages),
             tuple(self.unlisted),
@@ -120,7 +124,10 @@ class _Gathering:
             has = self.work.setting.equipment.get(name)
             if has is None:
                 self.unlisted[name] = None
-            elif count > has:
+            if not has and name in step.named(Kind.HOT, Kind.VESSEL):
+                self.missing[name] = max(count, self.missing.get(name, 0))
+            if count > (has or 0) and (has is not None or name in step.named(Kind.HOT)):
+                has = has or 0
                 short = Shortage(dish.recipe.key, step, name, count, has)
                 if all(each.step.number != step.number for each in self.shortages):
                     self.shortages.append(short)
@@ -191,7 +198,7 @@ class _Gathering:
         # What is only needed at the end of a step, however long that waits.
         probes = step.named(Kind.THERMOMETER)
         for name, needed in equipment_of(step).items():
-            has = setting.equipment.get(name, 0)
+            has = setting.equipment.get(name, 0) or self.missing.get(name, 0)
             begin, end = 0, until
             if name in probes:
                 begin, end = max(0, work + wait - PROBE_SECONDS), work + wait

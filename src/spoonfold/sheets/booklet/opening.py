@@ -22,13 +22,13 @@ from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import Inline, Text, plain_prose
 from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.clock.at_home import DAY_BEFORE, home_time, stretches_of
 from spoonfold.plan.safety.words import on_heat
 from spoonfold.sheets.booklet.plate import PlateView, plate_view
 from spoonfold.sheets.shared.amounts import AmountView
 from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.shared.recipe import Household, RecipeSheet
 
-DAY_BEFORE = "day before"
 LONG_SIGN = 34
 """Letters: a longer word of a sign may end its line anywhere."""
 _TOLD_WHOLE = ("raw food", "cold and hot", "two versions", "small bites")
@@ -40,8 +40,6 @@ _MOST_RULES = 2
 ALIKE = 3
 """So many scoops of one size are drawn as one, with a box for each."""
 _BESIDE = 2
-_LONG_WAIT = Fraction(6 * 60)
-"""Minutes: what waits so long is begun the day before."""
 _WHOLE = {"cup": 48, "tbsp": 3, "tsp": 1}
 """Teaspoons in one, by the kind of tool."""
 _SENTENCE = re.compile(r"(?<=[.!?…。！？؟])\s+")
@@ -167,24 +165,21 @@ class Opening:
 def opening_of(household: Household, key: str, sheet: RecipeSheet) -> Opening:
     """The recipe with that key, which `sheet` shows, for a household."""
     recipe, texts = household.folder.recipes[key], household.texts
-    hands, waiting = _minutes(recipe.steps)
+    people = Fraction(household.people)
+    time = home_time(recipe, people)
     groups = tuple(_groups(recipe, sheet, texts))
     return Opening(
         sheet=sheet,
         plate=plate_view(recipe, household.uses[key], household.folder.pantry, texts),
         lede=_first_sentence(plain_prose(sheet.lede)),
-        starts_before=any(
-            step.when == DAY_BEFORE or (step.wait or 0) >= _LONG_WAIT for step in recipe.steps
-        ),
+        starts_before=time.starts_before,
         people="; ".join(
             (sheet.columns[0].label, *(fact.text for fact in sheet.facts if fact.icon == "people"))
         ),
-        hands=texts.say("{minutes} hands-on", minutes=minutes_text(hands, texts)) if hands else "",
-        waiting=(
-            texts.say("{minutes} waiting", minutes=minutes_text(waiting, texts)) if waiting else ""
-        ),
+        hands=_said("{minutes} hands-on", time.hands, texts),
+        waiting=_said("{minutes} waiting", time.waiting, texts),
         oven=next((fact.text for fact in sheet.facts if fact.icon == "oven"), texts.say("No oven")),
-        ribbon=tuple(_ribbon(recipe, groups)),
+        ribbon=tuple(_ribbon(recipe, groups, people)),
         gathered=tuple(_gathered(recipe, sheet, texts)),
         watch=tuple(watch_lines(recipe.steps, texts)),
         groups=groups,
@@ -200,25 +195,21 @@ def _first_sentence(text: str) -> str:
     return _SENTENCE.split(" ".join(text.split()), maxsplit=1)[0]
 
 
-def _minutes(steps: Iterable[Step]) -> tuple[Fraction, Fraction]:
-    """Of the day itself: with hands, and without."""
-    today = [step for step in steps if step.when != DAY_BEFORE]
-    hands = sum((step.time or Fraction(0) for step in today), Fraction(0))
-    waiting = sum((step.wait for step in today if step.wait and not step.wait_aside), Fraction(0))
-    return hands, waiting
+def _said(words: str, minutes: Fraction, texts: Texts) -> str:
+    return texts.say(words, minutes=minutes_text(minutes, texts)) if minutes else ""
 
 
-def _ribbon(recipe: Recipe, groups: Sequence[StepGroup]) -> Iterator[Stretch]:
+def _ribbon(recipe: Recipe, groups: Sequence[StepGroup], portions: Fraction) -> Iterator[Stretch]:
     """The day's time in the order of its steps, to scale."""
-    hands, waiting = _minutes(recipe.steps)
+    time = home_time(recipe, portions)
     steps = {step.number: step for step in recipe.steps}
-    whole, is_first = hands + waiting, True
+    whole, is_first = time.hands + time.waiting, True
     for group in groups:
         stretches = [
-            (kind, minutes)
+            ("waiting" if is_wait else "hands", minutes)
             for each in group.steps
             if steps[each.number].when != DAY_BEFORE
-            for kind, minutes in _stretches(steps[each.number])
+            for is_wait, minutes in stretches_of(recipe, steps[each.number], portions)
         ]
         if not stretches or not whole:
             continue
@@ -228,13 +219,6 @@ def _ribbon(recipe: Recipe, groups: Sequence[StepGroup]) -> Iterator[Stretch]:
         for kind, together in groupby(stretches, key=lambda each: each[0]):
             share = sum((minutes for _, minutes in together), Fraction(0)) / whole
             yield Stretch(kind, f"{float(share) * (100 - len(groups)):.2f}")
-
-
-def _stretches(step: Step) -> Iterator[tuple[str, Fraction]]:
-    if step.time:
-        yield "hands", step.time
-    if step.wait and not step.wait_aside:
-        yield "waiting", step.wait
 
 
 def _gathered(recipe: Recipe, sheet: RecipeSheet, texts: Texts) -> Iterator[Gathered]:

@@ -22,6 +22,7 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
 from spoonfold.plan.amounts.scale import scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.at_home import HomeTime, home_time
 from spoonfold.read.recipe import SECTIONS
 from spoonfold.sheets.shared.cautions import CautionView
 from spoonfold.sheets.shared.labels import Labels, labels_of
@@ -157,7 +158,9 @@ def recipe_sheet(
         countries=tuple(
             name for code in recipe.countries if (name := country_text(code, texts.language))
         ),
-        facts=_facts(recipe, texts),
+        facts=_facts(
+            recipe, Fraction(households[0]) if len(households) == 1 else recipe.serves, texts
+        ),
         lede=lede,
         headnote=rest,
         labels=labels_of(recipe, pantry, texts),
@@ -192,30 +195,28 @@ def taught_words(recipe: Recipe, words: Mapping[str, Word]) -> tuple[WordView, .
     )
 
 
-def _facts(recipe: Recipe, texts: Texts) -> tuple[Fact, ...]:
+def _facts(recipe: Recipe, portions: Fraction, texts: Texts) -> tuple[Fact, ...]:
     facts = []
     if recipe.portion:
         facts.append(Fact("people", texts.say("One portion: {portion}", portion=recipe.portion)))
-    total = total_minutes(recipe)
-    if total:
-        facts.append(
-            Fact("clock", texts.say("About {minutes} at home", minutes=minutes_text(total, texts)))
-        )
+    said = time_texts(home_time(recipe, portions), texts)
+    if said:
+        facts.append(Fact("clock", ", ".join(said)))
     if recipe.oven is not None:
         facts.append(Fact("oven", texts.say("Oven {heat}", heat=oven_text(recipe.oven, texts))))
     return tuple(facts)
 
 
-def total_minutes(recipe: Recipe) -> Fraction:
-    """Minutes at home, one step after the other; what is done the day before doesn't count."""
-    return sum(
-        (
-            (step.time or Fraction(0)) + (step.wait or Fraction(0))
-            for step in recipe.steps
-            if step.when != "day before"
-        ),
-        Fraction(0),
-    )
+def time_texts(time: HomeTime, texts: Texts) -> tuple[str, ...]:
+    """`25 min hands-on`, `40 min waiting`, `start the day before`, as far as there is any."""
+    said = []
+    if time.hands:
+        said.append(texts.say("{minutes} hands-on", minutes=minutes_text(time.hands, texts)))
+    if time.waiting:
+        said.append(texts.say("{minutes} waiting", minutes=minutes_text(time.waiting, texts)))
+    if time.starts_before:
+        said.append(texts.say("start the day before"))
+    return tuple(said)
 
 
 @dataclass(frozen=True, slots=True)

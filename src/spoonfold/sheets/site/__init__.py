@@ -19,7 +19,7 @@ from spoonfold.sheets.colours import dish_colours, plate_of, season_plate
 from spoonfold.sheets.notice import notice_of
 from spoonfold.sheets.shared.head import site_folder
 from spoonfold.sheets.shared.labels import labels_of
-from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words, total_minutes
+from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words
 from spoonfold.sheets.shared.season_map import season_map
 from spoonfold.sheets.shared.steps import Fact
 from spoonfold.sheets.shared.words import word_view, word_views
@@ -119,9 +119,7 @@ def recipe_page(
         sessions=tuple(
             each for each in site.season.sessions if any(dish.key == key for dish in each.dishes)
         ),
-        data=recipe_data(
-            recipe, folder.pantry, texts, sheet.description, sheet.countries, total_minutes(recipe)
-        ),
+        data=recipe_data(recipe, folder.pantry, texts, sheet.description, sheet.countries),
         plate=plate_of(recipe, uses[key], folder.pantry, setting, texts),
         numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
         usual=SIZES.index(_usual(recipe, classroom)),

@@ -12,8 +12,8 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Skill
+from spoonfold.plan.clock.at_home import home_time
 from spoonfold.sheets.colours import Bar
-from spoonfold.sheets.shared.recipe import total_minutes
 
 _SEEN = Fraction(1, 20)
 """Of a dish's weight: less of a colour nobody sees on the plate (common practice)."""
@@ -94,7 +94,7 @@ def traits_of(
             for code in recipe.countries
             if (name := country_text(code, texts.language))
         ),
-        minutes=int(total_minutes(recipe)),
+        minutes=int(home_time(recipe, recipe.serves).whole),
     )
 
 

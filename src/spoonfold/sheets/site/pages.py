@@ -16,6 +16,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Picture, Prose, plain
 from spoonfold.model.recipe import Recipe
+from spoonfold.plan.clock.at_home import home_time
 from spoonfold.quantity.show import show_number
 from spoonfold.sheets.booklet import booklet_name
 from spoonfold.sheets.colours import Plate
@@ -108,12 +109,7 @@ Json = Mapping[str, object]
 
 
 def recipe_data(
-    recipe: Recipe,
-    pantry: Pantry,
-    texts: Texts,
-    description: str,
-    countries: tuple[str, ...],
-    minutes: Fraction,
+    recipe: Recipe, pantry: Pantry, texts: Texts, description: str, countries: tuple[str, ...]
 ) -> Json:
     """The recipe at its household yield. A food that the pantry doesn't know is called so."""
     data: dict[str, object] = {
@@ -138,9 +134,17 @@ def recipe_data(
     }
     if countries:
         data["recipeCuisine"] = ", ".join(countries)
-    if minutes:
-        data["totalTime"] = f"PT{math.ceil(minutes)}M"
+    time = home_time(recipe, recipe.serves)
+    if time.whole:
+        data["totalTime"] = _duration(time.whole)
+        # Hands-on alone; schema.org's `performTime` of a HowTo, from memory.
+        data["performTime"] = _duration(time.hands)
     return data
+
+
+def _duration(minutes: Fraction) -> str:
+    """By ISO 8601."""
+    return f"PT{math.ceil(minutes)}M"
 
 
 def _line(food: str, preparation: str, doubt: str) -> str:
