@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from demo_class import demo_folder
+from demo_class import demo_facts_with, demo_folder
 from spoonfold.check import RULES, facts_of, kept_out, needs, swap_needs, swaps
 from spoonfold.check.known import PRICE
 from spoonfold.model.recipe import Recipe, Swap, Term
@@ -42,7 +42,8 @@ def errors_with(recipe: Recipe, swaps: tuple[Swap, ...]) -> set[tuple[int, str]]
     swaps and needs, so that what a stranger in the pot does to heat and raw food stays apart."""
     changed = replace(recipe, swaps=swaps)
     folder = replace(DEMO, recipes={**DEMO.recipes, recipe.key: changed})
-    problems: list[Problem] = [each for rule in FAMILIES for each in rule.run(facts_of(folder))]
+    facts = demo_facts_with(folder)
+    problems: list[Problem] = [each for rule in FAMILIES for each in rule.run(facts)]
     errors = [each for each in problems if each.level is Level.ERROR]
     assert all(each.place.path == recipe.place.path for each in errors)
     return {(each.place.line, each.code) for each in errors}
@@ -192,10 +193,11 @@ def test_kept_out_of_the_room_is_found_in_every_swap() -> None:
     for recipe, swap in PAIRS:
         changed = replace(recipe, swaps=using(recipe, swap, "peanut butter"))
         folder = replace(DEMO, classroom=strict, recipes={**DEMO.recipes, recipe.key: changed})
+        facts = facts_of(folder)
         found = {
             (each.place.path, each.place.line)
             for rule in FAMILIES
-            for each in rule.run(facts_of(folder))
+            for each in rule.run(facts)
             if each.code == "kept-out"
         }
         assert found == {(recipe.place.path, swap.use.place.line)}

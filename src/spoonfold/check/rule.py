@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TypeVar
 
 from spoonfold.kitchen.spanish.recipe import recipe_in_english
@@ -22,10 +23,10 @@ from spoonfold.read.folder import CLASS_FILE, PANTRY_FILE
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Facts:
-    """All that rules look at; worked out once. Each is itself alone, so that what several rules
-    need of it can be kept."""
+    """All that rules look at; worked out once, when it is first asked for. Each is itself alone,
+    so that what several rules need of it can be kept."""
 
     folder: ClassFolder
     """Its recipes with all notes, those that were worked out among them."""
@@ -37,10 +38,15 @@ class Facts:
     """By recipe: where raw and cooked food goes."""
     home_flows: Mapping[str, Flow] = field(default_factory=dict)
     """The same in the words that families read, where any step has words of its own for home."""
-    clocks: tuple[Timed, ...] = ()
-    """Every session that was read whole, in time."""
     texts: Mapping[str, str] = field(default_factory=dict)
     """What each file says, by its path."""
+
+    @cached_property
+    def clocks(self) -> tuple[Timed, ...]:
+        """Every session that was read whole, in time."""
+        recipes = self.folder.recipes.values()
+        broken = [each.key for each in recipes if each.place.path in self.troubled]
+        return tuple(timed_sessions(self.folder, self.uses, broken))
 
     def alone(self, name: str) -> Facts:
         """What a rule may know that looks at one recipe alone."""
@@ -124,27 +130,23 @@ def facts_of(
     uses = _WhenAsked(read, lambda name: uses_of(read[name], pantry))
     # Of a class that was read in part, nobody knows who comes and what is there.
     classroom = None if CLASS_FILE in troubled else folder.classroom
-    new = {
-        name: understood(Flow(recipe, uses[name], pantry), classroom)
-        for name, recipe in read.items()
-        if name not in known
-    }
-    recipes = {name: known[name] if name in known else new[name].recipe for name in read}
-    folder = replace(folder, recipes=recipes)
-    broken = [name for name, recipe in recipes.items() if recipe.place.path in troubled]
-    flows = _WhenAsked(
-        recipes, lambda name: new[name] if name in new else Flow(recipes[name], uses[name], pantry)
-    )
+
+    def flow_of(name: str) -> Flow:
+        if name in known:
+            return Flow(known[name], uses[name], pantry)
+        return understood(Flow(read[name], uses[name], pantry), classroom)
+
+    flows = _WhenAsked(read, flow_of)
+    recipes = _WhenAsked(read, lambda name: known[name] if name in known else flows[name].recipe)
+    told_at_home = (name for name, each in read.items() if any(step.home for step in each.steps))
     return Facts(
-        folder=folder,
+        folder=replace(folder, recipes=recipes),
         uses=uses,
         troubled=troubled,
         texts=texts or {},
-        clocks=tuple(timed_sessions(folder, uses, broken)),
         flows=flows,
         home_flows=_WhenAsked(
-            (name for name, recipe in recipes.items() if any(step.home for step in recipe.steps)),
-            lambda name: flows[name].in_other_words(_at_home(recipes[name])),
+            told_at_home, lambda name: flows[name].in_other_words(_at_home(recipes[name]))
         ),
     )
 
