@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
@@ -47,6 +47,8 @@ from spoonfold.check import (
 from spoonfold.check.accepted import Accepted, sorted_out
 from spoonfold.check.kept import Kept, keys_of, read_kept
 from spoonfold.check.rule import Facts, Rule, facts_of, in_english, troubled_by
+from spoonfold.kitchen.spanish.told import OwnWords
+from spoonfold.model.folder import ClassFolder
 from spoonfold.problem import Problem, in_order
 from spoonfold.read.folder import CLASS_FILE, Progress, Read, read_folder
 
@@ -185,4 +187,16 @@ def _checked(read: Read, kept: Kept) -> tuple[Facts, tuple[Problem, ...]]:
             kept.keep(keys[name], recipe, facts.folder.recipes[name], classroom, problems)
         found.extend(problems)
     kept.write()
-    return facts, in_order([*found, *_of_all(facts)])
+    return facts, in_order(_in_own_words(read.folder, [*found, *_of_all(facts)]))
+
+
+def _in_own_words(folder: ClassFolder, found: Iterable[Problem]) -> Iterator[Problem]:
+    """With the author's words where the rules went by others."""
+    own = {
+        recipe.place.path: OwnWords(recipe)
+        for recipe in folder.recipes.values()
+        if any(each.wording is not None for each in recipe.ingredients)
+    }
+    for problem in found:
+        words = own.get(problem.place.path)
+        yield problem if words is None else words.of(problem)

@@ -200,6 +200,10 @@ def _without_particle(clause: Clause, verb: Verb, mentions: list[Mention]) -> li
     if not adds or not behind or behind[0] not in ("in", "over", "on", "through"):
         return mentions
     first = mentions[0] if mentions else None
-    if first is None or first.before != behind[0] or not (first.keys or first.noun is None):
+    if (
+        first is None
+        or first.before != behind[0]
+        or not (first.keys or first.noun is None or first.noun.sort is Sort.MIX)
+    ):
         return mentions
     return [replace(first, before=""), *mentions[1:]]

@@ -101,6 +101,11 @@ class Scene:
         for thing in reversed(self.things):
             if name in thing.names:
                 return self.whole(thing.holds)
+        if len(self.work) < 2:
+            # “Melt the butter and pour in the batter”: a batter is made of several foods.
+            for thing in reversed(self.things):
+                if len(thing.holds) > 1:
+                    return self.whole(thing.holds)
         return self.work or self.last
 
     @property

@@ -140,6 +140,29 @@ def singular_of(noun: str) -> Iterator[str]:
         yield noun[:-1]
 
 
+_DIMINUTIVE = re.compile(r"(?P<stem>\w{2,}?)(?P<c>c|ec)?(?:it|ill)(?P<end>[oa]s?)$")
+
+
+def without_diminutive(word: str) -> Iterator[str]:
+    """What a word may be a diminutive of: trocitos, papitas, poquito, montoncito."""
+    found = _DIMINUTIVE.match(word)
+    if found is None:
+        return
+    stem, many = found["stem"], found["end"].endswith("s")
+    stems = [stem, stem + "c"] if found["c"] else [stem]
+    for one in stems:
+        ends = [one + found["end"]]
+        if one.endswith("c"):
+            ends.append(one[:-1] + "z" + found["end"])
+        if one.endswith("qu"):
+            ends.append(one[:-2] + "c" + found["end"])
+        if one.endswith("gu"):
+            ends.append(one[:-1] + found["end"])
+        yield from ends
+        yield one + ("es" if many else "")
+        yield one + ("es" if many else "e")
+
+
 def adjective_forms(masculine: str) -> tuple[str, ...]:
     """An adjective in both genders and numbers, by its masculine singular."""
     if masculine.endswith("o"):

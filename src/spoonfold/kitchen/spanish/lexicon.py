@@ -69,6 +69,9 @@ def spanish() -> Lexicon:
     for said, each in known["small"].items():
         for words in each:
             put(Sort.SMALL, said, words)
+            # De el and a el are one word.
+            if words.endswith((" de", " a")):
+                put(Sort.SMALL, f"{said} the", f"{words}l")
     for said, each in known["nouns"].items():
         for words in each:
             head, *rest = bare(words).split()

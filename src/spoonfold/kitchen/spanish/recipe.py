@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from spoonfold.kitchen.spanish.english import Sort
 from spoonfold.kitchen.spanish.forms import plurals, singular_of
 from spoonfold.kitchen.spanish.lexicon import spanish
 from spoonfold.kitchen.spanish.words import Glosser
@@ -88,7 +89,8 @@ class NamesInEnglish:
         words = bare(name).replace("-", " ").split()
         while words and words[0] in ("de", "del", "la", "el", "los", "las"):
             words = words[1:]
-        found = self._known(words)
+        phrase = spanish().phrases.get(tuple(words))
+        found = phrase[1] if phrase and phrase[0] is Sort.PHRASE else self._known(words)
         return self._short(found or self._glosser.phrase(" ".join(words)) or name)
 
     def _short(self, name: str) -> str:

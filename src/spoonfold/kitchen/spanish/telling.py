@@ -279,7 +279,9 @@ class _Teller:
         if last is not None and last.bare in _LETTING and self._verb_at == len(self._found) - 1:
             # “Deja reposar la masa”: rest the dough.
             self._found.pop()
-            self._add(replace(word, pronoun=word.pronoun or last.pronoun), word.said)
+            # “Deja entibiar la leche”: what stood on the heat gets lukewarm by itself.
+            said = "cool" if word.said.startswith("warm") else word.said
+            self._add(replace(word, pronoun=word.pronoun or last.pronoun), said)
             return
         if (
             last is not None
@@ -289,7 +291,8 @@ class _Teller:
         ):
             pronoun = last.said
             del self._found[-2:]
-            self._add(replace(word, pronoun=pronoun), word.said)
+            said = "cool" if word.said.startswith("warm") else word.said
+            self._add(replace(word, pronoun=pronoun), said)
             return
         if last is not None and last.said in ("to", "to the") and self._verb_at is not None:
             verb = self._found[self._verb_at]

@@ -27,7 +27,7 @@ from spoonfold.kitchen.spanish.english import (
     Sort,
     Word,
 )
-from spoonfold.kitchen.spanish.forms import Form, singular_of, without_pronouns
+from spoonfold.kitchen.spanish.forms import Form, singular_of, without_diminutive, without_pronouns
 from spoonfold.kitchen.spanish.lexicon import Lexicon, spanish
 from spoonfold.kitchen.spanish.telling import as_told
 from spoonfold.knowledge.names import bare
@@ -90,7 +90,7 @@ class Glosser:
                 at += length
             else:
                 raw, begin, end = tokens[at]
-                after = folded[at + 1] if at + 1 < len(folded) else ""
+                after = tuple(folded[at + 1 : at + 3])
                 word = self._single(lexicon, raw, folded[at], begin, end, before, after, is_name)
                 at += 1
             before = word
@@ -132,7 +132,7 @@ class Glosser:
         begin: int,
         end: int,
         before: Word | None,
-        after: str,
+        after: tuple[str, ...],
         is_name: bool,
     ) -> Word:
         made = Word(Sort.UNKNOWN, raw, begin, end, word)
@@ -155,7 +155,7 @@ class Glosser:
         if word in BEING and (raw.casefold() != word or previous in TAILS | {"not", "still"}
                                or follows_noun or is_state):  # fmt: skip
             return replace(made, sort=Sort.VERB, said="be", form=Form.OTHER)
-        if word in OBJECTS and not in_noun and self._is_finite(lexicon, after):
+        if word in OBJECTS and not in_noun and self._is_finite(lexicon, after, before):
             return replace(made, sort=Sort.SMALL, said=f"<{OBJECTS[word]}>")
         if word in DROPPED:
             return replace(made, sort=Sort.SMALL, said="")
@@ -180,6 +180,10 @@ class Glosser:
         for single in singular_of(word):
             if single in lexicon.nouns:
                 return replace(made, sort=Sort.NOUN, said=lexicon.nouns[single])
+        for whole in without_diminutive(word):
+            for said, known in ((Sort.NOUN, lexicon.nouns), (Sort.ADJECTIVE, lexicon.adjectives)):
+                if whole in known:
+                    return replace(made, sort=said, said=known[whole])
         if word.endswith("mente"):
             return replace(made, sort=Sort.SMALL, said="so")
         if not is_name and (before is None or before.sort is Sort.SIGN or previous in JOINS):
@@ -188,10 +192,16 @@ class Glosser:
                     return replace(made, said=stem, pronoun=OBJECTS[pronoun])
         return made
 
-    def _is_finite(self, lexicon: Lexicon, word: str) -> bool:
-        return any(form in FINITE for _, form in lexicon.verbs.get(word, ())) and not (
-            word in lexicon.nouns or word in lexicon.adjectives
-        )
+    def _is_finite(self, lexicon: Lexicon, after: tuple[str, ...], before: Word | None) -> bool:
+        """Whether a verb stands behind “la”, which is its object then: “y la vacía en”."""
+        word = after[0] if after else ""
+        if not any(form in FINITE for _, form in lexicon.verbs.get(word, ())):
+            return False
+        if word not in lexicon.nouns and word not in lexicon.adjectives:
+            return True
+        joined = before is None or before.said in JOINS or before.sort is Sort.PERSON
+        behind = lexicon.small.get(after[1], "") if len(after) > 1 else "."
+        return joined and (behind in PREPOSITIONS or not behind.isalpha())
 
     def _verb(self, lexicon: Lexicon, word: str) -> Iterator[tuple[str, Form, str, bool]]:
         """What verbs a form may be: each in English, what it tells, its object, whether `se` is at
