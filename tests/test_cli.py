@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
 
-from spoonfold.cli import DONE, NOT_HERE, PROBLEMS, WRONG_USE, main
+from spoonfold.cli import DONE, NOT_HERE, PROBLEMS, STOPPED, WRONG_USE, main
 from spoonfold.sheets import NAMES
 from tiny_class import RICE, write_class
 
@@ -28,15 +30,17 @@ class TestCheck:
         result = run("check", "--folder", write_class(tmp_path))
         assert (result.exit_code, result.output) == (DONE, "Read 1 recipe: no problems.\n")
 
-    def test_a_mistake_is_shown_where_it_is(self, tmp_path: Path) -> None:
+    def test_a_mistake_is_shown_where_it_is(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
         """The whole text: file, level, line, code, message, caret, what to write instead."""
         bent = RICE.replace("  - 2 cups water", "  - 2 c water")
-        result = run("check", "--folder", write_class(tmp_path, {"recipes/rice.md": bent}))
+        write_class(tmp_path, {"recipes/rice.md": bent})
+        monkeypatch.chdir(tmp_path)
+        result = run("check")
         assert result.exit_code == PROBLEMS
         assert result.output == (
-            "content/recipes/rice.md: 1 error\n"
-            "\n"
-            "  error on line 8: bare-unit-letter\n"
+            "content/recipes/rice.md:8:7: error: bare-unit-letter\n"
             "  c could be cups or cans. Write it out.\n"
             "  8 |   - 2 c water\n"
             "    |       ^\n"
@@ -47,11 +51,23 @@ class TestCheck:
             "Read 1 recipe: 1 error.\n"
         )
 
+    def test_anywhere_inside_a_class(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+        """The class folder is found from each of its folders, and paths are said from there."""
+        folder = write_class(tmp_path, {"recipes/rice.md": RICE.replace("2 cups", "2 c")})
+        monkeypatch.chdir(folder / "content" / "recipes")
+        assert "../../content/recipes/rice.md:8:7: error:" in run("check").output
+        (tmp_path / "other").mkdir()
+        monkeypatch.chdir(tmp_path / "other")
+        assert run("check").exit_code == PROBLEMS
+        (folder / "content" / "class.yaml").unlink()
+        assert run("check").exit_code == WRONG_USE
+
     def test_json_gives_the_same_values(self, tmp_path: Path) -> None:
-        bent = RICE.replace("country: PE\n", "")
+        bent = RICE.replace("serves: 4\n", "")
         folder = write_class(tmp_path, {"recipes/rice.md": bent})
         (problem,) = json.loads(run("check", "--folder", folder, "--json").output)
-        assert problem.keys() == {"code", "level", "path", "line", "column", "message", "hint"}
+        keys = {"code", "level", "path", "line", "column", "message", "hint", "edits"}
+        assert problem.keys() == keys
         assert (problem["code"], problem["level"], problem["path"], problem["line"]) == (
             "missing-key",
             "error",
@@ -217,3 +233,29 @@ def test_nothing_but_text_when_piped(tmp_path: Path) -> None:
     )
     assert done.returncode == PROBLEMS
     assert "\x1b" not in done.stdout + done.stderr and done.stderr == ""
+
+
+def test_ctrl_c_ends_at_once(tmp_path: Path) -> None:
+    """Also while sheets are printed by several processes: no traceback, exit code 130, and what
+    was made before still there."""
+    folder = write_class(tmp_path)
+    (folder / "build").mkdir()
+    (folder / "build" / ".gitkeep").touch()
+    running = subprocess.Popen(
+        [sys.executable, "-m", "spoonfold", "build", "--workers", "2"],
+        cwd=folder,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        start_new_session=True,
+        text=True,
+    )
+    # Sheets are being printed once the stage is there.
+    while running.poll() is None and not any(folder.glob(".build-staging*")):
+        time.sleep(0.02)
+    os.killpg(running.pid, signal.SIGINT)
+    said, told = running.communicate(timeout=60)
+    # Where it is stopped in code that was made from a text, Python ends by the signal itself, which
+    # shells count the same.
+    assert running.returncode in (STOPPED, -signal.SIGINT)
+    assert (said, told) == ("", "\nStopped. What was there before is still there.\n")
+    assert sorted(each.name for each in folder.iterdir()) == ["build", "content"]

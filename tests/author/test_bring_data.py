@@ -89,10 +89,7 @@ To look up in the source:
 
 What is still to be mended or weighed in it:
 
-{path}: 3 errors, 1 warning, 1 hint
-
-  error on line 15: never-used
-  No step uses the ripe bananas.
+{folder.as_posix()}/{path}:20:1: hint:
 """)
         assert output.endswith(f"""\
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 import tempfile
+from contextlib import chdir
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
@@ -23,7 +24,8 @@ def answered(text: str, stem: str) -> str:
     asked = text.partition(ASKED)[0]
     with tempfile.TemporaryDirectory() as folder:
         write_class(Path(folder), files_of(read(text, stem)))
-        result = CliRunner().invoke(main, ["check", "--folder", folder])
+        with chdir(folder):
+            result = CliRunner().invoke(main, ["check"])
     if result.exception is not None and not isinstance(result.exception, SystemExit):
         raise result.exception
     return f"{asked}{ASKED}\n{result.output}"

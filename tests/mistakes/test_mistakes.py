@@ -26,12 +26,12 @@ each = pytest.mark.parametrize(
 
 
 @each
-def test_the_answer(mistake: Mistake, tmp_path: Path) -> None:
+def test_the_answer(mistake: Mistake, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Every word of what `spoonfold check` prints where nobody watches."""
-    folder = write_class(tmp_path, files_of(mistake))
-    result = CliRunner().invoke(main, ["check", "--folder", str(folder)])
+    monkeypatch.chdir(write_class(tmp_path, files_of(mistake)))
+    result = CliRunner().invoke(main, ["check"])
     assert result.output == mistake.answer
-    assert result.exit_code == (PROBLEMS if "  error" in mistake.answer else 0)
+    assert result.exit_code == (PROBLEMS if ": error: " in mistake.answer else 0)
 
 
 @each

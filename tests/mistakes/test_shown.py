@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from spoonfold.cli.report import columns, listing, printable, shown_line, wrapped
+from spoonfold.cli.report import Told, columns, listing, printable, shown_line, wrapped
 from spoonfold.problem import Level, Place, Problem, by_file
 from tiny_class import CLASS, RICE, write_class
 
@@ -48,8 +48,33 @@ class TestOrder:
         found = [problem(f"{name}.md", line) for name in "cab" for line in (3, 1, 2)]
         assert listing(found, lambda place: None) == listing(found[::-1], lambda place: None)
 
+    def test_what_matters_most_is_printed_last(self) -> None:
+        """A terminal shows the end. Hints are only counted where anything worse is wrong, and
+        everything but errors where those alone are asked for."""
+        found = [
+            problem("a.md", 1, Level.HINT),
+            problem("b.md", 9, Level.WARNING),
+            problem("c.md", 7),
+            problem("c.md", 2),
+            problem("c.md", 5, Level.WARNING),
+        ]
+
+        def heads(*found: Problem, least: Level = Level.WARNING) -> list[str]:
+            text = listing(found, lambda place: None, told=Told(least, "the command"))
+            return [line for line in text.split("\n") if line.startswith(("a.", "b.", "c.", "And"))]
+
+        warned = ["b.md:9:1: warning: some-code", "c.md:5:1: warning: some-code"]
+        errors = ["c.md:2:1: error: some-code", "c.md:7:1: error: some-code"]
+        hint = "a.md:1:1: hint: some-code"
+        assert heads(*found) == [*warned, *errors, "And 1 hint: the command"]
+        assert heads(*found, least=Level.HINT) == [hint, *warned, *errors]
+        counted = "And 2 warnings, 1 hint: the command"
+        assert heads(*found, least=Level.ERROR) == [*errors, counted]
+        assert heads(found[0]) == [hint]
+        assert heads(found[0], least=Level.ERROR) == ["And 1 hint: the command"]
+
     def test_how_to_learn_more_is_said_once(self) -> None:
-        """At the end, with the name of the first."""
+        """At the end, with the name of what matters most."""
         text = listing([problem("a.md", 1), problem("b.md", 2)], lambda place: None)
         assert text.count("spoonfold why") == 1
         assert text.endswith("Why it matters: spoonfold why some-code")
@@ -178,7 +203,8 @@ def on_a_terminal(folder: Path, **environment: str) -> str:
         if key not in ("NO_COLOR", "TERM", "COLUMNS")
     }
     running = subprocess.Popen(
-        [sys.executable, "-m", "spoonfold", "check", "--folder", str(folder)],
+        [sys.executable, "-m", "spoonfold", "check"],
+        cwd=folder,
         stdout=theirs,
         stdin=theirs,
         stderr=subprocess.DEVNULL,
@@ -199,7 +225,8 @@ def on_a_terminal(folder: Path, **environment: str) -> str:
 def piped(folder: Path, **environment: str) -> str:
     """What `spoonfold check` prints where nobody watches."""
     return subprocess.run(
-        [sys.executable, "-m", "spoonfold", "check", "--folder", str(folder)],
+        [sys.executable, "-m", "spoonfold", "check"],
+        cwd=folder,
         capture_output=True,
         encoding="utf-8",
         check=False,
@@ -221,8 +248,8 @@ class TestTerminal:
     def test_colours_are_on_a_terminal(self, folder: Path) -> None:
         """The level, the file, the caret and what to write; with them away, the same text."""
         coloured = on_a_terminal(folder)
-        assert "\x1b[31m\x1b[1merror\x1b[0m on line 8: bare-unit-letter" in coloured
-        assert "\x1b[1mcontent/recipes/rice.md\x1b[0m: 1 error" in coloured
+        where = "\x1b[1mcontent/recipes/rice.md:8:7\x1b[0m: "
+        assert f"{where}\x1b[31m\x1b[1merror\x1b[0m: bare-unit-letter" in coloured
 
     @pytest.mark.parametrize("environment", [{"NO_COLOR": "1"}, {"TERM": "dumb"}], ids=str)
     def test_no_colour_where_none_is_wanted(

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import gc
+import sys
+from typing import Any
 
 import click
 
@@ -15,6 +17,7 @@ from spoonfold.cli.common import DONE as DONE
 from spoonfold.cli.common import EXIT_CODES
 from spoonfold.cli.common import NOT_HERE as NOT_HERE
 from spoonfold.cli.common import PROBLEMS as PROBLEMS
+from spoonfold.cli.common import STOPPED as STOPPED
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
 from spoonfold.cli.guide import guide
 from spoonfold.cli.mend import mend
@@ -29,7 +32,20 @@ from spoonfold.cli.why import why
 from spoonfold.cli.worksheet import worksheet
 
 
+class _Commands(click.Group):
+    """Commands that end as programs do that are stopped."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Runs a command."""
+        try:
+            return super().invoke(ctx)
+        except (KeyboardInterrupt, click.Abort):
+            click.echo("\nStopped. What was there before is still there.", err=True)
+            sys.exit(STOPPED)
+
+
 @click.group(
+    cls=_Commands,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
     epilog=EXIT_CODES,
 )

@@ -78,7 +78,7 @@ def bring(
     if problems:
         tell("What is still to be mended or weighed in it:")
         say("")
-        print_problems(problems, examined.read)
+        print_problems(problems, examined.read, folder, everything=True)
     say(f"{path}: {summary(problems)}.")
     say("")
     tell(

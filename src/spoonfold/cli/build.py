@@ -101,7 +101,7 @@ def build(
         cache_folder(),
     )
     progress.done()
-    print_problems(outcome.problems, outcome.read)
+    print_problems(outcome.problems, outcome.read, folder)
     if has_errors(outcome.problems) or outcome.read.folder.classroom is None:
         stop(
             PROBLEMS,
@@ -111,10 +111,12 @@ def build(
     if outcome.write_failure is not None:
         code = WRONG_USE if outcome.write_failure.code in _WRONG_USE else NOT_HERE
         stop(code, outcome.write_failure.message, outcome.write_failure.hint)
-    if outcome.made:
+    if outcome.made == outcome.files:
+        say(f"Made {outcome.files} files in {output} ({summary(outcome.problems)}).")
+    elif outcome.made:
         say(
-            f"Made {outcome.made} of {outcome.files} files in {output} "
-            f"({summary(outcome.problems)})."
+            f"Made {outcome.made} of {outcome.files} files in {output}; the others are as they "
+            f"were ({summary(outcome.problems)})."
         )
     else:
         say(

@@ -36,14 +36,21 @@ from spoonfold.cli.common import (
     is_flag=True,
     help="Print them as SARIF 2.1.0, for notes beside the lines of a change.",
 )
-def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
+@click.option(
+    "--errors-only", is_flag=True, help="Show only what keeps the sheets from being made."
+)
+@click.option("--all", "everything", is_flag=True, help="Show hints too where worse is wrong.")
+def check(folder: Path, as_json: bool, as_sarif: bool, errors_only: bool, everything: bool) -> None:
     """Read everything and say what is wrong, without making anything.
 
-    Files with errors stand first; in each file errors, warnings, hints. An error keeps the sheets
-    from being made, a warning is likely a mistake, a hint would make the sheets better.
+    An error keeps the sheets from being made, a warning is likely a mistake, a hint would make the
+    sheets better. Errors are shown last, so that they aren't scrolled away; hints only where
+    nothing worse is wrong, unless --all is given. Each begins with file, line and column.
     """
-    from spoonfold.problem import has_errors
+    from spoonfold.problem import Level, has_errors
 
+    if errors_only and everything:
+        stop(WRONG_USE, "Only errors and everything can't both be shown.", "Choose one of them.")
     if as_json and as_sarif:
         stop(WRONG_USE, "JSON and SARIF can't both be printed at once.", "Choose one of them.")
     need_content(folder)
@@ -51,16 +58,17 @@ def check(folder: Path, as_json: bool, as_sarif: bool) -> None:
     examined = examined_folder(folder, progress)
     progress.done()
     read, problems = examined.read, examined.problems
+    asked = tuple(each for each in problems if not errors_only or each.level is Level.ERROR)
     if as_json:
         from spoonfold.cli.for_programs import as_json as for_editors
 
-        click.echo(for_editors(problems, line_of(read)))
+        click.echo(for_editors(asked, line_of(read)))
     elif as_sarif:
         from spoonfold.cli.for_programs import as_sarif as for_reviews
 
-        click.echo(for_reviews(problems, line_of(read), folder))
+        click.echo(for_reviews(asked, line_of(read), folder))
     else:
-        print_problems(problems, read)
+        print_problems(problems, read, folder, everything, errors_only)
         # Also those that could only be read in part: she wrote them.
         count = len(read.folder.recipes) + len(read.folder.unread)
         files = len({each.place.path for each in problems})

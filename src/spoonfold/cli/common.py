@@ -60,6 +60,8 @@ def coloured(text: str, role: str) -> str:
 
 
 DONE, PROBLEMS, WRONG_USE, NOT_HERE = 0, 1, 2, 3
+STOPPED = 130
+"""128 and the number of the signal, as shells count (POSIX, Shell and Utilities, 2.8.2)."""
 
 EXIT_CODES = """\b
 Exit codes:
@@ -67,6 +69,7 @@ Exit codes:
   1  something in the content must be mended; nothing was changed
   2  the command was used wrongly
   3  something could not be made on this machine; the rest was
+  130  stopped by Ctrl-C; what was made before is still there
 """
 _QUIET_SECONDS = 1.0
 _EVERY_SECONDS = 0.1
@@ -77,9 +80,21 @@ def folder_option(command: Callable[..., None]) -> Callable[..., None]:
         "--folder",
         type=click.Path(path_type=Path, file_okay=False),
         default=Path(),
-        show_default="the folder you are in",
+        show_default="the one you are in",
+        callback=lambda _, __, value: class_folder(value),
         help="The class folder: the one that holds content/.",
     )(command)
+
+
+def class_folder(folder: Path) -> Path:
+    """A folder that was named, or the class folder that the current one is or lies in."""
+    if folder != Path() or Path("content").is_dir():
+        return folder
+    here = Path.cwd()
+    for steps, above in enumerate(here.parents, 1):
+        if (above / "content" / "class.yaml").is_file():
+            return Path(*[".."] * steps)
+    return folder
 
 
 class Progress:
@@ -144,12 +159,26 @@ def line_of(read: Read) -> LineOf:
     return report.lines_of({path: source.text for path, source in texts.items()})
 
 
-def print_problems(problems: Sequence[Problem], read: Read) -> None:
+def print_problems(
+    problems: Sequence[Problem],
+    read: Read,
+    folder: Path,
+    everything: bool = False,
+    errors_only: bool = False,
+) -> None:
+    """Sets out what is wrong: hints only where nothing worse is, unless everything is asked for."""
     from spoonfold.cli import report
+    from spoonfold.problem import Level
 
     if problems:
         style = coloured if has_colours() else report.plain_style
-        click.echo(report.listing(problems, line_of(read), width(), style))
+        before = "" if folder == Path() else f"{folder.as_posix()}/"
+        named = "" if folder == Path() or folder.parts[0] == ".." else f" --folder {folder}"
+        told = report.Told(
+            Level.HINT if everything else Level.ERROR if errors_only else Level.WARNING,
+            f"spoonfold check --all{named}",
+        )
+        click.echo(report.listing(problems, line_of(read), width(), style, before, told))
         click.echo()
 
 
@@ -183,7 +212,7 @@ def examined_class(folder: Path, refusal: str) -> tuple[Examined, Classroom]:
     examined = examined_folder(folder)
     classroom = examined.read.folder.classroom
     if classroom is None or has_errors(examined.problems):
-        print_problems(examined.problems, examined.read)
+        print_problems(examined.problems, examined.read, folder)
         stop(PROBLEMS, refusal, "Mend the errors above first.")
     return examined, classroom
 

@@ -22,7 +22,7 @@ from spoonfold.problem import Edit, Level, Problem, by_file, has_errors
 
 
 def as_json(problems: Sequence[Problem], line_of: LineOf) -> str:
-    """The problems in the order in which they are printed."""
+    """The problems: files with errors first, and in each errors first."""
     return json.dumps(
         [
             {
@@ -76,7 +76,7 @@ _ROOT = "%SRCROOT%"
 
 
 def as_sarif(problems: Sequence[Problem], line_of: LineOf, folder: PurePath) -> str:
-    """One run with a result for each problem, in the order in which they are printed. Paths are
+    """One run with a result for each problem, in the same order. Paths are
     said from where the command was called, if `folder` lies below that."""
     told = [each for file in by_file(problems) for each in file.problems]
     rules = {code: n for n, code in enumerate(dict.fromkeys(each.code for each in told))}

@@ -115,44 +115,72 @@ def plain_style(text: str, role: str) -> str:
     return text
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Which problems are set out, and what the others are asked for by."""
+
+    least: Level = Level.HINT
+    """None that matters less is set out, where anything that matters more is wrong."""
+    more: str = ""
+    """The command that sets out all of them."""
+
+
 def listing(
-    problems: Sequence[Problem], line_of: LineOf, width: int = 80, style: Style = plain_style
+    problems: Sequence[Problem],
+    line_of: LineOf,
+    width: int = 80,
+    style: Style = plain_style,
+    folder: str = "",
+    told: Told = Told(),
 ) -> str:
-    """Every problem under the heading of its file, and at the end how to learn more."""
+    """Every problem behind where it stands, what matters most last: it is what a terminal shows
+    when all has run through. At the end how to learn more. `folder`: the class folder as seen from
+    where the command was called, with a slash behind it."""
     width = max(width, _NARROWEST)
-    files = by_file(problems)
-    if not files:
-        return ""
-    parts = [part for each in files for part in _file(each, line_of, width, style)]
-    codes = dict.fromkeys(each.code for file in files for each in file.problems)
-    first = next(iter(codes))
-    parts.append(
-        "\n".join(
-            wrapped(
-                f"Why it matters: spoonfold why {first}"
-                if len(codes) == 1
-                else f"Why each matters: spoonfold why CODE, such as spoonfold why {first}",
-                width,
-            )
+    every = [each for file in by_file(problems)[::-1] for each in _worst_last(file)]
+    shown = [each for each in every if _rank(each.level) <= _rank(told.least)]
+    if not shown and told.least is not Level.ERROR:
+        # Nothing is worse than these.
+        shown = every
+    parts = ["\n".join(_lines(each, line_of(each.place), width, style, folder)) for each in shown]
+    left = [each for each in every if each not in shown] if len(shown) < len(every) else []
+    if left:
+        parts.append("\n".join(wrapped(f"And {summary(left)}: {told.more}", width)))
+    codes = dict.fromkeys(each.code for each in reversed(shown))
+    if codes:
+        worst = next(iter(codes))
+        why = (
+            f"Why it matters: spoonfold why {worst}"
+            if len(codes) == 1
+            else f"Why each matters: spoonfold why CODE, such as spoonfold why {worst}"
         )
-    )
+        parts.append("\n".join(wrapped(why, width)))
     return "\n\n".join(parts)
 
 
-def _file(file: FileProblems, line_of: LineOf, width: int, style: Style) -> Iterator[str]:
-    yield f"{style(printable(file.path), 'file')}: {summary(file.problems)}"
-    for each in file.problems:
-        yield "\n".join(_lines(each, line_of(each.place), width, style))
+def _rank(level: Level) -> int:
+    return list(Level).index(level)
 
 
-def _lines(problem: Problem, line: str | None, width: int, style: Style) -> Iterator[str]:
-    """What and where, the line with a caret under the spot, what to write or to do."""
-    level = problem.level.value
-    where = f" on line {problem.place.line}" if problem.place.line else ""
-    head = f"{_INDENT}{style(level, level)}{where}:"
-    if len(f"{_INDENT}{level}{where}: {problem.code}") <= width:
+def _worst_last(file: FileProblems) -> list[Problem]:
+    """By line within a level."""
+    return sorted(file.problems, key=lambda each: -_rank(each.level))
+
+
+def _lines(
+    problem: Problem, line: str | None, width: int, style: Style, folder: str
+) -> Iterator[str]:
+    """Where and what, in the form that editors and terminals open (`path:line:column:`, GNU Coding
+    Standards, “Formatting Error Messages”); the line with a caret under the spot; what to write or
+    to do."""
+    level, place = problem.level.value, problem.place
+    spot = f":{place.line}:{place.column or 1}" if place.line else ""
+    where = printable(folder + place.path + spot)
+    head = f"{style(where, 'file')}: {style(level, level)}:"
+    if columns(f"{where}: {level}: {problem.code}") <= width:
         yield f"{head} {problem.code}"
     else:
+        # What a terminal opens stays whole.
         yield from (head, _INDENT + problem.code)
     yield from wrapped(problem.message, width, _INDENT)
     if line is not None and line.strip():

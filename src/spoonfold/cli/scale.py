@@ -50,7 +50,7 @@ def scale(recipe: str, serves: str, folder: Path) -> None:
     problems = [
         each for each in examined.problems if each.place.path == path and each.level is Level.ERROR
     ]
-    print_problems(problems, read)
+    print_problems(problems, read, folder)
     if problems:
         stop(PROBLEMS, f"{name} can't be worked out yet.", "Mend the errors above first.")
     if name not in read.folder.recipes:

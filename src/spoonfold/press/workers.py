@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import signal
 import threading
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
@@ -66,6 +67,11 @@ def worker_pool(context: RenderContext, workers: int) -> Iterator[WorkerPool]:
     )
     try:
         yield WorkerPool(context, executor)
+    except KeyboardInterrupt:
+        # Nobody waits for sheets that nobody wants any more.
+        for each in multiprocessing.active_children():
+            each.kill()
+        raise
     finally:
         executor.shutdown(cancel_futures=True)
 
@@ -83,6 +89,8 @@ _context: RenderContext | None = None
 
 def _start_worker(folder: Path) -> None:
     global _context
+    # A terminal's Ctrl-C reaches every process; who started this one ends it.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_exit_with_parent, daemon=True).start()
     _context = render_context_for(folder)
 
