@@ -93,7 +93,7 @@ What is still to be mended or weighed in it:
 """)
         assert output.endswith(f"""\
 
-{path}: 3 errors, 1 warning, 1 hint.
+{path}: 1 error, 1 warning, 1 hint.
 
 Next, open it in a text editor, go through every line with a #, and compare each
 amount and each temperature with the source. Then:
