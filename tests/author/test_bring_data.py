@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -338,7 +337,7 @@ def test_the_data_of_our_own_pages_comes_back(name: str) -> None:
     """Each dish of the demo, as its page tells machines: the same amounts of the same foods, the
     same steps."""
     recipe = DEMO.recipes[name]
-    data = recipe_data(recipe, PANTRY, Texts("en"), "", (), Fraction(0))
+    data = recipe_data(recipe, PANTRY, Texts("en"), "", ())
     again = found(json.dumps(data))
     lines = [brought_line(each) for each in again.ingredients if isinstance(each, str)]
     assert [each.guess for each in lines if each.guess] == []
