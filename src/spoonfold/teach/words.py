@@ -39,7 +39,8 @@ def prose_of(recipe: Recipe) -> Iterator[str]:
     """Everything of a recipe that is read as sentences: headnote, steps, notes, sections."""
     yield plain_prose(recipe.headnote)
     for step in recipe.steps:
-        yield plain(step.said)
+        # A translation has the words that its original teaches.
+        yield plain(step.text if recipe.language else step.said)
         yield step.easier or ""
         yield from (term.text for term in (*step.watch, *step.adult))
     yield from (plain_prose(prose) for prose in recipe.sections.values())
