@@ -15,15 +15,19 @@ from pathlib import Path
 
 import pytest
 from golden_actions import flow_of, shown_steps
+from test_words_of_danger import Dish, all_problems_in
 
 from spoonfold.kitchen.lexicon import english
+from spoonfold.kitchen.spanish.english import Sort
 from spoonfold.kitchen.spanish.forms import Form, verb_forms
 from spoonfold.kitchen.spanish.lexicon import spanish
 from spoonfold.kitchen.spanish.recipe import NamesInEnglish, recipe_in_english
+from spoonfold.kitchen.spanish.told import to_write
 from spoonfold.kitchen.spanish.words import Glosser
 from spoonfold.knowledge.data import data
 from spoonfold.knowledge.lexicons import is_read
 from spoonfold.model.prose import plain
+from spoonfold.problem import Level
 from spoonfold.read.pantry import read_pantry
 
 HERE = Path(__file__).parent
@@ -212,3 +216,42 @@ def test_what_is_told_is_told_in_the_authors_words() -> None:
     assert all("salmon" not in each.message for each in plate)
     milk = next(each for each in plainly["leche-bronca"].problems if each.code == "unpasteurised")
     assert "“leche bronca”" in milk.message
+
+
+REMEDIES = tuple(data("lexicon/es.json")["to write"].values())
+
+
+@pytest.mark.parametrize("remedy", REMEDIES)
+def test_every_word_that_is_proposed_is_understood(remedy: str) -> None:
+    """A remedy that asks again is none."""
+    said = Glosser().words(remedy.replace("{°C}", "74"))
+    assert [each.bare for each in said if each.sort is Sort.UNKNOWN] == []
+
+
+@pytest.mark.parametrize(
+    ("wrong", "right"),
+    [
+        ("hasta que la yema siga líquida", "hasta que la yema y la clara estén firmes"),
+        ("un minuto, y déjalos rosados", "hasta que el centro llegue a 74 °C"),
+    ],
+)
+def test_what_is_proposed_mends_what_was_wrong(tmp_path: Path, wrong: str, right: str) -> None:
+    """Written literally in the place of what was refused."""
+    food = "4 huevos" if "yema" in wrong else "500 g de carne molida de res"
+    what = "los huevos" if "yema" in wrong else "la carne molida"
+    codes = []
+    for number, words in enumerate((wrong, right)):
+        step = f"1. Fríe {what} en una sartén con aceite {words}. Lávate las manos."
+        dish = Dish("", (), "9-12", (f"- {food}", "- 2 cucharadas de aceite"), (step,))
+        told = all_problems_in(tmp_path / str(number), dish, "es")
+        codes.append({each.code for each in told if each.level is Level.ERROR})
+    assert codes[0] & {"stops-short", "heat-missing"}
+    assert not codes[1] & {"stops-short", "heat-missing"}
+
+
+def test_what_to_write_is_said_in_spanish() -> None:
+    """By the words, the degrees and the tool that it names."""
+    assert to_write("until it reaches 165 °F") == "hasta que llegue a 74 °C"
+    assert to_write("Wash the board.") == "Lava la tabla."
+    assert to_write("another knife") == "otro cuchillo"
+    assert to_write("something that nobody said so") == "something that nobody said so"

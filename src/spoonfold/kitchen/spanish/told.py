@@ -5,11 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 
+from spoonfold.knowledge.equipment import tool_named
+from spoonfold.knowledge.lexicons import lexicon_of
 from spoonfold.model.prose import Inline, Picture, Text, leaves, plain
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.problem import Place, Problem
+from spoonfold.quantity.temperature import Temperature
 
 _QUOTED = re.compile("“([^”]*)”")
 _BRACKETS = re.compile(r"(\([^()]*\))")
@@ -55,7 +59,7 @@ class OwnWords:
         return replace(
             problem,
             message=self._names(message),
-            hint=self._names(problem.hint),
+            hint=self._names(_QUOTED.sub(lambda found: f"“{to_write(found[1])}”", problem.hint)),
             food=self._names(problem.food),
         )
 
@@ -66,6 +70,36 @@ class OwnWords:
             if found:
                 return found
         return words
+
+
+_DEGREES = re.compile(r"(\d+)(?= °F)")
+_TOOL = re.compile(r"^(Wash the|another) ([a-z ]+?)(\.?)$")
+
+
+def to_write(words: str) -> str:
+    """What is proposed to be written, in Spanish; as it is where nobody has said it so."""
+    known = lexicon_of("es")["to write"]
+    degrees = _DEGREES.search(words)
+    general = _DEGREES.sub("{°F}", words)
+    if general in known:
+        said = str(known[general])
+        if degrees is None:
+            return said
+        celsius = Temperature(Fraction(int(degrees[1]))).whole_celsius
+        return said.replace("{°C}", str(celsius))
+    tool = _TOOL.match(words)
+    named = tool_named(tool[2]) if tool else None
+    if tool is None or named is None or not named.names.get("es"):
+        return words
+    own = named.names["es"][0]
+    is_she = own.split(" ")[0].endswith("a") or own.split(" ")[0] in _SHE
+    if tool[1] == "another":
+        return f"{'otra' if is_she else 'otro'} {own}"
+    return f"Lava {'la' if is_she else 'el'} {own}{tool[3]}"
+
+
+_SHE = frozenset({"sartén", "fuente"})
+"""Tools that are feminine and don't end in -a."""
 
 
 @dataclass(frozen=True)
