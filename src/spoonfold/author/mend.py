@@ -74,8 +74,9 @@ def _span(line: str, edit: Edit, is_first: bool) -> tuple[int, int] | None:
     if columns is None:
         return None
     start, end = columns[0] - 1, columns[1] - 1
-    if "\n" in edit.new and bare[:start].strip() != "-":
-        # Only items of a list that stand below each other can become several.
+    is_whole = (start, end) == (0, len(bare))
+    if "\n" in edit.new and not is_whole and bare[:start].strip() != "-":
+        # Of what is part of a line only an item of a list, by itself on it, can become several.
         return None
     return start + shift, end + shift
 

@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from spoonfold import __version__
+from spoonfold.cli.ask import ask
 from spoonfold.cli.bring import bring
 from spoonfold.cli.build import build
 from spoonfold.cli.check import check
@@ -60,6 +61,7 @@ def main() -> None:
 for command in (
     check,
     mend,
+    ask,
     build,
     scale,
     why,

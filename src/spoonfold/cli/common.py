@@ -138,6 +138,11 @@ def say(message: str) -> None:
     click.echo(message)
 
 
+def is_watched() -> bool:
+    """Whether somebody is there to answer."""
+    return sys.stdin.isatty()
+
+
 def cores() -> int:
     """How many cores this process may use."""
     return (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +15,7 @@ from spoonfold.cli.common import (
     coloured,
     folder_option,
     has_colours,
+    is_watched,
     need_content,
     say,
     summary,
@@ -60,7 +60,7 @@ def mend(recipe: str | None, yes: bool, folder: Path) -> None:
         say("")
     count = sum(each.problems for each in mended)
     what = f"{count} problem{'' if count == 1 else 's'}"
-    if not yes and not (sys.stdin.isatty() and click.confirm(f"Mend {what}?")):
+    if not yes and not (is_watched() and click.confirm(f"Mend {what}?")):
         command = " ".join(filter(None, ("spoonfold mend", recipe, "--yes")))
         tell("Nothing was written. This writes it:", f"  {command}")
         return

@@ -158,6 +158,12 @@ def listing(
     return "\n\n".join(parts)
 
 
+def told(problem: Problem, line_of: LineOf, width: int = 80, style: Style = plain_style) -> str:
+    """One problem by itself."""
+    width = max(width, _NARROWEST)
+    return "\n".join(_lines(problem, line_of(problem.place), width, style, ""))
+
+
 def _rank(level: Level) -> int:
     return list(Level).index(level)
 

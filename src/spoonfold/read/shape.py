@@ -99,7 +99,9 @@ def refused(refusal: Refusal, node: Scalar, found: Found, is_meant: bool = False
     # Only an unquoted scalar starts at its own column; quotes shift it by one.
     column = place.column + node.quoted + refusal.offset if place.column else 0
     ways = refusal.readings
-    if refusal.instead and not ways and (is_meant or refusal.certain):
+    # What stands in her own words is no example.
+    is_meant = is_meant or refusal.certain or (refusal.instead or "\n") in node.text
+    if refusal.instead and not ways and is_meant:
         ways = (refusal.instead,)
     add(
         found,
