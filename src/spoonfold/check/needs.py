@@ -12,12 +12,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from spoonfold.check.by_function import proposal_for
 from spoonfold.check.known import again, describe_food
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.knowledge.names import fold
 from spoonfold.knowledge.replacements import replacements
 from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap, slug
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.safety.avoid import Match, findings_of, worst
 from spoonfold.plan.safety.needs import Answer, answers_of, avoids, occasions_of
 from spoonfold.problem import Problem
@@ -48,6 +50,10 @@ def swap_line(ingredient: Ingredient, because: str, avoided: Iterable[str], pant
     if item is not None and listed is not None and listed.unit == PIECE and listed.low > 1:
         name = item.plural
     use = f"{show_amount(listed)} {name}" if listed else f"{name}, {ingredient.as_needed}"
+    return _entry(ingredient, use, because)
+
+
+def _entry(ingredient: Ingredient, use: str, because: str) -> str:
     what = ingredient.name if ingredient.key == slug(ingredient.name) else ingredient.key
     return f'- {{instead of: "{what}", use: "{use}", because: {because}}}'
 
@@ -136,7 +142,7 @@ def accept_line(code: str, food: str) -> str:
 
 def need_not_met(facts: Facts) -> Iterator[Problem]:
     """A dish surely has what somebody avoids, and no swap is there."""
-    for _, met in met_by_recipe(facts):
+    for recipe, met in met_by_recipe(facts):
         without = (each for each in uncovered(met, Match.CERTAIN) if to_blame(each.answer) is None)
         for found in _by_ingredient(without):
             ingredient = found[0].answer.ingredient
@@ -147,15 +153,21 @@ def need_not_met(facts: Facts) -> Iterator[Problem]:
                 ingredient.place,
                 f"{named(ingredient)} has what must be avoided: "
                 f"{_who_avoids(found, Match.CERTAIN)}. No swap takes it out.{tried}",
-                _swap_hint(found, facts.folder.pantry),
+                _swap_hint(recipe, facts.uses[recipe.key], found, facts.folder.pantry),
             )
 
 
-def _swap_hint(found: Sequence[Met], pantry: Pantry) -> str:
+def _swap_hint(recipe: Recipe, uses: Uses, found: Sequence[Met], pantry: Pantry) -> str:
     words = tuple(dict.fromkeys(word for each in found for word in avoids(each.answer.need)))
     because = found[0].words(Match.CERTAIN)[0]
-    line = swap_line(found[0].answer.ingredient, because, words, pantry)
-    return f"Under `swaps:` write for example\n{line}"
+    ingredient = found[0].answer.ingredient
+    proposal = proposal_for(recipe, uses, ingredient, words, pantry)
+    if proposal is None:
+        line = swap_line(ingredient, because, words, pantry)
+        return f"Under `swaps:` write for example\n{line}"
+    row = proposal.row
+    use = ", ".join(filter(None, (f"{show_amount(proposal.amount)} {row.name}", row.preparation)))
+    return f"{proposal.told} Under `swaps:` write for example\n{_entry(ingredient, use, because)}"
 
 
 def need_label(facts: Facts) -> Iterator[Problem]:

@@ -64,7 +64,8 @@ def test_a_message_says_which_table_and_never_who(tmp_path: Path) -> None:
         "“milk” has what must be avoided: table 2 in session 1 avoids milk. No swap takes it out."
     )
     assert problem.hint == (
-        "Under `swaps:` write for example\n"
+        "Milk can be oat milk; not for instant pudding (Iowa State University Extension, 2016 and "
+        "2020). Under `swaps:` write for example\n"
         '- {instead of: "milk", use: "1 cup oat milk", because: milk}'
     )
 
