@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spoonfold.check.rule import Facts, Rule, error, flows_of, key_place, warning
+from spoonfold.kitchen.lexicon import english
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.wordings import Phrase, wordings
 from spoonfold.knowledge.lexicons import is_read
@@ -99,8 +100,43 @@ def _undone(flow: Flow, journey: Journey) -> Iterator[tuple[Sentence, Phrase]]:
             continue
         for sentence in flow.sentences[number]:
             for phrase in sentence.said(name):
-                if not _of_another(flow, key, sentence):
+                if not (
+                    _of_another(flow, key, sentence)
+                    or _on_the_way(flow, journey, number, sentence, phrase)
+                ):
                     yield sentence, phrase
+
+
+def _on_the_way(
+    flow: Flow, journey: Journey, number: int, sentence: Sentence, phrase: Phrase
+) -> bool:
+    """Whether food is only called so before it is done or after: “until the runny part has set”,
+    “let it cool till lukewarm”."""
+    if journey.cooked is None:
+        return False
+    clause = next(
+        (
+            each
+            for each in reversed(sentence.clauses)
+            if sentence.run.place(each.offsets[0]) <= sentence.places[phrase.at]
+        ),
+        None,
+    )
+    forms = english().forms
+    cools = clause is not None and any(
+        word in forms and forms[word].kind == "cold" for word in clause.words
+    )
+    later = [
+        each
+        for n in flow.steps
+        if n == number or n in flow.order.following[number]
+        for each in flow.sentences[n]
+        if n != number or each.begin > sentence.begin
+    ]
+    firm = journey.hazard.kind == "egg" and any(
+        not english().groups["firm"].isdisjoint(each.words) for each in later
+    )
+    return cools or firm
 
 
 def _of_another(flow: Flow, key: str, sentence: Sentence) -> bool:

@@ -16,7 +16,8 @@ from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.amounts.mentions import Mention, Names, mentions_in, plain_runs
-from spoonfold.problem import Problem
+from spoonfold.plan.safety.needs import occasions_of
+from spoonfold.problem import Level, Problem
 from spoonfold.quantity.grammar import Refusal, read_line
 from spoonfold.quantity.show import show_amount
 from spoonfold.read.pantry import ALLERGENS
@@ -36,11 +37,15 @@ _APART = "Give each a line of its own"
 
 
 def unlisted_food(facts: Facts) -> Iterator[Problem]:
-    """A food with an allergen, or of an animal, that a step names and the list doesn't."""
-    foods = _foods(facts.folder.pantry)
+    """A food with an allergen, or of an animal, that a step names and the list doesn't: an error
+    where a child avoids anything."""
+    foods, classroom = _foods(facts.folder.pantry), facts.folder.classroom
     for recipe in facts.folder.recipes.values():
         if recipe.place.path not in facts.troubled:
-            yield from _unlisted_in(recipe, foods)
+            avoided = classroom is not None and any(
+                each.setting.needs for each in occasions_of(recipe.key, classroom)
+            )
+            yield from _unlisted_in(recipe, foods, Level.ERROR if avoided else Level.WARNING)
 
 
 _WITH = re.compile(r"(?:^|\b)(?:and|containing|plus|with)\s+(?:[\w-]+\s+){0,2}$|[&+]\s*$", re.I)
@@ -210,7 +215,7 @@ def _foods(pantry: Pantry) -> _Foods:
     return _Foods(pantry)
 
 
-def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
+def _unlisted_in(recipe: Recipe, foods: _Foods, level: Level) -> Iterator[Problem]:
     listed = (*recipe.ingredients, *(swap.use for swap in recipe.swaps))
     items = [item for each in listed if (item := foods.pantry.find(each.name)) is not None]
     found = tuple(foods.dangers_in(recipe, items))
@@ -238,7 +243,7 @@ def _unlisted_in(recipe: Recipe, foods: _Foods) -> Iterator[Problem]:
             _is_own(danger.mention, own, words) or _is_made(danger, carried, title, foods.pantry)
         ):
             told.add(danger.name)
-            yield _problem(danger)
+            yield _problem(danger, level)
 
 
 def _is_own(mention: Mention, own: Names, listed: set[str]) -> bool:
@@ -270,15 +275,16 @@ def _words(text: str) -> list[str]:
     return re.findall(r"\w+", fold(text))
 
 
-def _problem(danger: _Danger) -> Problem:
+def _problem(danger: _Danger, level: Level) -> Problem:
     carried = f"{'most often ' if danger.is_kind else ''}{', '.join(danger.allergens)}"
     missed = (
         f"its allergens ({carried}) are on no sheet"
         if danger.allergens
         else ("no sheet warns those who avoid it")
     )
-    return warning(
+    return Problem(
         "unlisted-food",
+        level,
         danger.mention.place,
         f"This step names “{danger.mention.words}”, and the list of ingredients has none: nobody "
         f"buys it, and {missed}.",

@@ -53,6 +53,7 @@ class Drafts:
         """The drafts of one sentence; what isn't understood is added to `unread`."""
         draft: Draft | None = None
         lead: list[Mention] = []
+        early: list[Degrees] = []
         run = sentence.run
         for clause in sentence.clauses:
             begin = clause.offsets[0]
@@ -67,30 +68,35 @@ class Drafts:
             if is_unread and clause.unread is not None:
                 unread.append(Unread(clause.unread, clause.place, "verb"))
             mentions, unknown = speaking.mentions(clause.words, clause.offsets, at)
+            if verb is not None and clause.at < 0:
+                clause = replace(clause, verb=verb, at=at)
             if verb is not None:
                 mentions = _without_particle(clause, verb, mentions)
                 unread.extend(unknown)
                 if draft is not None:
                     yield draft
                 draft = Draft(
-                    clause, verb, mentions, degrees, lead, [], set(clause.words),
+                    clause, verb, mentions, [*early, *degrees], lead, [], set(clause.words),
                     list(clause.tail),
                     len(mentions),
                 )  # fmt: skip
-                lead = []
+                lead, early = [], []
             elif draft is None:
-                lead = [*lead, *mentions]
+                # “When the middle is 165 °F, take it out.”
+                lead, early = [*lead, *mentions], [*early, *degrees]
             elif not is_unread and not clause.is_time:
                 unread.extend(unknown)
                 draft.mentions.extend(self._continued(mentions, draft))
                 draft.degrees.extend(degrees)
                 draft.more.append(clause)
+                draft.verb = _meant(draft)
                 draft.words.update(clause.words)
                 draft.until.extend((*clause.words, *clause.tail) if draft.until else clause.tail)
             else:
                 draft.degrees.extend(degrees)
                 draft.until.extend((*clause.words, *clause.tail))
                 draft.more.append(clause)
+                draft.verb = _meant(draft)
         if draft is not None:
             yield draft
 
@@ -107,14 +113,21 @@ class Drafts:
     def _verb(self, clause: Clause, draft: Draft | None) -> tuple[Verb | None, int]:
         """The verb that is meant, and where it stands."""
         verb, at = clause.verb, clause.at
+        words = clause.words
+        if verb is None and draft is not None and draft.clause.person:
+            # “An adult heats the oil and pours in the batter.”
+            told = english().forms.get(words[0]) if words[0].endswith("s") else None
+            verb, at = (told, 0) if words[0] not in english().commands else (None, -1)
         if verb is None:
             return None, -1
-        words = clause.words
         word = words[at]
         behind = words[at + 1 :]
         if draft is not None and at == 0 and self._is_listed(word, behind):
             return None, -1
-        alone = not behind and word in english().small.set_states
+        small = english().small
+        alone = word in small.set_states and (
+            not behind or (draft is not None and behind[0] in small.fillers)
+        )
         if alone and (draft is None or draft.until):
             # “until hot and set”, “tall, crisp”
             return None, -1
@@ -128,9 +141,7 @@ class Drafts:
         whole = (*behind, *clause.tail)
         for phrasal in lexicon.phrasal.get(verb.name, ()):
             length = len(phrasal.behind)
-            if phrasal.behind[0] in whole and any(
-                whole[n : n + length] == phrasal.behind for n in range(len(whole) - length + 1)
-            ):
+            if _stands_in(phrasal.behind, whole):
                 if (
                     length == 1
                     and phrasal.behind[0] in lexicon.small.prepositions
@@ -186,6 +197,29 @@ class Drafts:
             if fits and (to or before not in lexicon.small.prepositions):
                 return verb, n
         return None
+
+
+def _stands_in(phrase: Sequence[str], words: Sequence[str]) -> bool:
+    """Whether a phrase stands among words; what something is put into is another thing: “heat the
+    oil in the oven” lights none."""
+    if phrase[0] not in words:
+        return False
+    length, into = len(phrase), english().groups["into"]
+    return any(
+        tuple(words[n : n + length]) == phrase
+        and (length == 1 or n == 0 or words[n - 1] not in into)
+        for n in range(len(words) - length + 1)
+    )
+
+
+def _meant(draft: Draft) -> Verb:
+    """The verb with all that goes on behind it: “bring the milk, rice and sugar to a boil”."""
+    lexicon = english()
+    for phrasal in lexicon.phrasal.get(draft.verb.name, ()):
+        is_plain = len(phrasal.behind) == 1 and phrasal.behind[0] in lexicon.small.prepositions
+        if not is_plain and _stands_in(phrasal.behind, draft.more[-1].words):
+            return phrasal.means
+    return draft.verb
 
 
 def _ends(draft: Draft | None) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -98,6 +98,11 @@ class SmallWords:
     """In front of one that was used: “same”, “dirty”."""
     units: frozenset[str]
     """Behind a number, and no thing: “o'clock”, “degrees”."""
+
+    @property
+    def every(self) -> frozenset[str]:
+        """All of them."""
+        return frozenset().union(*(getattr(self, each.name) for each in fields(self)))
 
 
 @dataclass(frozen=True, slots=True)

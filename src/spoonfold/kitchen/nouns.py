@@ -105,6 +105,13 @@ def noun_at(words: Sequence[str], at: int) -> tuple[Noun, int] | None:
 
 
 @cache
+def noun_words() -> frozenset[str]:
+    """Every word in the name of a noun."""
+    found = (word for entries in _index().values() for phrase, _ in entries for word in phrase)
+    return frozenset(found) | waste() | derived()
+
+
+@cache
 def _list(name: str) -> frozenset[str]:
     return frozenset(form for word in data("nouns.json")[name]["words"] for form in _plurals(word))
 

@@ -94,6 +94,14 @@ class Sentence:
         """Folded, without signs and hyphens."""
         return tuple(_ALONE.findall(self.run.text, self.begin, self.end))
 
+    @property
+    def introduction(self) -> Sequence[str]:
+        """The words in front of the colon that it stands behind; empty: it stands behind none."""
+        text, begin = self.run.text, self.begin
+        if text[begin - 1 : begin] != ":":
+            return ()
+        return _ALONE.findall(re.split(r"[.!?;]\s", text[: begin - 1])[-1])
+
     @cached_property
     def places(self) -> tuple[Place, ...]:
         """Where each of the words stands."""
@@ -277,6 +285,9 @@ def _told(words: Sequence[str]) -> tuple[int, Verb | None, str]:
         word, before = words[at], words[at - 1]
         verb = lexicon.forms.get(word)
         if verb is None or before in small.determiners:
+            continue
+        if verb.name == "leave" and not small.negations.isdisjoint(words[:at]):
+            # “no pink is left”
             continue
         base = word in lexicon.commands
         if person and before != "of":

@@ -14,8 +14,8 @@ from unicodedata import numeric
 from spoonfold.knowledge.dangers import danger_words
 from spoonfold.knowledge.data import data
 
-_LOOK_BACK = 3
-"""Words in front of a phrase that may deny it: “no longer a bit pink”."""
+_LOOK_BACK = 4
+"""Words in front of a phrase that may deny it: “none of it is pink”."""
 
 
 @dataclass(frozen=True, slots=True)

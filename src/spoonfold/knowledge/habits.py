@@ -25,10 +25,15 @@ class Said:
 
     def at(self, words: Sequence[str]) -> int | None:
         """Where the first of them begins; None: none stands there."""
+        found = self.found(words)
+        return None if found is None else found[0]
+
+    def found(self, words: Sequence[str]) -> tuple[int, str] | None:
+        """The same, with the words themselves."""
         for at, word in enumerate(words):
             for phrase in self._by_first.get(word, ()):
                 if len(phrase) == 1 or tuple(words[at : at + len(phrase)]) == phrase:
-                    return at
+                    return at, " ".join(phrase)
         return None
 
 

@@ -11,10 +11,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
+from itertools import dropwhile
 
 from spoonfold.kitchen.actions import Action, ReadSteps
 from spoonfold.kitchen.lexicon import english
 from spoonfold.kitchen.mentions import Foods, Taken
+from spoonfold.kitchen.nouns import derived
 from spoonfold.kitchen.reading import Sentence, sentences_of
 from spoonfold.kitchen.understanding import read_steps
 from spoonfold.knowledge.dangers import keeps_warm, spoils_open
@@ -266,12 +268,14 @@ class Flow:
         ]
         hazards = []
         for listed, used, is_swap in pairs:
-            item = self.pantry.find(used.name)
+            item = _raw_like(used.name, self.pantry)
             kind = None if item is None else kind_of(used, item)
             if kind is None:
                 continue
             least = RAW_NEEDS[kind].least if kind in RAW_NEEDS else FROZEN_VEGETABLES
-            for start in dict.fromkeys(use.step for use in self.uses.of(listed)):
+            # What no step names goes in somewhere: nobody knows that it is cooked.
+            starts = [use.step for use in self.uses.of(listed)] or self.order.sorted[:1]
+            for start in dict.fromkeys(starts):
                 hazards.append(Hazard(used.name, kind, listed, start, least, used.place, is_swap))
         return hazards
 
@@ -343,6 +347,9 @@ class Flow:
         if hazard.least is not None and step.heat is not None:
             return step.heat.reaches(hazard.least)
         if not on_heat(step):
+            from_heat = any(on_heat(self.steps[n]) for n in self.order.direct[number])
+            if hazard.kind == "egg" and from_heat and firm_egg(step):
+                return True
             return hazard.least is None and step.heat is not None
         match hazard.kind:
             case "flour" | "sprouts":
@@ -372,11 +379,13 @@ class Flow:
     def _heating(self, hazard: Hazard, number: int) -> list[Action]:
         """What a step does to a food at the heat, by its words."""
         key = hazard.ingredient.key
-        return [
+        mine = [
             each
             for each in self.actions[number].actions
-            if heats_food(each) and any(portion.key == key for portion in each.foods | each.joined)
+            if any(portion.key == key for portion in each.foods | each.joined)
         ]
+        # What is stirred or pushed about in the pan is still on the heat.
+        return list(dropwhile(lambda each: not heats_food(each), mine))
 
 
 _OF_WORDS = frozenset({"calls", "named", "sentences"})
@@ -388,6 +397,8 @@ _BOILED_HARD = Fraction(9)
 """Minutes in boiling water until yolk and white are firm; from memory."""
 _DOUGHS = frozenset({"pastry", "puff pastry", "phyllo dough", "pie crust", "pizza dough"})
 """What is bought as dough, by its name in the pantry."""
+_DRIED = Fraction(60)
+"""Minutes in an oven until egg white is dry and crisp: FDA and FSIS on dry meringue."""
 _THROUGH = Fraction(3)
 """Minutes until frozen vegetables steam; packets say so, from memory."""
 
@@ -403,6 +414,9 @@ def _firms_egg(action: Action, floury: frozenset[str]) -> bool:
         return True
     if action.verb.name == "boil":
         return (action.minutes or 0) >= _BOILED_HARD
+    dried = action.kind == "cook" and (action.minutes or 0) >= _DRIED
+    if dried and groups["crisp through"] <= said:
+        return True
     has_flour = any(portion.key in floury for portion in action.foods | action.joined)
     return has_flour and action.kind == "cook" and not groups["baked"].isdisjoint(said)
 
@@ -437,7 +451,7 @@ def _nature(line: Ingredient, pantry: Pantry) -> Nature:
     """What the pantry tells of it: Food Code 1-201.10, and a can once it is open."""
     item = _item_like(line.name, pantry)
     said = words_in(f"{line.name} {line.preparation or ''}".casefold())
-    ready = not said.isdisjoint(("cooked", "boiled", "leftover", "roasted"))
+    ready = not said.isdisjoint(_COOKED)
     if item is None:
         # What nobody knows may spoil where somebody cooked it.
         return Nature(line.name, spoils=ready)
@@ -468,6 +482,16 @@ def _item_like(name: str, pantry: Pantry) -> Item | None:
     return found
 
 
+def _raw_like(name: str, pantry: Pantry) -> Item | None:
+    """The same, where nothing in the name says that it was cooked, or is only made of the food."""
+    found = pantry.find(name)
+    words = set(words_in(name.casefold()))
+    if found is not None or not words.isdisjoint(_COOKED | derived()):
+        return found
+    return _item_like(name, pantry)
+
+
+_COOKED = frozenset({"cooked", "boiled", "leftover", "roasted", "canned", "smoked", "instant"})
 _SECTIONS = {"fruit": "fruit", "vegetables": "vegetable", "herbs": "herb", "spices": "spice"}
 _STATES = frozenset({"warm", "lukewarm", "boiling", "tepid", "tap", "iced"})
 _KINDS = frozenset({*_SECTIONS.values(), "meat"})

@@ -146,7 +146,8 @@ def _heat(step: Step, done: Sequence[Action]) -> Temperature | None:
 
 
 _DENIED = re.compile(
-    r"\b(?:not|never|nobody|no|n't|cannot)\b[^.;!?]*?\b(\d+) ?(?:°|º|degrees|f\b|c\b)"
+    r"\b(?:not|never|nobody|no|n't|cannot)\b(?:(?!\band\b)[^.,:;!?])*?"
+    r"\b(\d+) ?(?:°|º|degrees|f\b|c\b)"
 )
 
 
