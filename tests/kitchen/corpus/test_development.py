@@ -10,9 +10,9 @@ from judge import DEVELOPMENT, FORMS, SIGHT, Judged, recipes_in
 
 from spoonfold.problem import Level, Place, Problem
 
-MISSED = {"plain": 19, "noted": 18}
+MISSED = {"plain": 4, "noted": 4}
 """The most dangers that may pass unseen, of 143."""
-REFUSED = {"plain": 8, "noted": 8}
+REFUSED = {"plain": 3, "noted": 6}
 """The most right recipes that may be refused, of 143."""
 
 

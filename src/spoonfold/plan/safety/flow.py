@@ -483,12 +483,16 @@ def _item_like(name: str, pantry: Pantry) -> Item | None:
 
 
 def _raw_like(name: str, pantry: Pantry) -> Item | None:
-    """The same, where nothing in the name says that it was cooked, or is only made of the food."""
+    """The same, where nothing else in the name says that it was cooked, or is only made of the
+    food."""
     found = pantry.find(name)
-    words = set(words_in(name.casefold()))
-    if found is not None or not words.isdisjoint(_COOKED | derived()):
+    if found is not None:
         return found
-    return _item_like(name, pantry)
+    found = _item_like(name, pantry)
+    if found is None:
+        return None
+    others = words_in(name.casefold()) - words_in(" ".join((found.name, *found.also)).casefold())
+    return found if others.isdisjoint(_COOKED | derived()) else None
 
 
 _COOKED = frozenset({"cooked", "boiled", "leftover", "roasted", "canned", "smoked", "instant"})
