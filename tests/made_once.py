@@ -17,6 +17,7 @@ _LOOKED_AT = (
     ("card", "notice"),
     ("table-cards", "brief", "lesson-card", "story-card", "word-cards"),
     ("jobs", "prep", "season", "colours", "packet"),
+    ("home-labels", "shopping"),
 )
 """Parts of the demo class that the same tests look at."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections import Counter
 from dataclasses import replace
-from math import ceil
+from itertools import zip_longest
 from pathlib import Path
 
 import pypdfium2
@@ -26,6 +27,7 @@ from spoonfold.press.layouts import layouts_for, shipped_layouts
 from spoonfold.press.pdf import printer
 from spoonfold.problem import Failure
 from spoonfold.sheets.home_labels import (
+    Here,
     HomeLabels,
     PortionLabel,
     chilled_by,
@@ -218,12 +220,107 @@ def test_fewer_labels_fill_their_page() -> None:
     pdf = press.print([html], layouts.find("look/paper.css"))
     assert isinstance(pdf, bytes)
     pages = list(pypdfium2.PdfDocument(pdf))
-    assert len(pages) == ceil(len(sheet.labels) / 4)
-    for page in pages:
+    # Five labels a table: two pages of one sheet.
+    assert len(pages) == 2 * len(sheet.tables)
+    for page in pages[::2]:
         picture = page.render(scale=1).to_pil().convert("L")
         foot = int(picture.height * 0.94)
         ink = picture.crop((0, 0, picture.width, foot)).point(lambda tone: 255 - tone).getbbox()
         assert ink is not None and ink[3] > picture.height * 0.85
+
+
+def test_no_table_has_its_labels_on_the_back_of_anothers() -> None:
+    """Whatever is cut out of a sheet of paper, both of its sides are of one table."""
+    session = CLASSROOM.sessions[7]
+    layouts = layouts_for(ROOT)
+    press = printer(layouts)
+    if isinstance(press, Failure):
+        pytest.skip(press.message)
+    sheet = labels(session)
+    html = rendered(environment_for(layouts, TEXTS), "home-labels.html", sheet=sheet, size="6")
+    pdf = press.print([html], layouts.find("look/paper.css"))
+    assert isinstance(pdf, bytes)
+    texts = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(pdf)]
+    sides = [set(re.findall(r"Table \d+(?= ·)", text)) for text in texts]
+    for front, back in zip_longest(sides[::2], sides[1::2], fillvalue=set[str]()):
+        assert len(front) == 1 and back <= front
+
+
+def custard(folder: Path) -> HomeLabels:
+    """Cooked yolks, and whites that nothing cooks."""
+    tools = "mixing bowl: 4, whisk: 2, thermometer: 1, knife: 4"
+    written = CLASS.replace("knife: 4", tools).replace("minutes: 60", "minutes: 150")
+    facts = examine(write_class(folder, {"class.yaml": written, "recipes/rice.md": CUSTARD})).facts
+    assert facts.folder.classroom is not None
+    session = facts.folder.classroom.sessions[0]
+    plan = (facts.flows, clock_of(facts.clocks, session))
+    return home_labels_of(facts.folder, facts.folder.classroom, session, facts.uses, plan, TEXTS)
+
+
+CUSTARD = """---
+title: Custard with snow
+place: Lima, Peru
+country: PE
+serves: 4
+ingredients:
+  - 4 large eggs, separated
+  - 2 cups whole milk
+  - 1/2 cup sugar
+---
+
+Custard.
+
+## Steps
+
+1. Beat the [whites](#eggs "white") with half of the sugar until they are stiff.
+    - time: 5 min
+    - needs: mixing bowl, whisk
+2. Whisk the [yolks](#eggs "yolk") with the milk and the rest of the sugar, and cook the custard
+   to 160 °F, stirring.
+    - time: 10 min
+    - heat: 160 °F
+    - needs: burner, pot, thermometer
+3. Fold the snow into the custard.
+    - time: 2 min
+"""
+
+
+def test_raw_white_isnt_cooked_with_the_custard(tmp_path: Path) -> None:
+    """USDA FSIS's two hours count for it from the refrigerator at home, half an hour before the
+    class; for what was cooked alone they would count from 10:30 at the earliest."""
+    assert {label.chill_by for label in custard(tmp_path).labels} == {
+        time_text(datetime.time(11, 30), "en")
+    }
+
+
+def test_nothing_is_thrown_away_while_it_is_still_in_class(tmp_path: Path) -> None:
+    """The class ends at 12:30: with something that keeps cold the box is on ice by 11:30, without
+    it stays there."""
+    without = custard(tmp_path / "without")
+    assert {label.here for label in without.labels} == {Here.EATEN}
+    ends = datetime.time(11, 40)
+    for session in CLASSROOM.sessions:
+        for label in labels(session).labels:
+            if label.chill_by:
+                at = datetime.datetime.strptime(label.chill_by, "%I:%M %p").time()
+                assert (label.here is Here.ON_ICE) == (at <= ends)
+                assert label.here is not Here.EATEN
+
+
+def test_what_was_never_hot_isnt_heated_at_home() -> None:
+    """Leaves and yogurt of the kofta, whichever table made it; nothing of a soup."""
+    for label in of_dish(CLASSROOM.sessions[5], "turkey-kofta"):
+        assert {"cucumber", "romaine lettuce", "tomatoes"} < set(label.eaten_cold)
+        assert any("yogurt" in food for food in label.eaten_cold)
+        assert not {"ground turkey", "white beans", "onion"} & set(label.eaten_cold)
+    assert {label.eaten_cold for label in of_dish(CLASSROOM.sessions[1], "red-lentil-soup")} == {()}
+
+
+def test_a_box_lists_what_its_table_put_in() -> None:
+    """White beans at the table without meat, turkey at the others."""
+    for label in of_dish(CLASSROOM.sessions[5], "turkey-kofta"):
+        assert ("white beans" in label.foods) == (label.table == "Table 3")
+        assert ("ground turkey" in label.foods) == (label.table != "Table 3")
 
 
 def test_no_label_names_anything_but_a_table() -> None:

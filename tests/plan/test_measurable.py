@@ -81,10 +81,12 @@ def is_made_of(amount: F, sizes: tuple[F, ...]) -> bool:
 
 
 def _held(tools: tuple[Tool, ...], unit: str) -> tuple[F, ...]:
-    """What the tools hold whose amounts are said in a unit."""
+    """What the tools hold whose amounts are said in a unit: in millilitres, what is engraved."""
+    if unit in ("ml", "l"):
+        engraved = ((t.size, t.part) for t in tools if t.size and t.size.unit.system == "metric")
+        return tuple(size.to(_TSP).low * part for size, part in engraved)
     kinds = {"tbsp": ("tbsp",), "tsp": ("tsp",)}.get(unit, ("cup", "jug", "ladle"))
-    metric = unit in ("ml", "l")
-    return tuple(t.tsp for t in tools if t.metric is metric and (metric or t.kind in kinds))
+    return tuple(t.tsp for t in tools if not t.metric and t.kind in kinds)
 
 
 def assert_measurable(shown: Amount, kitchen: Kitchen) -> None:

@@ -224,6 +224,16 @@ class TestTheClass:
         assert eaters_at_tables(replace(SETTING, helpers_eat=False)) == (4, 4, 4)
         assert eaters_at_tables(replace(SETTING, helpers=2)) == (5, 5, 4)
 
+    def test_guests_eat_at_every_table(self) -> None:
+        """Spread evenly; the last tables have the odd guest, as the first have the odd helper."""
+        assert eaters_at_tables(replace(SETTING, guests=12)) == (9, 9, 9)
+        assert eaters_at_tables(replace(SETTING, helpers=2, guests=4)) == (6, 6, 6)
+
+    def test_nobody_eats_where_no_child_sits(self) -> None:
+        """Not a helper, and not a guest."""
+        empty = replace(SETTING, tables=(4, 0, 3), guests=5)
+        assert eaters_at_tables(empty) == (4 + 2 + 2, 0, 3 + 1 + 3)
+
     def test_a_tasting_is_a_part_of_a_portion(self) -> None:
         assert portions_at_tables(replace(SETTING, portion=F(1, 2))) == (F(5, 2),) * 3
 

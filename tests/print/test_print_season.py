@@ -31,7 +31,7 @@ def charts(
     rounds = jobs_of(demo.classroom, demo.read.recipes)
     return tuple(
         (
-            jobs.job_chart(demo.read, demo.classroom, session, rounds, demo.texts),
+            jobs.job_chart(demo.read, demo.classroom, session, demo.uses, rounds, demo.texts),
             built(demo_with("jobs"), f"class/session-{session.number:02}/jobs-en.pdf"),
         )
         for session in demo.classroom.sessions
@@ -138,7 +138,7 @@ def test_a_child_whose_table_is_full_is_sent_to_another(tmp_path: Path) -> None:
     press = Press(folder)
     rounds = jobs_of(press.classroom, press.read.recipes)
     chart = jobs.job_chart(
-        press.read, press.classroom, press.classroom.sessions[0], rounds, press.texts
+        press.read, press.classroom, press.classroom.sessions[0], press.uses, rounds, press.texts
     )
     assert [[(row.letter, row.usual) for row in table.rows] for table in chart.tables] == [
         [("A", ""), ("B", ""), ("D", "from table 2")],

@@ -20,6 +20,7 @@ pace: 2
 tables: [4, 4]
 helpers: 2
 helpers eat: yes
+guests: 2
 portion: 1
 measuring: {cups: [1, 1/2, 1/3, 1/4], tablespoon: 1, teaspoons: [1, 1/2, 1/4], jug: 2 cups, sets: 2}
 equipment: {burner: 2, pot: 2, knife: 8, board: 8, mixing bowl: 4, cooler: 1}

@@ -18,6 +18,7 @@ from spoonfold.problem import Place
 from spoonfold.read import classroom, pantry, recipe, teaching, translation
 from spoonfold.read.nodes import Mapping, Node, Scalar, Sequence, node_from_yaml
 from spoonfold.read.record import Key, ListOf, MapOf, Record
+from spoonfold.read.setting import AtTables
 from spoonfold.read.shape import Choice, Day, Found, Line, Named, Parsed, Shape, Whole, YesNo
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -191,6 +192,7 @@ _SCHEMAS: dict[type, Callable[[Any], Schema]] = {
     YesNo: lambda shape: {"enum": ["yes", "no"]},
     Day: _day,
     ListOf: _list_of,
+    AtTables: _list_of,
     MapOf: _map_of,
     Record: _record,
     InLanguages: _in_languages,

@@ -71,9 +71,12 @@ def _head(each: Timed, names: Names, width: int) -> Iterator[str]:
     dishes = ", ".join(dish.recipe.title for dish in each.work.dishes)
     yield from _wrap(f"Session {session.number}, {date_text(session.date, 'en')}: {dishes}", width)
     tables = ", ".join(map(str, setting.tables))
+    children = sum(setting.tables)
+    guests = f", {setting.guests} guest{'' if setting.guests == 1 else 's'}"
     yield from _wrap(
-        f"{sum(setting.tables)} children at tables of {tables}; {setting.helpers} "
-        f"helper{'' if setting.helpers == 1 else 's'} and the lead cook.",
+        f"{children} {'child' if children == 1 else 'children'} at tables of {tables}; "
+        f"{setting.helpers} helper{'' if setting.helpers == 1 else 's'}"
+        f"{guests if setting.guests else ''} and the lead cook.",
         width,
     )
     for letter, title in names.key():
@@ -158,6 +161,7 @@ def _tables(each: Timed, names: Names, width: int) -> Iterator[str]:
             [one for one in each.clock.placed if one.task.table == table],
         )
         for table, children in enumerate(each.session.setting.tables, 1)
+        if children
     ]
     for table, (title, placed) in enumerate(places):
         turns = [turn for turn in each.clock.washing.turns if turn.table == table]

@@ -104,6 +104,8 @@ class Setting:
     watts: Mapping[str, int]
     budget: Fraction | None
     needs: tuple[DietNeed, ...]
+    guests: int = 0
+    """Who eats with the class and doesn't cook."""
     from_home: Fraction = FROM_HOME
     """Minutes that cold food has been out before the session starts."""
     hot_days: bool = False

@@ -33,6 +33,7 @@ FIXED = ("arrive", "talk", "eat", "clean up")
 MOST_CHILDREN = 60
 """At one table; common practice is four to six."""
 MOST_TABLES = 30
+MOST_GUESTS = 200
 MOST_SIZES = 12
 """Of one kind of tool."""
 MOST_NEEDS = 100
@@ -242,6 +243,23 @@ def _tools(values: Map[str, dict[str, Any]]) -> dict[str, Tool]:
     }
 
 
+class AtTables(ListOf):
+    """Children at each table: one may stay empty on a day, but not all of them."""
+
+    def read(self, node: Node, found: Found) -> tuple[Any, ...] | None:
+        read = ListOf.read(self, node, found)
+        if read and not any(read):
+            add(
+                found,
+                "empty-list",
+                node.place,
+                "No child sits at any table.",
+                "Write how many sit at each: `[4, 4, 4]`.",
+            )
+            return None
+        return read
+
+
 SETTING_KEYS = (
     Key("starts", Parsed(_clock, "a time of day"), "when a session starts", True, '"10:00"'),
     Key("minutes", Whole(15, 600, "minutes"), "how long a session is", True, "100"),
@@ -259,8 +277,8 @@ SETTING_KEYS = (
     Key("pace", Parsed(read_number, "a number"), "a child's minutes for one of a cook's"),
     Key(
         "tables",
-        ListOf(
-            Whole(1, MOST_CHILDREN, "children at a table"), or_one=True, least=1, most=MOST_TABLES
+        AtTables(
+            Whole(0, MOST_CHILDREN, "children at a table"), or_one=True, least=1, most=MOST_TABLES
         ),
         "children at each table",
         True,
@@ -268,6 +286,7 @@ SETTING_KEYS = (
     ),
     Key("helpers", Whole(0, 60, "how many come"), "adults besides the lead cook", True, "3"),
     Key("helpers eat", YesNo(), "whether helpers eat too"),
+    Key("guests", Whole(0, MOST_GUESTS, "how many come"), "who eats with us and doesn't cook"),
     Key("portion", Parsed(read_share, "a portion's size"), "1, or 1/2 for a tasting"),
     Key(
         "measuring",
@@ -311,6 +330,7 @@ def setting_of(values: Map[str, Any], places: Map[str, Place]) -> Setting | None
         tables=values["tables"],
         helpers=values["helpers"],
         helpers_eat=values.get("helpers eat", False),
+        guests=values.get("guests", 0),
         portion=values.get("portion", Fraction(1)),
         measuring=Measuring(
             measuring["cups"],

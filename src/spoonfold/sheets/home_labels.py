@@ -1,7 +1,8 @@
 """The labels of a session's portions to take home: one a child, by table, and a spare each.
 
-A table that cooks something else has its own allergens on its labels. All labels look alike and
-name a table, never a child or a reason.
+A table that cooks something else has its own title, foods and allergens on its labels. All labels
+look alike and name a table, never a child or a reason. Each table has sheets of its own, so that
+what is cut out has no other table's label on its back.
 """
 
 from __future__ import annotations
@@ -9,8 +10,10 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from enum import Enum
 from math import ceil
 
+from spoonfold.knowledge.equipment import Kind
 from spoonfold.language.amounts import temperature_text
 from spoonfold.language.calendar import date_text, time_text
 from spoonfold.language.texts import Texts
@@ -23,6 +26,7 @@ from spoonfold.plan.clock.class_work import Timed, times_at
 from spoonfold.plan.safety.cold import Times, chill_by, sums
 from spoonfold.plan.safety.dish import Dish, dishes_at
 from spoonfold.plan.safety.flow import Flow
+from spoonfold.plan.safety.ledger import Where
 from spoonfold.plan.safety.limits import REHEATED
 from spoonfold.plan.safety.words import is_chilled, on_heat
 from spoonfold.sheets.shared.head import Head, head_of
@@ -66,6 +70,15 @@ _SPARE = 1
 """A table, for a label that gets wet or a helper who takes some home."""
 
 
+class Here(Enum):
+    """What becomes of a portion that is warm for too long before the class ends."""
+
+    ON_ICE = "on ice"
+    """It is put into the class's own cold."""
+    EATEN = "eaten"
+    """There is none: it stays here."""
+
+
 @dataclass(frozen=True, slots=True)
 class PortionLabel:
     """What is written on one box."""
@@ -75,10 +88,16 @@ class PortionLabel:
     """`Table 2`."""
     class_name: str
     date: str
+    foods: tuple[str, ...]
+    """All that is in it, as that table cooks it."""
     labels: Labels
     """Of what that table cooks."""
     chill_by: str
     """A time of day; empty where nothing in it needs the cold."""
+    here: Here | None
+    """What to do in class, where that time comes before its end."""
+    eaten_cold: tuple[str, ...]
+    """What in it was never hot, and isn't made so at home."""
     reheat: str
     """How hot, for what was heated in class; empty for what is eaten cold."""
     is_heated_again: bool
@@ -92,12 +111,18 @@ class HomeLabels:
     """All labels of a session, in the order in which they are cut."""
 
     head: Head
-    labels: tuple[PortionLabel, ...]
+    tables: tuple[tuple[PortionLabel, ...], ...]
+    """Those of each table: they begin on a sheet of their own."""
+
+    @property
+    def labels(self) -> tuple[PortionLabel, ...]:
+        return tuple(label for own in self.tables for label in own)
 
     @property
     def fewest_pages(self) -> int:
-        """With as many on a page as there can be."""
-        return ceil(len(self.labels) / int(ON_A_PAGE[0]))
+        """With as many on a page as there can be; the back of an odd page is blank."""
+        *others, last = (ceil(len(own) / int(ON_A_PAGE[0])) for own in self.tables)
+        return sum(pages + pages % 2 for pages in others) + last
 
 
 def home_labels_of(
@@ -111,11 +136,8 @@ def home_labels_of(
     """The labels of a session. `plan` says where food goes in each recipe and when, by the clock;
     without a clock the steps' own minutes count."""
     flows, clock = plan
-    labels = [
-        label
-        for dish in session.dishes
-        if dish.text in folder.recipes and dish.text in flows
-        for label in _of_dish(
+    found = [
+        _of_dish(
             folder.recipes[dish.text],
             uses[dish.text],
             folder.pantry,
@@ -124,8 +146,15 @@ def home_labels_of(
             (flows[dish.text], clock),
             texts,
         )
+        for dish in session.dishes
+        if dish.text in folder.recipes and dish.text in flows
     ]
-    return HomeLabels(head_of(folder, classroom, session, texts), tuple(labels))
+    tables = tuple(
+        tuple(label for own in found for label in [own[table]] * (children + _SPARE))
+        for table, children in enumerate(session.setting.tables)
+        if children
+    )
+    return HomeLabels(head_of(folder, classroom, session, texts), tables if found else ())
 
 
 def _of_dish(
@@ -136,29 +165,63 @@ def _of_dish(
     session: Session,
     plan: tuple[Flow, Timed | None],
     texts: Texts,
-) -> Iterator[PortionLabel]:
+) -> tuple[PortionLabel, ...]:
+    """The label of each table."""
     flow, clock = plan
-    tables = session.setting.tables
+    setting = session.setting
     cold = chilled_by(flow, session, clock, texts)
     is_heated_again = any(journey.cooked is not None for journey in flow.leftovers)
-    dishes = dishes_at(recipe, uses, pantry, session.setting, texts.language)
-    for table, (children, dish) in enumerate(zip(tables, dishes, strict=True), start=1):
+    is_hot = is_served_hot(flow.recipe) and not is_heated_again
+    labels = []
+    for table, dish in enumerate(dishes_at(recipe, uses, pantry, setting, texts.language), start=1):
         eaten = eaten_at(dish)
         items = (pantry.find(each.name) for each in eaten.ingredients)
-        label = PortionLabel(
-            dish=dish.recipe.title,
-            table=texts.say("Table {number}", number=table),
-            class_name=class_name,
-            date=date_text(session.date, texts.language),
-            labels=labels_of(eaten, pantry, texts),
-            chill_by="" if cold is None else time_text(cold, texts.language),
-            reheat=temperature_text(REHEATED, texts)
-            if is_served_hot(flow.recipe) and not is_heated_again
-            else "",
-            is_heated_again=is_heated_again,
-            has_honey=any(item is not None and "honey" in item.tags for item in items),
+        labels.append(
+            PortionLabel(
+                dish=dish.recipe.title,
+                table=texts.say("Table {number}", number=table),
+                class_name=class_name,
+                date=date_text(session.date, texts.language),
+                foods=tuple(dict.fromkeys(each.said for each in eaten.ingredients)),
+                labels=labels_of(eaten, pantry, texts),
+                chill_by="" if cold is None else time_text(cold, texts.language),
+                here=None if cold is None else _here(cold, setting),
+                eaten_cold=_eaten_cold(dish, flow, pantry) if is_hot else (),
+                reheat=temperature_text(REHEATED, texts) if is_hot else "",
+                is_heated_again=is_heated_again,
+                has_honey=any(item is not None and "honey" in item.tags for item in items),
+            )
         )
-        yield from [label] * (children + _SPARE)
+    return tuple(labels)
+
+
+def _here(cold: datetime.time, setting: Setting) -> Here | None:
+    """Nothing is thrown away at an hour at which it is still in class."""
+    ends = setting.starts.hour * 60 + setting.starts.minute + setting.minutes
+    if cold.hour * 60 + cold.minute > ends:
+        return None
+    return Here.ON_ICE if setting.listed(Kind.COLD_PLACE) else Here.EATEN
+
+
+_WILTS = frozenset({"vegetables", "dairy and eggs"})
+"""Sections of the shop: what of them was never hot isn't made so at home. An herb, or the juice of
+a lemon, is stirred in."""
+
+
+def _eaten_cold(dish: Dish, flow: Flow, pantry: Pantry) -> tuple[str, ...]:
+    """What no step heats, by the words of the dish as listed: a replacement goes where its
+    original went. None where the words can't be read."""
+    stays = [stay for each in flow.ledger.stays.values() for stay in each]
+    heated = {stay.portion.key for stay in stays if stay.where is Where.HOT}
+    swaps = dict(dish.instead_of) | {each.swap.use.key: each for each in dish.perhaps}
+    found = []
+    for line in eaten_at(dish).ingredients if heated else ():
+        originals = swaps[line.key].originals if line.key in swaps else (line,)
+        item = pantry.find(line.name)
+        wilts = item is not None and (item.section in _WILTS or "cut tcs" in item.tags)
+        if wilts and heated.isdisjoint(each.key for each in originals):
+            found.append(line.said)
+    return tuple(dict.fromkeys(found))
 
 
 def is_served_hot(recipe: Recipe) -> bool:

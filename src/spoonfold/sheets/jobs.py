@@ -13,9 +13,11 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
-from spoonfold.model.recipe import Step
+from spoonfold.model.recipe import Recipe, Step
+from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import Job, Kind, SeasonJobs, SeatJobs, seat_letter, seats_at_tables
-from spoonfold.sheets.shared.head import Head, head_of
+from spoonfold.plan.safety.dish import cooked_at
+from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
 
 _LONGEST = 46
@@ -93,8 +95,32 @@ class JobChart:
     """Whether there is more beside a letter: a name, or the table that a seat comes from."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Dishes:
+    """What one table cooks."""
+
+    names: Mapping[str, str]
+    """What tells the dishes of a day apart, by a recipe's key."""
+    cooked: Mapping[str, Sequence[Recipe]]
+    """The dish of each table, by the recipe's key."""
+    table: int
+    """Counted from 0."""
+
+    def own(self, job: Job) -> Step:
+        """The first step of a job, in the words of this table's card."""
+        step, dish = job.steps[0], self.cooked.get(job.dish or "", ())
+        if step.shared or not dish:
+            return step
+        return next(each for each in dish[self.table].steps if each.number == step.number)
+
+
 def job_chart(
-    folder: ClassFolder, classroom: Classroom, session: Session, season: SeasonJobs, texts: Texts
+    folder: ClassFolder,
+    classroom: Classroom,
+    session: Session,
+    uses: Mapping[str, Uses],
+    season: SeasonJobs,
+    texts: Texts,
 ) -> JobChart:
     """The chart of a session out of the season's jobs."""
     jobs = next(each for each in season.sessions if each.session == session.number)
@@ -106,10 +132,14 @@ def job_chart(
         for seat in seats
     }
     names = _dish_names(folder, session)
+    cooked = cooked_at(
+        dishes_of(folder, session), uses, folder.pantry, session.setting, texts.language
+    )
     kinds = {job.kind for table in jobs.tables for seat in table for job in seat.jobs}
     tables = tuple(
-        _table(seats, number, usual, folder.children, names, texts)
+        _table(seats, number, usual, folder.children, _Dishes(names, cooked, number - 1), texts)
         for number, seats in enumerate(jobs.tables, 1)
+        if seats
     )
     return JobChart(
         head=head_of(folder, classroom, session, texts),
@@ -164,7 +194,7 @@ def _table(
     table: int,
     usual: Mapping[int, int],
     children: Sequence[str],
-    dishes: Mapping[str, str],
+    dishes: _Dishes,
     texts: Texts,
 ) -> TableChart:
     common = (
@@ -185,7 +215,7 @@ def _row(
     common: Sequence[Job],
     usual: Mapping[int, int],
     children: Sequence[str],
-    dishes: Mapping[str, str],
+    dishes: _Dishes,
     texts: Texts,
 ) -> SeatRow:
     home = usual.get(each.seat)
@@ -217,12 +247,12 @@ def _dish_names(folder: ClassFolder, session: Session) -> Mapping[str, str]:
     return short if len(set(short.values())) == len(short) else titles
 
 
-def _view(job: Job, dishes: Mapping[str, str], texts: Texts) -> JobView:
+def _view(job: Job, dishes: _Dishes, texts: Texts) -> JobView:
     icon, kind = _ICONS[job.kind], kind_text(job.kind, texts)
     if job.dish is None:
         return JobView(icon, kind)
-    step = _numbers(job.steps, dishes.get(job.dish, ""), texts)
-    return JobView(icon, kind, step, opening_words(plain(job.steps[0].said)))
+    step = _numbers(job.steps, dishes.names.get(job.dish, ""), texts)
+    return JobView(icon, kind, step, opening_words(plain(dishes.own(job).said)))
 
 
 def _numbers(steps: tuple[Step, ...], dish: str, texts: Texts) -> str:
@@ -255,7 +285,9 @@ def _cut(text: str, longest: int) -> str:
 def made(context: BuildContext) -> Iterator[Sheet]:
     """A job chart a session."""
     for session in context.classroom.sessions:
-        chart = job_chart(context.folder, context.classroom, session, context.season, context.texts)
+        chart = job_chart(
+            context.folder, context.classroom, session, context.uses, context.season, context.texts
+        )
         yield Sheet(
             (FILE.path(session, context.texts.language),),
             f"Charting the jobs of session {session.number}",

@@ -88,7 +88,9 @@ def packing_view(
         *_towels(packing.towels, texts),
     )
     everyone = sum(setting.tables) + setting.helpers + 1
-    supplies = _supplies(everyone, has_food_from_home, _is_oven_used(recipes), texts)
+    supplies = _supplies(
+        everyone, setting.guests, has_food_from_home, _is_oven_used(recipes), texts
+    )
     if not packing.is_parted:
         lists = [PackList(texts.say("To pack"), (*boxes, *supplies), True)]
     else:
@@ -159,13 +161,14 @@ def _is_oven_used(recipes: Sequence[Recipe]) -> bool:
 
 
 def _supplies(
-    people: int, has_food_from_home: bool, is_oven_used: bool, texts: Texts
+    people: int, guests: int, has_food_from_home: bool, is_oven_used: bool, texts: Texts
 ) -> tuple[PackRow, ...]:
-    """What every session needs and no recipe names (common practice)."""
+    """What every session needs and no recipe names (common practice). Guests eat, and taste from
+    no pot."""
     rows = [
         PackRow(texts.say("what was bought, cold things in the cooler with ice"), 0),
         PackRow(texts.say("tasting spoon"), SPOONS_EACH * people),
-        PackRow(texts.say("plate or bowl, fork, cup"), people),
+        PackRow(texts.say("plate or bowl, fork, cup"), people + guests),
         PackRow(texts.say("hair tie"), 0),
         PackRow(texts.say("soap, paper towels, cloths, bin bags"), 0),
         PackRow(texts.say("first-aid kit"), 1),

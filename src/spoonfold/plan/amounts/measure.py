@@ -198,11 +198,19 @@ _UNITS: Mapping[ToolKind, Unit] = {"tbsp": TBSP, "tsp": TSP}
 
 
 def in_scoops(scoops: Scoops) -> tuple[Amount, ...]:
-    """The scoops as amounts, one a unit where its fraction is one that cooks say."""
+    """The scoops as amounts, one a unit where its fraction is one that cooks say. Where one of them
+    is no part of a cup, all that are engraved in millilitres are added up in millilitres."""
+    is_metric = any(tool.metric for tool, _ in scoops.counts)
     counted: dict[Unit, list[tuple[Fraction, int]]] = {}
     for tool, count in scoops.counts:
-        unit = MILLILITRE if tool.metric else _UNITS.get(tool.kind, CUP)
-        counted.setdefault(unit, []).append((tool.tsp * size_in(TSP, unit), count))
+        engraved = tool.size.unit.system == "metric" if tool.size is not None else False
+        unit = MILLILITRE if is_metric and engraved else _UNITS.get(tool.kind, CUP)
+        size = (
+            tool.size.to(MILLILITRE).low * tool.part
+            if unit is MILLILITRE and tool.size is not None
+            else tool.tsp * size_in(TSP, unit)
+        )
+        counted.setdefault(unit, []).append((size, count))
     shown: list[Amount] = []
     for unit in (MILLILITRE, CUP, TBSP, TSP):
         counts = counted.get(unit, [])

@@ -178,7 +178,8 @@ class _Sink:
                 for one in placed
                 if table in one.task.hands
             ]
-            for table in range(1, len(setting.tables) + 1)
+            for table, children in enumerate(setting.tables, start=1)
+            if children
         }
 
     def result(self) -> Washing:

@@ -137,7 +137,11 @@ def _wants(
         dishes = at_tables.get(recipe.key) or (recipe,) * len(setting.tables)
         for index, step in enumerate(recipe.steps):
             # What a table makes apart stands among its own steps, with its own vessel.
-            at_tables_own = [one for dish in dishes if not (one := dish.steps[index]).shared]
+            at_tables_own = [
+                one
+                for dish, children in zip(dishes, setting.tables, strict=True)
+                if children and not (one := dish.steps[index]).shared
+            ]
             own_steps = [*((step,) if step.shared else ()), *at_tables_own]
             more = apart.get((recipe.key, step.number), 0) - len(at_tables_own)
             # What touches the food in a pot: with the pot, a portion that is cooked apart has its

@@ -16,6 +16,7 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.safety.flow import Flow, Hazard
+from spoonfold.plan.safety.ledger import Where
 from spoonfold.plan.safety.limits import MOST_OUT, MOST_OUT_HOT
 from spoonfold.plan.safety.needs import replaced
 from spoonfold.plan.safety.words import cuts, on_heat
@@ -42,6 +43,10 @@ class TimeOut:
     until: Fraction
     heated: bool
     """False: it is eaten as it is."""
+    key: str
+    """Of the listed line whose steps it takes."""
+    step: int
+    """Where it goes in."""
 
     @property
     def minutes(self) -> Fraction:
@@ -130,7 +135,42 @@ def _one(
         # What it waits for in the cold, it isn't warm.
         cold = sum((flow.steps[n].wait or Fraction(0) for n in chilled if n in times), Fraction(0))
         until = max(times[n][1] for n in in_class) - cold
-    return TimeOut(used.name, used.place, since, until, hot is not None)
+    return TimeOut(used.name, used.place, since, until, hot is not None, listed.key, number)
+
+
+@dataclass(frozen=True, slots=True)
+class LastHeat:
+    """What becomes of a food at the heat, by the words of the steps."""
+
+    step: int | None
+    """The last step in class that heats it; None: none does."""
+    spoils: bool
+    """As it is then: cooked, cut or out of its packet."""
+
+
+def last_heats(flow: Flow, times: Times) -> Mapping[tuple[str, int], LastHeat]:
+    """By a food's key and the step where it goes in, the last heat of its own branch: what is in a
+    pot is heated with what comes into it, and with what of it is poured into another. Only what
+    the words speak of is there."""
+    last: dict[tuple[str, int], int | None] = {}
+    spoils: dict[tuple[str, int], bool] = {}
+    held: dict[str, tuple[int, frozenset[tuple[str, int]]]] = {}
+    for number in flow.order.sorted:
+        step, stays = flow.steps[number], flow.ledger.stays[number]
+        for stay in stays:
+            food = (stay.portion.key, stay.portion.step)
+            last.setdefault(food, None)
+            spoils[food] = stay.spoils
+        if number not in times or not on_heat(step):
+            continue
+        hot = {(s.portion.key, s.portion.step) for s in stays if s.where is Where.HOT}
+        vessels = step.named(Kind.VESSEL)
+        for vessel, (before, inside) in held.items():
+            if number in flow.order.following[before] and (vessel in vessels or inside & hot):
+                hot |= inside
+        held |= dict.fromkeys(vessels, (number, frozenset(hot)))
+        last |= dict.fromkeys(hot, number)
+    return {food: LastHeat(number, spoils[food]) for food, number in last.items()}
 
 
 def cold_places(setting: Setting) -> tuple[str, ...]:
@@ -157,11 +197,18 @@ def kept_cold(recipe: Recipe, uses: Uses, pantry: Pantry) -> Iterator[tuple[Ingr
 def chill_by(flow: Flow, setting: Setting, times: Times) -> Fraction | None:
     """Until when what is taken home must be in the cold, in minutes from the session's start.
 
-    What was hot counts from the end of its heat, anything else from the cold. None: nothing
-    in it needs the cold.
+    Each food counts from the end of the last heat that it was in itself, anything else from the
+    cold. None: nothing in it needs the cold.
     """
-    off_heat = max((times[n][1] for n in times if on_heat(flow.steps[n])), default=None)
-    begins = [out.since for out in times_out(flow, setting, times) if not out.heated]
-    if off_heat is not None:
-        begins.append(off_heat)
+    heats = last_heats(flow, times)
+    begins = []
+    for out in times_out(flow, setting, times):
+        known = heats.get((out.key, out.step))
+        if not out.heated or (known is not None and known.step is None):
+            begins.append(out.since)
+    ends = [times[each.step][1] for each in heats.values() if each.step is not None and each.spoils]
+    if not ends:
+        # Where nobody can tell what was heated, it was until the last heat of all.
+        ends = sorted(times[n][1] for n in times if on_heat(flow.steps[n]))[-1:]
+    begins += ends
     return min(begins) + limit(setting) if begins else None

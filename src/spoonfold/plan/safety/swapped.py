@@ -72,10 +72,9 @@ def table_swaps(
 
 
 def _tables(need: DietNeed, setting: Setting) -> Sequence[int]:
-    """A need without a table holds at every one."""
-    if need.table is None:
-        return range(1, len(setting.tables) + 1)
-    return (need.table,) if need.table <= len(setting.tables) else ()
+    """A need without a table holds at every one at which somebody sits."""
+    taken = [table for table, children in enumerate(setting.tables, start=1) if children]
+    return taken if need.table is None else [each for each in taken if each == need.table]
 
 
 def _at_table(

@@ -247,12 +247,14 @@ def _line(taken: Sequence[Taken], words: Sequence[str], pantry: Pantry) -> Line:
 
 
 def _name(ingredient: Ingredient, item: Item | None, parts: Sequence[Part]) -> str:
-    """As listed; what is counted out of a bin in the plural."""
-    counted = any(part.amount.unit == PIECE for part in parts)
+    """As listed; what is counted out of a bin as many as there are of it."""
+    pieces = [part.amount for part in parts if part.amount.unit == PIECE]
+    if item is None or not pieces:
+        return ingredient.said
+    many = sum((each.high or each.low for each in pieces), Fraction(0)) > 1
     if ingredient.wording is not None:
-        known = item.called(ingredient.wording.language, True) if item and counted else None
-        return known or ingredient.said
-    return item.plural if item and counted else ingredient.name
+        return item.called(ingredient.wording.language, many) or ingredient.said
+    return item.plural if many else item.name
 
 
 def _takings(taken: Sequence[Taken]) -> tuple[Taking, ...]:

@@ -55,9 +55,8 @@ def posts_of(setting: Setting) -> tuple[Post, ...]:
         first = min(1, setting.helpers)
         return tuple(Post(n, Where.ROUND, tables) for n in range(first, setting.helpers + 1))
     return tuple(
-        Post(n, Where.TABLE, (n,)) if n <= len(setting.tables) else Post(n, Where.LEAD, tables)
+        Post(n, Where.TABLE, tables[n - 1 : n]) if n <= len(tables) else Post(n, Where.LEAD, tables)
         for n in range(1, setting.helpers + 1)
-        if n > len(setting.tables) or n in tables
     )
 
 

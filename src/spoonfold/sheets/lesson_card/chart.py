@@ -89,7 +89,9 @@ def chart_of(each: Timed, names: Names) -> ChartView:
     together = [one for one in clock.placed if one.task.table is None]
     if together:
         rows.append(ChartRow(texts.say("For all"), _bars(together, letters, names), True))
-    for table in range(1, len(setting.tables) + 1):
+    for table, children in enumerate(setting.tables, start=1):
+        if not children:
+            continue
         own = [one for one in clock.placed if one.task.table == table]
         bars = (*_bars(own, letters, names), *_washing_bars(each, table, names))
         rows.append(ChartRow(texts.say("Table {number}", number=table), bars, True))

@@ -10,6 +10,7 @@ from math import floor
 from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Step
+from spoonfold.plan.amounts.eaters import guests_at_tables
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.advice import without_a_helper
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
@@ -181,6 +182,22 @@ def set_up_of(
                 original=swap.instead_of,
             )
         )
+    if setting.guests:
+        at_tables = ", ".join(
+            say("table {number}: {count}", number=table, count=count)
+            for table, count in enumerate(guests_at_tables(setting), start=1)
+            if count
+        )
+        lines.append(
+            names.texts.count(
+                "A seat and a plate for the guest ({tables}). Before the meal, ask what they must "
+                "not eat.",
+                "A seat and a plate for each of {number} guests ({tables}). Before the meal, ask "
+                "each what they must not eat.",
+                setting.guests,
+                tables=at_tables,
+            )
+        )
     lines.append(
         say("Table cards and the job chart on the tables, two clean tasting spoons for everyone.")
     )
@@ -229,14 +246,16 @@ def _beforehand(each: Timed, names: Names) -> Iterator[str]:
 def roles_of(each: Timed, names: Names) -> tuple[Role, ...]:
     """The lead cook, then each helper."""
     say, setting = names.texts.say, each.session.setting
-    tables, helpers = len(setting.tables), setting.helpers
+    tables = [table for table, children in enumerate(setting.tables, start=1) if children]
+    helpers = setting.helpers
     together = _watched(each, None, names)
     roles = [Role(say("Lead cook"), say("at the heat, and where a hand is up"), together)]
     for helper in range(1, helpers + 1):
-        if helpers < tables:
+        if helpers < len(setting.tables):
             where, steps = say("goes round all tables"), _watched(each, 0, names)
-        elif helper <= tables:
-            where, steps = say("Table {number}", number=helper), _watched(each, helper, names)
+        elif helper <= len(tables):
+            table = tables[helper - 1]
+            where, steps = say("Table {number}", number=table), _watched(each, table, names)
         else:
             where, steps = say("beside the lead cook"), together
         roles.append(Role(say("Helper {number}", number=helper), where, steps))

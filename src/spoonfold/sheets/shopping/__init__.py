@@ -261,12 +261,20 @@ def shopping_table_name(number: int) -> str:
 def _for_whom(trip: Trip, texts: Texts) -> str:
     setting = trip.session.setting
     children = texts.count("{number} child", "{number} children", trip.children)
-    if not setting.helpers_eat or not setting.helpers:
-        return children
-    return texts.say(
-        "{children} and {helpers}",
-        children=children,
-        helpers=texts.count("{number} helper", "{number} helpers", setting.helpers),
+    people = children
+    if setting.helpers_eat and setting.helpers:
+        people = texts.say(
+            "{children} and {helpers}",
+            children=children,
+            helpers=texts.count("{number} helper", "{number} helpers", setting.helpers),
+        )
+    if not setting.guests:
+        return people
+    return texts.count(
+        "{people}, and {number} guest",
+        "{people}, and {number} guests",
+        setting.guests,
+        people=people,
     )
 
 

@@ -71,8 +71,10 @@ def loosely(parts: Sequence[Part]) -> tuple[Amount, ...]:
 
 
 def loosely_one(amount: Amount) -> tuple[Amount, ...]:
-    """A volume in cups and spoons that cooks say; the rest as it is."""
-    if amount.unit.dimension is Dimension.VOLUME and amount.high is None:
+    """A volume in cups and spoons that cooks say; the rest as it is, and what metric tools
+    measure: a millilitre is no part of a teaspoon."""
+    volume = amount.unit.dimension is Dimension.VOLUME and amount.unit.system != "metric"
+    if volume and amount.high is None:
         return expressed(amount.to(TSP).low)
     return (amount,)
 

@@ -19,7 +19,12 @@ from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe, Step
-from spoonfold.plan.amounts.eaters import eaters_at_tables, portions_at_tables
+from spoonfold.plan.amounts.eaters import (
+    eaters_at_tables,
+    guests_at_tables,
+    helpers_at_tables,
+    portions_at_tables,
+)
 from spoonfold.plan.amounts.scale import Scaled
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import Kind, SeasonJobs, SessionJobs, seat_letter
@@ -61,15 +66,22 @@ def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
     return ". ".join(said)
 
 
-def people_text(seats: Sequence[str], helpers: int, texts: Texts) -> str:
-    """The seats of a table by letter, and the helpers who eat there."""
-    if not helpers:
-        return texts.say("For {seats}", seats=", ".join(seats))
+def people_text(seats: Sequence[str], helpers: int, guests: int, texts: Texts) -> str:
+    """The seats of a table by letter, and the helpers and guests who eat there."""
+    cooks = (
+        texts.count(
+            "For {seats} and your helper",
+            "For {seats} and {number} helpers",
+            helpers,
+            seats=", ".join(seats),
+        )
+        if helpers
+        else texts.say("For {seats}", seats=", ".join(seats))
+    )
+    if not guests:
+        return cooks
     return texts.count(
-        "For {seats} and your helper",
-        "For {seats} and {number} helpers",
-        helpers,
-        seats=", ".join(seats),
+        "{cooks}, with a guest", "{cooks}, with {number} guests", guests, cooks=cooks
     )
 
 
@@ -193,7 +205,7 @@ class _DishCards:
         setting = self.session.setting
         whole = self.scaled(setting, index)
         assert whole is not None
-        children, eaters = setting.tables[index], eaters_at_tables(setting)[index]
+        children = setting.tables[index]
         seats = [seat_letter(each.seat) for each in self.jobs.tables[index]]
         dish = self.dish(setting, index)
         own = [step.number for step in dish.recipe.steps if not step.shared]
@@ -201,7 +213,12 @@ class _DishCards:
         return self.card(
             table=index + 1,
             where=self.texts.say("Table {number}", number=index + 1),
-            people=people_text(seats, eaters - children, self.texts),
+            people=people_text(
+                seats,
+                helpers_at_tables(setting)[index],
+                guests_at_tables(setting)[index],
+                self.texts,
+            ),
             place=CardPlace(
                 own=own,
                 whole=whole,
