@@ -371,3 +371,23 @@ class TestPrint:
         document = pypdfium2.PdfDocument(path)
         text = "".join(page.get_textpage().get_text_range() for page in document)
         assert "Zuzka" not in text and "Plain rice" in text
+
+
+def test_loads_stand_on_the_card(office: Office) -> None:
+    """By hand: the griddle holds two portions, and fifteen eat: eight loads, told at the step."""
+    (pot,) = (card for card in office.cards(3).cards if card.where == "For all")
+    told = {
+        step.view.number: [fact.text for fact in step.view.facts if "loads" in fact.text]
+        for step in steps(pot)
+    }
+    assert told[10] == ["8 loads, one after the other"]
+    assert not any(said for number, said in told.items() if number != 10)
+
+
+def test_more_than_four_times_is_cooked_in_batches(office: Office) -> None:
+    """The soup serves four: for fifteen it is one batch, and two for 27; a table's part is none."""
+    usual = office.session(2)
+    many = replace(usual, setting=replace(usual.setting, tables=(8, 8, 8)))
+    said = {card.where: card.portion for card in office.cards_of(many).cards}
+    assert "Cook it in 2 batches" in said["For all"] and "batches" not in said["Table 1"]
+    assert not any("batches" in card.portion for card in office.cards(2).cards)

@@ -230,6 +230,7 @@ class _DishCards:
                 used=dish.uses.by_step,
                 portions=self.portions(index),
                 notes=self.out_of_the_pot(dish),
+                less={},
             ),
             standing=tuple(
                 (seat_letter(seat.seat), ", ".join(said))
@@ -268,6 +269,7 @@ class _DishCards:
                 used={},
                 portions="",
                 notes=self.without(),
+                less=self.apart().portions,
             ),
             standing=(),
             labels=self.labels(dish),
@@ -297,7 +299,7 @@ class _DishCards:
             table=table,
             where=where,
             people=people,
-            portion=portion_text(self.recipe, self.session.setting, self.texts),
+            portion=". ".join(filter(None, (self.portion(), self.batches(table, place.whole)))),
             standing=standing,
             labels=labels,
             swaps=swaps,
@@ -306,6 +308,15 @@ class _DishCards:
             ),
             changes=tuple(changes),
         )
+
+    def portion(self) -> str:
+        return portion_text(self.recipe, self.session.setting, self.texts)
+
+    def batches(self, table: int | None, whole: Scaled) -> str:
+        """In how many batches the one pot is cooked; a table's part is a household's."""
+        if table is not None or whole.batches < 2:
+            return ""
+        return self.texts.say("Cook it in {batches} batches", batches=whole.batches)
 
     def without(self) -> Mapping[int, str]:
         """By step: which tables the one pot isn't for."""

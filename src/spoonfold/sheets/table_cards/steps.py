@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import groupby
 
 from spoonfold.knowledge.equipment import Kind
@@ -16,6 +17,7 @@ from spoonfold.model.teaching import Skill
 from spoonfold.plan.amounts.mentions import says_amount
 from spoonfold.plan.amounts.scale import Scaled
 from spoonfold.plan.amounts.uses import Use
+from spoonfold.plan.clock.times import loads_of
 from spoonfold.plan.safety.dish import Dish
 from spoonfold.plan.safety.tools import Board
 from spoonfold.sheets.shared.cautions import cautions_of
@@ -79,6 +81,8 @@ class CardPlace:
     """What of a thing that was made for all belongs here; empty at the pot."""
     notes: Mapping[int, str]
     """By step: who cooks it apart, or where a part leaves the one pot."""
+    less: Mapping[int, Fraction]
+    """By step: portions that are made elsewhere."""
 
 
 def entries_of(
@@ -144,6 +148,10 @@ def _view(step: Step, recipe: Recipe, place: CardPlace, pantry: Pantry, texts: T
         said = (*said, Text(" ", step.place), note)
     words = without_amounts(at_size(said, uses, pantry, texts), recipe)
     facts = []
+    portions = place.whole.portions - place.less.get(step.number, 0)
+    loads = loads_of(place.dish.recipe, step, portions) or 1
+    if loads > 1:
+        facts.append(Fact("pot", texts.say("{number} loads, one after the other", number=loads)))
     if step.wait:
         facts.append(
             Fact("clock", texts.say("wait {minutes}", minutes=minutes_text(step.wait, texts)))
