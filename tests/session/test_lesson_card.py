@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
@@ -11,8 +12,9 @@ from lesson_cards import Lessons
 from session_sheets import ROOT, Printed, failures, squeezed
 
 from spoonfold.knowledge.cautions import CAUTIONS
+from spoonfold.plan.clock.class_work import cooking_begins
 from spoonfold.sheets.lesson_card import LAYOUT, LessonCard
-from spoonfold.sheets.lesson_card.clock import clock_text
+from spoonfold.sheets.lesson_card.clock import clock_text, day_time
 from spoonfold.sheets.shared.cautions import sentence
 from tiny_class import CLASS, RICE, write_class
 
@@ -63,7 +65,7 @@ class TestSheet:
     def test_two_sides_and_readable_by_everyone(
         self, number: int, printed: dict[int, Printed]
     ) -> None:
-        """The longest sessions take one sheet, which is PDF/UA-1."""
+        """The longest sessions take a page for the wall and a sheet, which are PDF/UA-1."""
         assert len(printed[number].pages) == LAYOUT.sides
         assert failures(printed[number].pdf) == []
 
@@ -94,6 +96,49 @@ class TestSheet:
         for row in chart.rows:
             for bar in row.bars:
                 assert ("washing up" if bar.is_washing else f"step {bar.label}") in chart.words
+
+
+class TestWall:
+    """The hour on the wall."""
+
+    @pytest.mark.parametrize("number", range(1, 9))
+    def test_every_start_and_every_end_of_a_wait_is_there(
+        self, number: int, lessons: Lessons
+    ) -> None:
+        """Each step at each table, and to the minute what is done."""
+        each, wall = lessons.timed(number), lessons.card(number).wall
+        said = " ".join(f"{line.who} {line.text}" for row in wall.rows for line in row.tables)
+        for one in each.clock.placed:
+            assert re.search(rf"(?<!\d)[A-Z]?{one.task.step.number} ", said)
+        begin = cooking_begins(each.session.setting)
+        done = {
+            day_time(each.session.setting, begin + one.end // 60, lessons.office.texts)
+            for one in each.clock.placed
+            if one.task.wait
+        }
+        assert {row.time for row in wall.rows if row.is_alarm} == done
+
+    @pytest.mark.parametrize("number", range(1, 9))
+    def test_its_columns_are_whole(self, number: int, lessons: Lessons) -> None:
+        """Every cell reaches down as far as the next begins, in every column of heat."""
+        wall = lessons.card(number).wall
+        for column in range(len(wall.columns)):
+            cells = [row.heat[column] for row in wall.rows]
+            at = 0
+            while at < len(cells):
+                cell = cells[at]
+                assert cell is not None and cell.span >= 1 and cell.texts
+                assert all(each is None for each in cells[at + 1 : at + cell.span])
+                at += cell.span
+            assert at == len(cells)
+
+    def test_a_table_reads_its_own_step(self, lessons: Lessons) -> None:
+        """Table 3 opens beans where the others have turkey; nobody is told to probe its pan."""
+        rows = lessons.card(6).wall.rows
+        lines = [line for row in rows for line in row.tables]
+        assert any(line.who == "3" and "7 Open the white beans" in line.text for line in lines)
+        assert any("Table 1, step 9: 165" in text for row in rows for text in row.you)
+        assert not any("Table 3, step 9: 165" in text for row in rows for text in row.you)
 
 
 class TestDay:

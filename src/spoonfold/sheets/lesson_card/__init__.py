@@ -25,6 +25,7 @@ from spoonfold.read.pantry import ALLERGENS
 from spoonfold.sheets.lesson_card.chart import ChartView, chart_of
 from spoonfold.sheets.lesson_card.clock import (
     Names,
+    clock_text,
     idle_at_tables,
     lacking,
     left_to_wash,
@@ -38,15 +39,20 @@ from spoonfold.sheets.lesson_card.day import (
     DayRow,
     Role,
     SafetyRow,
+    begun_before,
+    blades_of,
+    cooked_in,
     day_of,
     missing_helper,
     roles_of,
     safety_of,
     set_up_of,
 )
+from spoonfold.sheets.lesson_card.wall import Before, Said, Wall, wall_of
 from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.numbers import numbers_text
+from spoonfold.sheets.shared.swaps import session_swaps
 from spoonfold.sheets.sheet import (
     BuildContext,
     Layout,
@@ -259,6 +265,9 @@ class LessonCard:
     letters: tuple[tuple[str, str], ...]
     """With two dishes, the letter of each in front of its steps."""
     fit: Fit
+    wall: Wall
+    last_starts: str
+    """`9: 10:53, 10: 11:07`: by when each step that people watch for must have begun."""
     day: tuple[DayRow, ...]
     late: Late
     set_up: tuple[str, ...]
@@ -303,6 +312,11 @@ def lesson_card_of(
             lacking=lacking(each, names),
             savings=tuple(saving_text(one, names) for one in advice.savings[:_MOST_SAVINGS]),
         ),
+        wall=_wall(folder, each, names, lesson, uses),
+        last_starts=", ".join(
+            f"{names.number(one.dish, one.step)}: {clock_text(one.latest, texts)}"
+            for one in each.clock.anchors
+        ),
         day=day_of(each, names, lesson.title if lesson is not None else ""),
         late=late_of(advice, names),
         set_up=set_up_of(folder, each, uses, names),
@@ -320,6 +334,29 @@ def lesson_card_of(
         usual=_usual(each, names),
         unknown=tuple(name for name in _foods(each) if folder.pantry.find(name) is None),
         accepted=(*_left_out(each, folder.pantry, texts), *_accepted(each, classroom, accepted)),
+    )
+
+
+def _wall(
+    folder: ClassFolder, each: Timed, names: Names, lesson: Lesson | None, uses: Mapping[str, Uses]
+) -> Wall:
+    cooked = cooked_in(folder, each, names)
+    tables = len(each.session.setting.tables)
+    swaps = session_swaps(each.session, folder.recipes, uses, folder.pantry, names.texts)
+    before = [
+        Before(
+            begin, f"{names.number(one.dish, one.step.number)} {names.opening(one.dish, one.step)}"
+        )
+        for one, begin in begun_before(each)
+    ]
+    return wall_of(
+        each,
+        names,
+        before,
+        [[made[table] for made in cooked.values()] for table in range(tables)],
+        Said(
+            lesson.title if lesson is not None else "", blades_of(folder, each, names), bool(swaps)
+        ),
     )
 
 
@@ -417,8 +454,8 @@ def too_long(folder: ClassFolder, session: Session) -> Problem:
     return warning(
         "sheet-overflows",
         session.place,
-        f"The lesson card of session {session.number} ({dishes}) takes more than one sheet, also "
-        "in the smallest type. The third side gets lost.",
+        f"The lesson card of session {session.number} ({dishes}) takes more than three sides, "
+        "also in the smallest type: the wall's, and a sheet in the hand. A fourth gets lost.",
         f"Shorten what is longest: {longest(parts)}."
         if any(count for count, _ in parts)
         else "Cook one dish fewer, or set fewer tables.",
@@ -442,6 +479,7 @@ def made(context: BuildContext) -> Iterator[Sheet]:
             LAYOUT,
             {"card": card},
             context.texts.language,
+            3 + card.wall.is_long,
             too_long=too_long(context.folder, each.session),
         )
 
@@ -466,7 +504,7 @@ LAYOUT = Layout(
         "smallest brief tight",
         "smallest brief tight last",
     ),
-    sides=2,
+    sides=3,
     holds=(4000, 5100, 5400, 5800, 6600),
 )
 """`tight` runs the cautions of a step on one line; `brief` keeps the first sentence of each line of

@@ -18,7 +18,7 @@ from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import ANCHOR, ClassClock, Idle
 from spoonfold.plan.clock.late import Relief, Way
 from spoonfold.plan.clock.washing import Washing, WashUp
-from spoonfold.sheets.jobs import opening_words
+from spoonfold.sheets.shared.numbers import step_name
 from spoonfold.sheets.table_cards.steps import without_amounts
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -46,8 +46,8 @@ class Names:
         return plain(without_amounts(step.said, self.recipes[dish]))
 
     def opening(self, dish: str, step: Step) -> str:
-        """How the step begins, without the amounts of the recipe's own size."""
-        return opening_words(plain(without_amounts(step.said, self.recipes[dish])))
+        """A short name of the step, without the amounts of the recipe's own size."""
+        return step_name(self.words(dish, step), self.texts)
 
     def key(self) -> tuple[tuple[str, str], ...]:
         """Each letter and its dish."""

@@ -9,12 +9,13 @@ from math import floor
 
 from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.recipe import Step
+from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.eaters import guests_at_tables
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.advice import without_a_helper
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import ANCHOR
+from spoonfold.plan.clock.tasks import Beforehand
 from spoonfold.plan.people.packing import packing_of
 from spoonfold.plan.safety.dish import cooked_at
 from spoonfold.plan.safety.flow import Flow
@@ -135,14 +136,7 @@ def set_up_of(
     """What to do before anyone comes, in order."""
     say, setting = names.texts.say, each.session.setting
     recipes = [dish.recipe for dish in each.work.dishes]
-    cooked = cooked_at(
-        recipes,
-        {dish.recipe.key: dish.uses for dish in each.work.dishes},
-        folder.pantry,
-        setting,
-        names.texts.language,
-    )
-    packing = packing_of(recipes, setting, at_tables=cooked)
+    packing = packing_of(recipes, setting, at_tables=cooked_in(folder, each, names))
     packed = [one for things in packing.by_keeper.values() for one in things]
     boards = sum(one.count for one in packed if one.is_board)
     blades = [one for one in packed if one.is_sharp]
@@ -210,12 +204,7 @@ def _beforehand(each: Timed, names: Names) -> Iterator[str]:
     texts, setting = names.texts, each.session.setting
     boils = {(boil.dish, boil.step.number): boil for boil in each.clock.tasks.boils}
     lines = []
-    for one in each.clock.tasks.beforehand:
-        if one.step.when != BEFORE_CLASS:
-            continue
-        own = max(Fraction(0), one.minutes - (one.step.wait or 0))
-        # Hands are done when the children come; what heats up is hot when they cook.
-        begin = floor(min(-own, cooking_begins(setting) - one.minutes) / ANCHOR) * ANCHOR
+    for one, begin in begun_before(each):
         boil = boils.get((one.dish, one.step.number))
         more = (
             ""
@@ -241,6 +230,38 @@ def _beforehand(each: Timed, names: Names) -> Iterator[str]:
         )
     for _, line in sorted(lines, key=lambda timed: timed[0]):
         yield line
+
+
+def begun_before(each: Timed) -> Iterator[tuple[Beforehand, int]]:
+    """What an adult does before class, with the minute at which to begin at the latest; none of
+    them is after 0, when the session begins."""
+    cooking = cooking_begins(each.session.setting)
+    for one in each.clock.tasks.beforehand:
+        if one.step.when == BEFORE_CLASS:
+            own = max(Fraction(0), one.minutes - (one.step.wait or 0))
+            # Hands are done when the children come; what heats up is hot when they cook.
+            yield one, floor(min(-own, cooking - one.minutes) / ANCHOR) * ANCHOR
+
+
+def blades_of(folder: ClassFolder, each: Timed, names: Names) -> str:
+    """The blades to count, `9 × knife, 3 × grater`; empty for none."""
+    recipes = [dish.recipe for dish in each.work.dishes]
+    packing = packing_of(recipes, each.session.setting, at_tables=cooked_in(folder, each, names))
+    packed = (one for things in packing.by_keeper.values() for one in things)
+    return ", ".join(
+        f"{one.count}\u00a0×\u00a0{names.texts.say(one.name)}" for one in packed if one.is_sharp
+    )
+
+
+def cooked_in(folder: ClassFolder, each: Timed, names: Names) -> Mapping[str, tuple[Recipe, ...]]:
+    """By a recipe's key, what each table cooks of it."""
+    return cooked_at(
+        [dish.recipe for dish in each.work.dishes],
+        {dish.recipe.key: dish.uses for dish in each.work.dishes},
+        folder.pantry,
+        each.session.setting,
+        names.texts.language,
+    )
 
 
 def roles_of(each: Timed, names: Names) -> tuple[Role, ...]:

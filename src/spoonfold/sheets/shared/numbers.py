@@ -28,27 +28,27 @@ def numbers_text(numbers: Iterable[int]) -> str:
     )
 
 
-def step_name(text: str, texts: Texts) -> str:
+def step_name(text: str, texts: Texts, longest: int = LONGEST) -> str:
     """What a step is called, out of its own first words: `Grate the cucumber`.
 
     A name ends where a clause does, and says so with no dots: whoever wants the whole step has
     its number.
     """
     first = _SENTENCE_END.split(" ".join(text.split()), maxsplit=1)[0].strip()
-    if len(first) <= LONGEST:
+    if len(first) <= longest:
         return first
     # Translators: words that begin a clause of their own, parted by spaces. A name ends before it.
     first = _before(first, texts.say("until so that as than because when while where which"))[0]
-    if len(first) <= LONGEST:
+    if len(first) <= longest:
         return first
     # Translators: other words before which the name of a step may end, parted by spaces.
     ends = _before(first, texts.say("and or with on in into under over to from for by"))
     ends += tuple(first[: match.start()] for match in _CLAUSE_END.finditer(first))
     # Two words at least: “Put” alone names nothing.
-    fitting = [each for each in ends if len(each) <= LONGEST and " " in each]
+    fitting = [each for each in ends if len(each) <= longest and " " in each]
     if fitting:
         return max(fitting, key=len)
-    return first[: LONGEST + 1].rpartition(" ")[0] or first
+    return first[: longest + 1].rpartition(" ")[0] or first
 
 
 def _before(text: str, words: str) -> tuple[str, ...]:
