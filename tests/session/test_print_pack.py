@@ -14,11 +14,15 @@ import pytest
 from session_sheets import Office, Printed, failures, squeezed
 
 from spoonfold.build import build
+from spoonfold.model.classroom import CARRIED, PACKED
 from spoonfold.press.fold import Part, joined, page_count
+from spoonfold.sheets import parts
 from spoonfold.sheets.print_pack import LAYOUT, entries_for, slip_of
+from spoonfold.sheets.sheet import Part as SheetPart
 from tiny_class import CLASS, write_class
 
 IN_PACK = (
+    "notice",
     *("brief", "lesson-card", "shopping", "prep", "jobs", "table-cards", "home-labels"),
     *("worksheet", "safety", "card", "print-pack"),
 )
@@ -54,6 +58,7 @@ def tiny_pack(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("tiny")
     text = CLASS.replace("tables: [4]", "tables: [4, 3]").replace("helpers: 1", "helpers: 2")
     text = text.replace("burner: 1, pot: 1", "burner: 2, pot: 2")
+    text += f"sheets: [{', '.join(PACKED)}]\n"
     outcome = build(write_class(folder, {"class.yaml": text}), folder / "build", IN_PACK)
     if outcome.print_failure is not None:
         pytest.skip(outcome.print_failure.message)
@@ -180,6 +185,7 @@ class TestWanted:
             "packet-key-en.pdf": 1,
             "home-labels-en.pdf": 1,
             "safety-sheet-en.pdf": 1,
+            "allergen-notice-en.pdf": 1,
             "card-tomato-rice-en-4.pdf": 12,
             "card-fruit-salad-en-4.pdf": 12,
         }
@@ -223,8 +229,28 @@ class TestWanted:
         session = office.session(2)
         session = replace(session, setting=replace(session.setting, tables=(3, 2), helpers=0))
         wanted = entries_for(office.context, session)
-        assert [each.copies for each in wanted if "families/" in each.path] == [5]
+        assert [each.copies for each in wanted if "families/card" in each.path] == [5]
         assert not any("brief" in each.path for each in wanted)
+
+    def test_what_is_carried_unless_more_is_asked_for(self, office: Office) -> None:
+        """The seven sheets of every day and the notice; and the notice whatever is chosen."""
+        session = office.session(8)
+
+        def names(sheets: tuple[str, ...]) -> set[str]:
+            classroom = replace(office.classroom, sheets=sheets)
+            wanted = entries_for(replace(office.context, classroom=classroom), session)
+            return {each.path.rpartition("/")[2].removesuffix("-en.pdf") for each in wanted}
+
+        notice = "allergen-notice"
+        days = {"helper-brief", "shopping", "prep", "lesson-card", "table-cards", "home-labels"}
+        assert names(CARRIED) == {*days, "safety-sheet", notice}
+        assert names(()) == {notice} and names(("jobs",)) == {"jobs", notice}
+
+    def test_every_sheet_that_can_be_packed_can_be_named(self) -> None:
+        """And no other."""
+        default = SheetPart(lambda context: (), ()).in_pack
+        packed = {name for name, part in parts().items() if part.in_pack is not default}
+        assert packed == set(PACKED)
 
     def test_the_slip_adds_up(self, office: Office) -> None:
         """Paper is counted by sheets of two sides, and what is missing is named."""
@@ -262,6 +288,7 @@ class TestBuilt:
             (own / "worksheet-grade-5-en.pdf", 7),
             (own / "worksheet-grade-5-key-en.pdf", 1),
             (tiny_pack / "class/safety-sheet-en.pdf", 1),
+            (tiny_pack / "families/allergen-notice-en.pdf", 1),
             (tiny_pack / "families/card-rice-en-2.pdf", 7),
         ):
             for page in texts(path.read_bytes()):

@@ -151,6 +151,18 @@ class Session:
     place: Place
 
 
+ALWAYS_PACKED = "notice"
+"""The sheet that every print pack has, whatever else is chosen: what is in the dishes."""
+CARRIED = ("brief", "shopping", "prep", "lesson-card", "table-cards", "home-labels", "safety")
+"""What a lead cook takes along on every day (common practice)."""
+PACKED = (
+    *CARRIED,
+    *("jobs", "story-card", "word-cards", "worksheet", "packet", "card"),
+    ALWAYS_PACKED,
+)
+"""Sheets of which a print pack can have copies, by the names of their parts."""
+
+
 @dataclass(frozen=True, slots=True)
 class Classroom:
     """The class as `class.yaml` describes it."""
@@ -171,3 +183,5 @@ class Classroom:
     """Languages of the table cards."""
     currency: str = ""
     """By its ISO 4217 code; empty: what is usual where the first language is spoken."""
+    sheets: tuple[str, ...] = CARRIED
+    """What the print packs have, besides the notice of allergens."""

@@ -7,7 +7,16 @@ import re
 from collections.abc import Mapping as Map
 from typing import Any
 
-from spoonfold.model.classroom import LETTER, PAPERS, Classroom, DietNeed, Session, Setting
+from spoonfold.model.classroom import (
+    CARRIED,
+    LETTER,
+    PACKED,
+    PAPERS,
+    Classroom,
+    DietNeed,
+    Session,
+    Setting,
+)
 from spoonfold.problem import Place
 from spoonfold.quantity.grammar import Refusal
 from spoonfold.read.accept import ACCEPT
@@ -118,6 +127,12 @@ CLASS = Record(
             "languages of the table cards besides the first",
         ),
         Key("paper", Choice(tuple(PAPERS)), "the paper"),
+        Key(
+            "sheets",
+            ListOf(Choice(PACKED), or_one=True),
+            "what the print pack of a session has",
+            example="[lesson-card, table-cards, shopping]",
+        ),
         Key("currency", Parsed(_currency, "a currency"), "what prices are in"),
         *SETTING_KEYS,
         Key("tools", MapOf(OwnTool()), "what a piece of equipment is that isn't known"),
@@ -164,6 +179,7 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         first_day=values["first day"],
         households=tuple(sorted(set(values["households"]))),
         languages=tuple(dict.fromkeys(values["languages"])),
+        sheets=values.get("sheets", CARRIED),
         table_cards=tuple(
             dict.fromkeys((*values["languages"][:1], *values.get("table cards", ())))
         ),

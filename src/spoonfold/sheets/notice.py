@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from spoonfold.language.calendar import date_text
 from spoonfold.language.marks import beside_original, draft_mark
 from spoonfold.language.texts import SOURCE_LANGUAGE, Texts, direction_of
-from spoonfold.model.classroom import Classroom, Paper
+from spoonfold.model.classroom import Classroom, Paper, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe, Swap
@@ -27,7 +27,7 @@ from spoonfold.sheets.shared.labels import (
     label_words,
     labels_of,
 )
-from spoonfold.sheets.sheet import BuildContext, Layout, Part, Sheet
+from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, Sheet
 
 # What the laws' words mean at a kitchen table: the examples of 21 U.S.C. 321(qq) and of
 # Regulation (EU) No 1169/2011, Annex II.
@@ -224,6 +224,16 @@ def made(context: BuildContext) -> Iterator[Sheet]:
         )
 
 
+def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
+    say = context.texts.say
+    yield PackEntry(
+        Moment.DAY,
+        f"families/{notice_name(context.texts.language)}",
+        say("Ingredients and allergens"),
+        say("on the wall, unless it still hangs there"),
+    )
+
+
 LAYOUT = Layout("notice.html")
 
-PART = Part(made, ("families/allergen-notice-*",))
+PART = Part(made, ("families/allergen-notice-*",), in_pack)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Session
+from spoonfold.model.classroom import ALWAYS_PACKED, Classroom, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.sheets import parts
 from spoonfold.sheets.shared.head import Head, head_of
@@ -47,7 +47,13 @@ class Slip:
 
 def entries_for(context: BuildContext, session: Session) -> tuple[PackEntry, ...]:
     """The sheets of a session in the order in which they are needed."""
-    entries = (each for part in parts().values() for each in part.in_pack(context, session))
+    wanted = {*context.classroom.sheets, ALWAYS_PACKED}
+    entries = (
+        each
+        for name, part in parts().items()
+        if name in wanted
+        for each in part.in_pack(context, session)
+    )
     return tuple(sorted((each for each in entries if each.copies), key=lambda each: each.moment))
 
 
