@@ -139,6 +139,27 @@ class TestChanges:
         examine(folder, cache=tmp_path / "cache")
         assert said(examine(folder, cache=tmp_path / "cache")) == fresh
 
+    def test_reads_no_words_again_where_nothing_was_changed(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """Nor does a rule that looks at all recipes ask for what was read in their words: in a
+        class of many that would take the longest."""
+        import spoonfold.plan.safety.flow as module
+
+        read: list[object] = []
+        real = module.read_steps
+        monkeypatch.setattr(module, "read_steps", lambda *of: read.append(of) or real(*of))
+        without = CLASS.partition("sessions:")[0]
+        home = ROSY.replace("until rosy.\n", "until rosy.\n    - home: Fry them in your pan.\n")
+        folder = write_class(
+            tmp_path / "class", {"class.yaml": without, "recipes/chicken.md": home}
+        )
+        first = examine(folder, cache=tmp_path / "cache")
+        assert len(read) >= 3
+        read.clear()
+        assert examine(folder, cache=tmp_path / "cache").problems == first.problems
+        assert read == []
+
     def test_forgets_what_is_gone(self, tmp_path: Path) -> None:
         folder, cache = write_class(tmp_path / "class"), tmp_path / "cache"
         examine(folder, cache=cache)
