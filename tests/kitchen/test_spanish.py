@@ -56,13 +56,18 @@ REFUSED = {"plain": 1, "noted": 2}
 """The most of fifty dangers that may pass, and of fifty right recipes that may be refused."""
 
 
+@cache
+def _names() -> NamesInEnglish:
+    return NamesInEnglish(read_pantry(None, []), "es")
+
+
 def shown_in_spanish(words: str) -> list[str]:
     """The actions of a step in Spanish, among the foods of the English sentences."""
     flow = flow_of(words)
     lines = tuple(
         replace(line, name=name) for line, name in zip(flow.recipe.ingredients, _NAMES, strict=True)
     )
-    recipe = recipe_in_english(replace(flow.recipe, ingredients=lines), flow.pantry, "es")
+    recipe = recipe_in_english(replace(flow.recipe, ingredients=lines), _names())
     return shown_steps(flow_of(plain(recipe.steps[0].text)).actions[1])
 
 
@@ -174,8 +179,7 @@ def test_every_word_of_the_lexicon_leads_to_one_that_english_knows() -> None:
 )
 def test_a_food_is_known_by_its_name_in_spanish(name: str, found: str) -> None:
     """As the pantry calls it, or as the family that it is taken for."""
-    pantry = read_pantry(None, [])
-    item = pantry.find(NamesInEnglish(pantry, "es").english(name))
+    item = read_pantry(None, []).find(_names().english(name))
     assert item is not None
     assert found in item.name
 

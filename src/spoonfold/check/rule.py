@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TypeVar
 
-from spoonfold.kitchen.spanish.recipe import recipe_in_english
+from spoonfold.kitchen.spanish.recipe import NamesInEnglish, recipe_in_english
 from spoonfold.knowledge.lexicons import READ, is_read
 from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
@@ -158,10 +158,8 @@ def in_english(folder: ClassFolder) -> ClassFolder:
     language = (folder.classroom.languages[0] if folder.classroom else READ).split("-")[0]
     if language == READ or not is_read(language):
         return folder
-    recipes = {
-        name: recipe_in_english(recipe, folder.pantry, language)
-        for name, recipe in folder.recipes.items()
-    }
+    names = NamesInEnglish(folder.pantry, language)
+    recipes = {name: recipe_in_english(recipe, names) for name, recipe in folder.recipes.items()}
     return replace(folder, recipes=recipes)
 
 

@@ -212,7 +212,7 @@ def _by_pantry(
     return replace(
         ingredient,
         wording=Wording(
-            name or Foreign(ingredient.name, original, is_marked),
+            name or Foreign(ingredient.said, original, is_marked),
             _foreign(ingredient.said_preparation, original, is_marked),
             language if name else original,
         ),

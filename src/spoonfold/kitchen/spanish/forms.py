@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum
+from functools import lru_cache
 
 from spoonfold.knowledge.names import bare
 
@@ -172,11 +173,20 @@ def adjective_forms(masculine: str) -> tuple[str, ...]:
     return plurals(masculine)
 
 
-def without_pronouns(word: str) -> Iterator[tuple[str, str]]:
+_ENDINGS = tuple(
+    (others + ours, ours)
+    for others in ("", "se", "me", "te", "nos", "os")
+    for ours in ("lo", "la", "los", "las", "le", "les", "")
+    if others + ours
+)
+
+
+@lru_cache(maxsize=1 << 12)
+def without_pronouns(word: str) -> tuple[tuple[str, str], ...]:
     """A verb's form in front of the pronouns at its end, and the one that stands for its object;
-    empty: none does. The shortest ending first; -mos loses its s before “nos”."""
-    for others in ("", "se", "me", "te", "nos", "os"):
-        for ours in ("lo", "la", "los", "las", "le", "les", ""):
-            end = others + ours
-            if end and word.endswith(end) and len(word) > len(end) + 1:
-                yield word.removesuffix(end), ours
+    empty: none does. The shortest ending first."""
+    return tuple(
+        (word.removesuffix(end), ours)
+        for end, ours in _ENDINGS
+        if word.endswith(end) and len(word) > len(end) + 1
+    )

@@ -32,9 +32,13 @@ class Lexicon:
     in_tail: Mapping[str, str]
     """What a verb means behind “hasta que” and the like."""
     first: frozenset[str] = field(init=False)
+    """The first words of all phrases."""
+    second: frozenset[str] = field(init=False)
+    """The second words of all idioms."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "first", frozenset(words[0] for words in self.phrases))
+        object.__setattr__(self, "second", frozenset(words[1] for words in self.idioms))
 
 
 @cache

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import groupby
 
 from spoonfold.kitchen.spanish.english import Sort
@@ -29,16 +30,14 @@ _PIECES = frozenset({"hoja", "hojas", "diente", "dientes", "rama", "ramas", "fil
 """First words of names that alone mean something else."""
 
 
-def recipe_in_english(recipe: Recipe, pantry: Pantry, language: str) -> Recipe:
+def recipe_in_english(recipe: Recipe, names: NamesInEnglish) -> Recipe:
     """The recipe with English for the rules and its own words for readers."""
     if any(each.wording is not None for each in recipe.ingredients):
         return recipe
-    names = NamesInEnglish(pantry, language)
     ingredients = tuple(names.worded(each) for each in recipe.ingredients)
-    foods = dict(names.foods)
-    foods.update(_listed(recipe.ingredients, ingredients, names))
+    foods = dict(_listed(recipe.ingredients, ingredients))
     foods.update(_parts_of_eggs(recipe, ingredients))
-    glosser = Glosser(foods)
+    glosser = Glosser(foods, names.foods)
     english = {old.name: new.name for old, new in zip(recipe.ingredients, ingredients, strict=True)}
     return replace(
         recipe,
@@ -57,14 +56,15 @@ class NamesInEnglish:
         self._called = pantry.called_in(language)
         self._glosser = Glosser()
 
-    @property
-    def foods(self) -> Iterator[tuple[tuple[str, ...], str]]:
+    @cached_property
+    def foods(self) -> Mapping[tuple[str, ...], str]:
         """Names of several words, with what they mean."""
-        for name, meant in self._called.items():
-            words = tuple(name.split(" "))
-            if 1 < len(words) <= _LONGEST:
-                for form in plurals(words[0]):
-                    yield (form, *words[1:]), meant
+        return {
+            (form, *words[1:]): meant
+            for name, meant in self._called.items()
+            if 1 < len(words := name.split(" ")) <= _LONGEST
+            for form in plurals(words[0])
+        }
 
     def worded(self, line: Ingredient) -> Ingredient:
         """A line of the list."""
@@ -135,7 +135,7 @@ class NamesInEnglish:
 
 
 def _listed(
-    written: Sequence[Ingredient], worded: Sequence[Ingredient], names: NamesInEnglish
+    written: Sequence[Ingredient], worded: Sequence[Ingredient]
 ) -> Mapping[tuple[str, ...], str]:
     """Every way in which steps may name a listed food, with its name in English."""
     found: dict[tuple[str, ...], str] = {}

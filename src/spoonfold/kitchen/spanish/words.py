@@ -42,10 +42,16 @@ _LONGEST = 7
 class Glosser:
     """Puts Spanish into the words of English, with the foods of one list as they are listed."""
 
-    def __init__(self, foods: Mapping[tuple[str, ...], str] | None = None) -> None:
-        """`foods`: by their Spanish words without accents, what the list calls them in English."""
+    def __init__(
+        self,
+        foods: Mapping[tuple[str, ...], str] | None = None,
+        others: Mapping[tuple[str, ...], str] | None = None,
+    ) -> None:
+        """`foods`: by their Spanish words without accents, what the list calls them in English;
+        `others`: what it doesn't list, by names of several words."""
         self._foods = foods or {}
-        self._first = frozenset(words[0] for words in self._foods)
+        self._others = others or {}
+        self._first = spanish().first | {words[0] for words in self._foods}
 
     def words(self, text: str) -> list[Word]:
         """The words of a text as English has them, in its order; each character of the text that
@@ -59,16 +65,6 @@ class Glosser:
         tokens = [(match[0], match.start(), match.end()) for match in _TOKEN.finditer(text)]
         tagged = [each for each in self._tagged(tokens, is_name=True) if each.said]
         return " ".join(each.said for each in _in_order(_merged(tagged)))
-
-    def knows(self, word: str) -> bool:
-        """Whether anything is known of a word alone."""
-        folded = bare(word)
-        lexicon = spanish()
-        return (
-            any(form in known for known in (lexicon.nouns, lexicon.adjectives, lexicon.small)
-                for form in (folded,))
-            or folded in lexicon.verbs or (folded,) in self._foods or (folded,) in lexicon.phrases
-        )  # fmt: skip
 
     def _tagged(
         self, tokens: Sequence[tuple[str, int, int]], is_name: bool = False
@@ -99,7 +95,9 @@ class Glosser:
     def _idiom(self, folded: Sequence[str], at: int) -> tuple[int, Word] | None:
         """“Da la vuelta al pollo”, “llévalo a ebullición”: how many words, and what they mean; the
         object may stand between the verb and the rest."""
-        idioms = spanish().idioms
+        idioms, second = spanish().idioms, spanish().second
+        if at + 1 == len(folded) or folded[at + 1] not in second:
+            return None
         for stem, pronoun in ((folded[at], ""), *without_pronouns(folded[at])):
             for length in (4, 3, 2):
                 found = idioms.get((stem, *folded[at + 1 : at + length]))
@@ -111,15 +109,15 @@ class Glosser:
         return None
 
     def _longest(self, folded: Sequence[str], at: int) -> tuple[int, Sort, str]:
-        lexicon = spanish()
-        if folded[at] not in self._first and folded[at] not in lexicon.first:
+        if folded[at] not in self._first and not self._others:
             return 0, Sort.UNKNOWN, ""
+        phrases = spanish().phrases
         for length in range(min(_LONGEST, len(folded) - at), 0, -1):
             words = tuple(folded[at : at + length])
-            said = self._foods.get(words)
+            said = self._foods.get(words) or self._others.get(words)
             if said is not None:
                 return length, Sort.FOOD, said
-            known = lexicon.phrases.get(words)
+            known = phrases.get(words)
             if known is not None:
                 return length, *known
         return 0, Sort.UNKNOWN, ""
