@@ -26,7 +26,7 @@ from spoonfold.plan.shop.shop import taken_by
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import read_amount
 from spoonfold.quantity.unit import Dimension
-from spoonfold.sheets.table_cards.uses import NOTHING, uses_at
+from spoonfold.sheets.table_cards.uses import Instead, uses_at
 
 FOODS = (
     *("bell pepper", "onion", "carrot", "cabbage", "lemons", "large eggs", "tortillas"),
@@ -143,7 +143,7 @@ def test_every_table_can_measure_its_share(
         for amount in _shown(place):
             assert_measurable(amount, kitchen)
         for step in recipe.steps:
-            for card in uses_at(step, place, NOTHING, PANTRY, Texts("en")):
+            for card in uses_at(step, place, Instead({}), PANTRY, Texts("en")):
                 assert "/" not in card.amount.text, card
     for total in scale.totals:
         for amount in total.amounts:

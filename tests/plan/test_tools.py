@@ -13,7 +13,7 @@ from spoonfold.check import examine
 from spoonfold.model.classroom import HOME_MEASURING, Measuring
 from spoonfold.plan.amounts.convert import CUP, TBSP, TSP
 from spoonfold.plan.amounts.measure import Measured, measure
-from spoonfold.plan.amounts.tools import household, kitchen_of
+from spoonfold.plan.amounts.tools import disher_size, household, kitchen_of
 from spoonfold.plan.amounts.total import added
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.grammar import Refusal, read_amount
@@ -195,3 +195,30 @@ def test_every_amount_is_made_of_scoops(
         held += sum((tool.tsp * count for tool, count in got.scoops.counts), F(0))
     assert sum((each.low * size_in(each.unit, TSP) for each in got.shown), F(0)) == held
     assert got.off == held / tsp - 1
+
+
+ICN_DISHERS = {6: F(2, 3), 8: F(1, 2), 12: F(1, 3), 16: F(1, 4)}
+"""Number of a disher and its level measure in cups: Institute of Child Nutrition, Basics at a
+Glance, the rows that are no rounded values."""
+
+
+@pytest.mark.parametrize(("number", "cups"), ICN_DISHERS.items())
+def test_a_disher_holds_what_its_number_says(number: int, cups: F) -> None:
+    """So many level ones make a quart."""
+    assert disher_size(number).to(CUP).low == cups
+
+
+def test_a_disher_measures_what_is_thick(tmp_path: Path) -> None:
+    """Where the smallest cup is a whole one, three quarters of flour are three of number 16; water
+    isn't scooped with it, and number 20, which is a fifth of a cup, measures nothing."""
+    line = "{cups: [1], tablespoon: 1, teaspoons: [1, 1/2, 1/4], disher: [16, 20]}"
+    measuring = measuring_of(tmp_path, line)
+    assert measuring.dishers == (16, 20)
+    kitchen = kitchen_of(measuring)
+    assert [tool.tsp for tool in kitchen.tools if tool.kind == "disher"] == [12]
+    flour = measure(amount("3/4 cup"), PANTRY.find("all-purpose flour"), None, kitchen)
+    assert flour.scoops is not None and words(flour.shown) == "¾ cup"
+    assert [(tool.kind, count) for tool, count in flour.scoops.counts] == [("disher", 3)]
+    water = measure(amount("3/4 cup"), PANTRY.find("water"), None, kitchen)
+    assert water.scoops is not None
+    assert all(tool.kind != "disher" for tool, _ in water.scoops.counts)

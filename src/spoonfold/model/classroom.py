@@ -24,6 +24,8 @@ class Measuring:
     teaspoons: tuple[Amount, ...]
     jug: Amount | None = None
     ladles: tuple[Amount, ...] = ()
+    dishers: tuple[int, ...] = ()
+    """Their numbers: so many level ones make a quart."""
     sets: int = 1
 
 

@@ -22,7 +22,13 @@ from spoonfold.plan.safety.cold import cold_places, kept_cold
 from spoonfold.plan.safety.dish import cooked_at
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.show import show_number
-from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, jug_text, use_view
+from spoonfold.sheets.shared.amounts import (
+    AmountView,
+    disher_text,
+    ingredient_name,
+    jug_text,
+    use_view,
+)
 from spoonfold.sheets.shared.cautions import CautionView, cautions_of
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.steps import Fact, at_size
@@ -136,6 +142,7 @@ def _measures(measuring: Measuring, texts: Texts) -> tuple[PackRow, ...]:
         PackRow(texts.say("{size} ladle", size=amount_text(each, texts)), 1)
         for each in measuring.ladles
     ]
+    rows += [PackRow(disher_text(each, texts), 1) for each in measuring.dishers]
     return tuple(rows)
 
 

@@ -99,7 +99,7 @@ FORGIVING_WITHIN = Fraction(1, 10)
 """How far off a forgiving amount may be for the sake of whole quarter cups (common practice)."""
 
 
-ToolKind = Literal["jug", "cup", "tbsp", "tsp", "ladle"]
+ToolKind = Literal["jug", "cup", "tbsp", "tsp", "ladle", "disher"]
 _FOR_LIQUIDS = frozenset(("jug", "ladle"))
 
 
@@ -161,7 +161,8 @@ def scoop(exact_tsp: Fraction, tools: Tools, exactness: Exactness, liquid: bool)
     within 3 % where any scoops do, and is otherwise as near as scoops come; what is forgiving
     may go to the nearest 1/4 cup within 10 %. Above 2 gallons it is rounded as the guide says,
     or to a full cup where that is more than 3 % off: half a step would be up to 6 %, and fewer
-    of so many scoops nothing. A jug or a ladle serves only a liquid that fills it.
+    of so many scoops nothing. A jug or a ladle serves only a liquid that fills it, a
+    disher none.
     """
     usable = _usable(exact_tsp, tools, liquid)
     if not usable or exact_tsp <= 0:
@@ -188,7 +189,8 @@ def _usable(exact_tsp: Fraction, tools: Tools, liquid: bool) -> list[Tool]:
         (
             tool
             for tool in tools
-            if tool.kind not in _FOR_LIQUIDS or (liquid and exact_tsp >= tool.tsp)
+            if (tool.kind not in _FOR_LIQUIDS or (liquid and exact_tsp >= tool.tsp))
+            and not (tool.kind == "disher" and liquid)
         ),
         key=lambda tool: (-tool.tsp, tool.kind),
     )

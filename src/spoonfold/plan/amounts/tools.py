@@ -1,4 +1,4 @@
-"""What a kitchen measures with: level cups and spoons, a jug, ladles, a scale.
+"""What a kitchen measures with: level cups and spoons, a jug, ladles, dishers, a scale.
 
 Cups and spoons in millilitres that stand for a household measure are that measure: 15 ml is a
 tablespoon, 5 ml a teaspoon, 240 ml a cup (21 CFR 101.9(b)(5)(viii)). A cup of 250 ml isn't.
@@ -66,11 +66,24 @@ def kitchen_of(measuring: Measuring, scale: bool = False, by_eye: bool = False) 
         ("tbsp", measuring.tablespoons, TBSP),
         ("tsp", measuring.teaspoons, TSP),
         ("ladle", measuring.ladles, CUP),
+        ("disher", _dishers(measuring), CUP),
     )
     tools = [_tool(kind, size, unit) for kind, sizes, unit in kinds for size in sizes]
     if measuring.jug is not None:
         tools += _jug(measuring.jug, {tool.tsp for tool in tools})
     return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale, by_eye)
+
+
+def disher_size(number: int) -> Amount:
+    """What a disher holds: its number is how many level ones make a quart, which is four cups
+    (USDA, Food Buying Guide for Child Nutrition Programs)."""
+    return Amount(Fraction(4, number), CUP)
+
+
+def _dishers(measuring: Measuring) -> tuple[Amount, ...]:
+    """Those that hold a part of a cup that cooks say: two fifths are said by nobody."""
+    sizes = (disher_size(each) for each in measuring.dishers)
+    return tuple(size for size in sizes if size.low.denominator in _HOUSEHOLD_PARTS[CUP])
 
 
 def class_kitchen(setting: Setting) -> Kitchen:

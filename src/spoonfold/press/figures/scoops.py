@@ -30,7 +30,7 @@ FIVE = 5
 ROW_WIDTH = 288.0
 """Default width in drawing units: a screen of 320 pixels (WCAG 2.2, SC 1.4.10) less margins."""
 
-_SPOONS = ("tbsp", "tsp", "ladle")
+_SPOONS = ("tbsp", "tsp", "ladle", "disher")
 _LABEL_SIZE = 13.0
 _LABEL_LETTER = 0.6  # Mean advance of a letter in Andika Bold, in ems, rounded up.
 _LABEL_WIDE = 1.0  # Fractions and East Asian characters, in ems.

@@ -148,6 +148,11 @@ def jug_text(size: Amount, texts: Texts) -> str:
     return texts.say("{size} jug", size=amount_text(size, texts))
 
 
+def disher_text(number: int, texts: Texts) -> str:
+    """What a spring scoop is called, by the number on it."""
+    return texts.say("No. {number} scoop", number=number)
+
+
 def _label(tool: Tool, texts: Texts) -> str:
     """What is engraved on the tool."""
     size = tool.size
@@ -158,6 +163,8 @@ def _label(tool: Tool, texts: Texts) -> str:
         case "jug":
             jug = jug_text(size, texts)
             return jug if tool.part == 1 else texts.say("half of the {jug}", jug=jug)
+        case "disher":
+            return disher_text(int(4 / size.to(CUP).low), texts)
         case "ladle":
             return texts.say("{size} ladle", size=amount_text(size, texts))
         case _:
