@@ -16,7 +16,7 @@ from click.testing import CliRunner, Result
 
 from spoonfold.cli import DONE, NOT_HERE, PROBLEMS, STOPPED, WRONG_USE, main
 from spoonfold.sheets import NAMES
-from tiny_class import RICE, write_class
+from tiny_class import CLASS, RICE, write_class
 
 
 def run(*arguments: str | Path) -> Result:
@@ -259,3 +259,22 @@ def test_ctrl_c_ends_at_once(tmp_path: Path) -> None:
     assert running.returncode in (STOPPED, -signal.SIGINT)
     assert (said, told) == ("", "\nStopped. What was there before is still there.\n")
     assert sorted(each.name for each in folder.iterdir()) == ["build", "content"]
+
+
+def test_one_session_alone(tmp_path: Path) -> None:
+    """Its sheets are made and nothing else; what there isn't is refused."""
+    two = CLASS.replace("  - {dishes: [rice]}", "  - {dishes: [rice]}\n  - {dishes: [rice]}")
+    folder = write_class(tmp_path, {"class.yaml": two})
+    result = run("build", "--folder", folder, "--session", "3")
+    assert (result.exit_code, result.output) == (
+        WRONG_USE,
+        "There is no session 3.\nThe sessions are 1 to 2.\n",
+    )
+    result = run("build", "--folder", folder, "--session", "2", "--only", "jobs", "--only", "card")
+    if result.exit_code == NOT_HERE:
+        pytest.skip(result.output)
+    assert result.exit_code == DONE
+    made = [each for each in (folder / "build").rglob("*") if each.suffix == ".pdf"]
+    assert [each.relative_to(folder / "build").as_posix() for each in made] == [
+        "class/session-02/jobs-en.pdf"
+    ]

@@ -40,20 +40,33 @@ def build(
     households: Sequence[int] = (),
     languages: Sequence[str] = (),
     workers: int = 1,
+    sessions: Sequence[int] = (),
     cache: Path | None = None,
 ) -> Outcome:
     """Builds the class folder into the output folder; on errors the old output stays.
 
     `only` names parts; `households` and `languages` narrow what families get to these sizes and
-    to these of the class's languages. What isn't asked for is carried over, and so is what is
-    made of the same as before. Sheets are printed by so many processes at once; the bytes don't
-    depend on their number. `cache`: the folder that keeps what follows from recipes, if any.
+    to these of the class's languages, and `sessions` all to the sheets of these days. What isn't
+    asked for is carried over, and so is what is made of the same as before. Sheets are printed by
+    so many processes at once; the bytes don't depend on their number. `cache`: the folder that
+    keeps what follows from recipes, if any.
     """
     examined = examine(folder, progress, cache)
     read, problems = examined.read, examined.problems
     classroom = read.folder.classroom
     if classroom is None or has_errors(problems):
         return Outcome(problems, read)
+    for number in sessions:
+        if number > len(classroom.sessions):
+            return Outcome(
+                problems,
+                read,
+                write_failure=Failure(
+                    "no-such-session",
+                    f"There is no session {number}.",
+                    f"The sessions are 1 to {len(classroom.sessions)}.",
+                ),
+            )
     for language in languages:
         if language not in classroom.languages:
             return Outcome(
@@ -77,7 +90,7 @@ def build(
         # Imported here: where nothing has changed, nothing of it is needed.
         from spoonfold.press.make import Asked, make
 
-        asked = Asked(tuple(only), tuple(households), tuple(languages))
+        asked = Asked(tuple(only), tuple(households), tuple(languages), tuple(sessions))
         made = make(
             folder, output, examined, classroom, asked, before.of(tools), stage, progress, workers
         )

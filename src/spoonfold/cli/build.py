@@ -26,7 +26,14 @@ from spoonfold.cli.wrapped import wrapped
 from spoonfold.sheets import NAMES
 
 _WRONG_USE = frozenset(
-    {"not-ours", "output-is-file", "output-is-link", "inside-content", "not-a-language"}
+    {
+        "not-ours",
+        "output-is-file",
+        "output-is-link",
+        "inside-content",
+        "not-a-language",
+        "no-such-session",
+    }
 )
 """Failures that another way to call the command mends."""
 
@@ -60,6 +67,13 @@ _WRONG_USE = frozenset(
     help="Make families' sheets in this language of the class; the rest stays.",
 )
 @click.option(
+    "--session",
+    "sessions",
+    type=click.IntRange(1),
+    multiple=True,
+    help="Make only the sheets of this session; the rest stays. May be given twice.",
+)
+@click.option(
     "--out",
     type=click.Path(path_type=Path),
     default=None,
@@ -78,6 +92,7 @@ def build(
     only: Sequence[str],
     households: Sequence[int],
     languages: Sequence[str],
+    sessions: Sequence[int],
     out: Path | None,
     workers: int | None,
 ) -> None:
@@ -98,6 +113,7 @@ def build(
         households,
         languages,
         workers or cores(),
+        sessions,
         cache_folder(),
     )
     progress.done()
@@ -129,7 +145,7 @@ def build(
             f"No booklets, cards and notice were made: {outcome.print_failure.message}",
             outcome.print_failure.hint,
         )
-    if not only or "site" in only:
+    if "site" in only or not (only or sessions):
         say(f"Open {output / 'site' / 'index.html'} in a browser.")
 
 

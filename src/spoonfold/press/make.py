@@ -42,11 +42,30 @@ class Asked:
     """Sizes of booklets."""
     languages: tuple[str, ...] = ()
     """Of what families get."""
+    sessions: tuple[int, ...] = ()
+    """By their numbers; then only their own sheets."""
 
     @property
     def is_narrow(self) -> bool:
         """Whether parts are made in part only."""
-        return bool(self.households or self.languages)
+        return bool(self.households or self.languages or self.sessions)
+
+    @property
+    def wanted(self) -> frozenset[str]:
+        """The parts of which anything is made."""
+        names = frozenset(self.parts) or frozenset(NAMES)
+        if not self.sessions:
+            return names
+        return frozenset(
+            name
+            for name in names
+            if any(owned.startswith("class/session-") for owned in parts()[name].owns)
+        )
+
+    def has(self, path: str) -> bool:
+        """Whether a file of a wanted part is among what is asked for."""
+        folders = tuple(f"class/session-{number:02}/" for number in self.sessions)
+        return not folders or path.startswith(folders)
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +150,7 @@ def make(
     workers: int,
 ) -> Made:
     """Stages all parts that are asked for, made or carried over, and the rest as it was."""
-    wanted = frozenset(asked.parts) or frozenset(NAMES)
+    wanted = asked.wanted
     rendering, collector = render_context_for(folder), OutputCollector(stage, output, before)
     context = _build_context(examined, classroom, asked)
     no_pdf = rendering.printer if wanted - {SITE} else None
@@ -149,6 +168,10 @@ def make(
         if name in wanted and name != SITE:
             progress(f"Working out: {name}")
             for made in part.made(context):
+                if isinstance(made, (File, Joined)) and not asked.has(made.path):
+                    continue
+                if isinstance(made, Sheet) and not asked.has(made.paths[0]):
+                    continue
                 if isinstance(made, File):
                     collector.write(made.path, _file_bytes(made))
                 elif isinstance(made, Problem):
