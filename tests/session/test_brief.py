@@ -22,6 +22,7 @@ from spoonfold.sheets.shared.numbers import LONGEST, numbers_text, step_name
 from tiny_class import CLASS, RICE, write_class
 
 SESSIONS = range(1, 9)
+LONG = " and that takes a line or two to tell" * 4
 MOST_WORDS = 350
 SMALLEST = 11.0
 EDGE = 18.0
@@ -276,7 +277,7 @@ def test_nothing_is_lost_where_a_sheet_is_too_small(tmp_path: Path) -> None:
     steps = "".join(
         f"{number}. Stir the rice {'very ' * 12}gently for the {number}th time.\n"
         f"    - time: 1 min\n    - needs: burner, pot\n    - watch: steam, danger number {number} "
-        f"of a kind that nobody has met before and that takes a line or two\n"
+        f"of a kind that nobody has met before{LONG}\n"
         f"    - adult: holds the pot with both hands during round {number}\n"
         for number in range(2, 22)
     )
