@@ -110,6 +110,7 @@ def messages() -> Iterator[tuple[Message, str]]:
         yield caution.name, "src/spoonfold/knowledge/cautions.json"
         yield caution.text, "src/spoonfold/knowledge/cautions.json"
         yield caution.short, "src/spoonfold/knowledge/cautions.json"
+        yield caution.few, "src/spoonfold/knowledge/cautions.json"
     for group in CAUTION_GROUPS:
         yield group.name, "src/spoonfold/knowledge/cautions.json"
     for job in ADULT.values():

@@ -178,7 +178,7 @@ def note_untranslated(facts: Facts) -> Iterator[Problem]:
 
 
 def _single(step: Step) -> tuple[tuple[str, str | None], ...]:
-    return ("easier", step.easier), ("home", step.home), ("done", step.done)
+    return (("easier", step.easier), ("home", step.home), ("done", step.done), ("card", step.card))
 
 
 def _free(terms: tuple[Term, ...], named: Container[str]) -> tuple[str, ...]:

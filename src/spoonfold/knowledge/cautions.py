@@ -24,6 +24,8 @@ class Caution:
     short: str
     """What to do about it in a few words: a strip of all dangers of a dish has room for no more,
     and never leaves out a temperature."""
+    few: str
+    """The same in two or three words, for a table card; a temperature that no step says stays."""
     group: str
     """The name of those that are told of together."""
     icon: str
@@ -58,6 +60,7 @@ CAUTIONS: Mapping[str, Caution] = {
         row["name"],
         row["text"],
         row["short"],
+        row["few"],
         row["group"],
         row["icon"],
         row["source"],

@@ -261,6 +261,7 @@ def _step(step: Step, other: TranslatedStep, original: str) -> Step:
         # Without it the words of the translation itself are nearer to its reader.
         home=_note(step.home, other, "home", "") if other.notes.get("home") else None,
         done=_note(step.done, other, "done", original),
+        card=_note(step.card, other, "card", "") if other.notes.get("card") else None,
     )
 
 

@@ -221,6 +221,8 @@ class Step:
     """What a family reads in its place, where the class's words don't fit a kitchen at home."""
     done: str | None = None
     """How to see that it is done."""
+    card: str | None = None
+    """What children read in its place on the table card, in a few words."""
     notes: Mapping[str, Place] = field(default_factory=dict)
     """Where each written note stands."""
     worked_out: tuple[WorkedOut, ...] = ()

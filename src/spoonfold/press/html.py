@@ -36,6 +36,7 @@ from spoonfold.model.prose import (
 from spoonfold.model.translation import Foreign
 from spoonfold.press.figures.folding import folding_figure
 from spoonfold.press.figures.fractions import drawn
+from spoonfold.press.figures.job import job_figure
 from spoonfold.press.figures.map import WIDTH as WORLD
 from spoonfold.press.figures.map import Pin, world_map
 from spoonfold.press.figures.plate import plate_figure
@@ -52,6 +53,7 @@ from spoonfold.sheets.shared.amounts import AmountView
 from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.shared.season_map import SeasonMap
 from spoonfold.sheets.shared.words import word_anchor
+from spoonfold.sheets.table_cards.drawing import JobView
 from spoonfold.sheets.worksheet.figures import Figure
 
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
@@ -117,6 +119,7 @@ def environment_for(
         scoop_row=_scoop_row,
         plate=_plate,
         shelf=_shelf,
+        job_address=_job_address,
         timeline=_timeline,
         world=_world,
         share_bar=_share_bar,
@@ -264,7 +267,16 @@ def _pattern(name: str) -> Markup:
 
 def _pattern_address(name: str) -> str:
     """The same as an address for a stylesheet: on paper, what says nothing is a background."""
-    return f"data:image/svg+xml;base64,{base64.b64encode(swatch(name).encode()).decode()}"
+    return _as_address(swatch(name))
+
+
+def _job_address(view: JobView) -> str:
+    """The drawing of a step as an address: the printer reads a picture that comes again once."""
+    return _as_address(job_figure(view))
+
+
+def _as_address(svg: str) -> str:
+    return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
 
 
 def _world(view: SeasonMap, prefix: str, width: float = WORLD) -> Markup:

@@ -33,7 +33,7 @@ from spoonfold.read.shape import (
 
 MOST_STEPS = 200
 WHEN = ("day before", "before class")
-FREE_NOTES = ("watch", "adult", "easier", "home", "done")
+FREE_NOTES = ("watch", "adult", "easier", "home", "done", "card")
 WASHED = ("hands", *wash_words())
 
 
@@ -120,6 +120,7 @@ NOTES = (
     Key("easier", Line("another way in"), "another way in for a child who needs one"),
     Key("home", Line("the step in words for home"), "the step in words for home"),
     Key("done", Line("how to see that it is done"), "how to see that it is done"),
+    Key("card", Line("the step in a few words"), "the step in a few words for the table card"),
 )
 _OF_SAFETY = frozenset(("heat", "wash", "done", "watch", "adult"))
 """Notes that nobody writes but she herself."""
@@ -345,6 +346,7 @@ def _built(
         easier=value("easier"),
         home=value("home"),
         done=value("done"),
+        card=value("card"),
         notes=places,
     )
 

@@ -16,7 +16,8 @@ from spoonfold.knowledge.equipment import Kind
 from spoonfold.knowledge.lexicons import is_read
 from spoonfold.model.classroom import Setting
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.recipe import Ingredient, Need, Recipe, Step, SwapStep, Term, slug
+from spoonfold.model.prose import Text, plain
+from spoonfold.model.recipe import Ingredient, Need, Recipe, Step, SwapStep, Term, slug, words_in
 from spoonfold.plan.amounts.eaters import portions_at_tables
 from spoonfold.plan.amounts.scale import Scaled, scaled, scaled_for_class
 from spoonfold.plan.amounts.tools import Kitchen, class_kitchen
@@ -132,6 +133,9 @@ def dish_with(
         takes = any(use.ingredient.key in lines for use in uses.by_step.get(step.number, ()))
         if takes and changed.said == listed_step.said:
             unsaid.add(step.number)
+        if takes and (step.number in unsaid or _still_names(changed.card, lines)):
+            # The whole words are longer and right.
+            changed = replace(changed, card=None)
         steps.append(_with_openers(changed, own, lines))
     listed = [lines[each.key].line if each.key in lines else each for each in recipe.ingredients]
     made = replace(
@@ -213,6 +217,7 @@ def _in_own_words(step: Step, written: tuple[SwapStep, TableSwap] | None) -> Ste
         step,
         text=in_bold(words.text, use.name),
         wording=None if step.wording is None else in_bold(wording, use.said),
+        card=None,
     )
 
 
@@ -254,11 +259,26 @@ def _as_said(step: Step, own: Step, flow: Flow) -> Step:
 
 def _said_anew(step: Step, recipe: Recipe, renamer: Renamer, language: str) -> Step:
     own = own_language(recipe, language)
+    if step.card is not None:
+        step = replace(step, card=plain(renamer.all((Text(step.card, step.place),), own)))
     if step.wording is None:
         return replace(step, text=renamer.all(step.text, own))
     return replace(
         step, text=renamer.all(step.text, language), wording=renamer.all(step.wording, own)
     )
+
+
+def _still_names(words: str | None, lines: Mapping[str, Line]) -> bool:
+    """Whether a few words call a replaced food by a part of its name that wasn't changed."""
+    if words is None:
+        return False
+    gone = {word for each in lines.values() for word in _long_words(each.original.said)}
+    here = {word for each in lines.values() for word in _long_words(each.line.said)}
+    return not (gone - here).isdisjoint(_long_words(words))
+
+
+def _long_words(text: str) -> frozenset[str]:
+    return frozenset(word for word in words_in(text.casefold()) if len(word) > 3)
 
 
 def _with_openers(step: Step, uses: Uses, lines: Mapping[str, Line]) -> Step:

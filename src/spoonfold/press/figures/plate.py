@@ -19,7 +19,7 @@ from spoonfold.sheets.booklet.plate import Food, PlateView
 
 _SIZE = 200.0
 _RIM, _WELL = 94.0, 78.0
-_TONES = {
+TONES = {
     "red": ("#cf4a33", "#701c10"),
     "yellow-orange": ("#f0a73c", "#8a5208"),
     "green": ("#8cbf5a", "#35591c"),
@@ -41,7 +41,7 @@ _Chance = Callable[[], float]
 def plate_figure(view: PlateView, prefix: str, width: float) -> str:
     """An SVG element so many points wide; `prefix` makes its ids unique in its page."""
     title = quoteattr(f"{prefix}-title")
-    chance = _chance(view.seed)
+    chance = chance_of(view.seed)
     inner = _WELL * sqrt(view.middle_share) if view.around else _WELL
     parts = [
         tag("circle", cx=0, cy=0, r=_RIM, fill="#fff", stroke="#1c4272", stroke_width=7),
@@ -60,7 +60,7 @@ def plate_figure(view: PlateView, prefix: str, width: float) -> str:
     )
 
 
-def _chance(seed: str) -> _Chance:
+def chance_of(seed: str) -> _Chance:
     """Numbers between 0 and 1 that are the same for the same seed (a linear congruential
     generator with the constants of Numerical Recipes)."""
     state = [crc32(seed.encode())]
@@ -91,7 +91,7 @@ def _middle(foods: Sequence[Food], radius: float, chance: _Chance) -> list[str]:
     """All of it mixed: each piece is of one food or another, as often as its share."""
     where: list[list[_Point]] = [[] for _ in foods]
     step = 8.5
-    for point in _lattice(step, chance):
+    for point in lattice(step, chance):
         if hypot(*point) > radius - 3:
             continue
         at, chosen = 0, chance()
@@ -102,12 +102,12 @@ def _middle(foods: Sequence[Food], radius: float, chance: _Chance) -> list[str]:
     parts = [_ground(foods[0], _disc(0, 0, radius))]
     for food, points in zip(foods, where, strict=True):
         if points:
-            parts.append(_drawn(food, points, chance))
+            parts.append(drawn_pieces(food, points, chance))
     return parts
 
 
 def _ground(food: Food, path: str) -> str:
-    fill, edge = _TONES[food.colour]
+    fill, edge = TONES[food.colour]
     opacity = 1.0 if food.cut == "pool" else _GROUND
     return tag("path", d=path, fill=fill, fill_opacity=opacity, stroke=edge, stroke_width=0.8)
 
@@ -115,11 +115,11 @@ def _ground(food: Food, path: str) -> str:
 def _pieces(food: Food, inside: Callable[[_Point], bool], chance: _Chance) -> str:
     if food.cut == "pool":
         return ""
-    points = [each for each in _lattice(_STEPS.get(food.cut, 8.0), chance) if inside(each)]
-    return _drawn(food, points, chance) if points else ""
+    points = [each for each in lattice(STEPS.get(food.cut, 8.0), chance) if inside(each)]
+    return drawn_pieces(food, points, chance) if points else ""
 
 
-def _lattice(step: float, chance: _Chance) -> Iterator[_Point]:
+def lattice(step: float, chance: _Chance) -> Iterator[_Point]:
     """Points of a lattice of triangles over the well, each moved a little."""
     for row in count():
         y = -_WELL + row * step * 0.87
@@ -131,8 +131,9 @@ def _lattice(step: float, chance: _Chance) -> Iterator[_Point]:
             x += step
 
 
-def _drawn(food: Food, points: Sequence[_Point], chance: _Chance) -> str:
-    fill, edge = _TONES[food.colour]
+def drawn_pieces(food: Food, points: Sequence[_Point], chance: _Chance) -> str:
+    """A piece of a food at each point, turned anyhow, as one element."""
+    fill, edge = TONES[food.colour]
     shape = _SHAPES[food.cut]
     path = "".join(shape(x, y, 2 * pi * chance()) for x, y in points)
     is_line = food.cut == "noodles"
@@ -218,7 +219,7 @@ _SHAPES: dict[str, Callable[[float, float, float], str]] = {
     "curds": _oval(5.5, 4.0),
     "pool": lambda x, y, angle: "",
 }
-_STEPS = {
+STEPS = {
     "sticks": 8.5,
     "shreds": 6.0,
     "rounds": 9.5,

@@ -25,7 +25,7 @@ from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.clock.at_home import DAY_BEFORE, home_time, stretches_of
 from spoonfold.plan.safety.words import on_heat
 from spoonfold.sheets.booklet.plate import PlateView, plate_view
-from spoonfold.sheets.shared.amounts import AmountView
+from spoonfold.sheets.shared.amounts import AmountView, in_scoops
 from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.shared.recipe import Household, RecipeSheet
 
@@ -40,8 +40,6 @@ _MOST_RULES = 2
 ALIKE = 3
 """So many scoops of one size are drawn as one, with a box for each."""
 _BESIDE = 2
-_WHOLE = {"cup": 48, "tbsp": 3, "tsp": 1}
-"""Teaspoons in one, by the kind of tool."""
 _SENTENCE = re.compile(r"(?<=[.!?…。！？؟])\s+")
 _READY = (Kind.BLADE, Kind.OPENER, Kind.SINK)
 """What a step has that only makes food ready."""
@@ -186,7 +184,7 @@ def opening_of(household: Household, key: str, sheet: RecipeSheet) -> Opening:
         done=_done(recipe, texts),
         has_heat=any(step.heat for step in recipe.steps),
         cautions=tuple(
-            dict.fromkeys(known.name for step in recipe.steps for known in _known_cautions(step))
+            dict.fromkeys(known.name for step in recipe.steps for known in known_cautions(step))
         ),
     )
 
@@ -233,11 +231,11 @@ def _gathered(recipe: Recipe, sheet: RecipeSheet, texts: Texts) -> Iterator[Gath
         whole = line.sizes[0]
         if len(uses) < 2:
             at = uses[0][0] if uses else 0
-            notes = (*_in_scoops(whole), *whole.notes)
+            notes = (*in_scoops(whole), *whole.notes)
             rows.append((at, Gathered(line.key, "", whole, line.names[0], line.preparation, notes)))
             continue
         for index, (number, name, view) in enumerate(uses):
-            notes = _in_scoops(view)
+            notes = in_scoops(view)
             if not index and whole.text:
                 notes = (*notes, texts.say("{amount} in all", amount=whole.text), *whole.notes)
             key = f"{line.key}-{number}-{index}"
@@ -250,19 +248,7 @@ def _gathered(recipe: Recipe, sheet: RecipeSheet, texts: Texts) -> Iterator[Gath
         last = number
 
 
-def _in_scoops(view: AmountView) -> tuple[str, ...]:
-    """The scoops in words, where the amount alone doesn't say which they are."""
-    parts = [mark for mark in view.scoops if mark.tsp != _WHOLE.get(mark.kind)]
-    if not parts or (len(parts) == 1 and parts[0].count == 1 and parts[0].kind in _WHOLE):
-        # Whole cups or spoons, and what is left of one: 1½ cups are drawn as 1 and ½.
-        return ()
-    said = " + ".join(
-        mark.label if mark.count == 1 else f"{mark.count} × {mark.label}" for mark in view.scoops
-    )
-    return () if said == view.text else (said,)
-
-
-def _known_cautions(step: Step) -> list[Caution]:
+def known_cautions(step: Step) -> list[Caution]:
     """Those of a step that have a name, the gravest first."""
     ranks = {group.name: rank for rank, group in enumerate(CAUTION_GROUPS)}
     found = (CAUTIONS.get(term.text.casefold()) for term in step.watch)
@@ -274,7 +260,7 @@ def watch_lines(steps: Iterable[Step], texts: Texts) -> Iterator[WatchLine]:
     first."""
     at: dict[str, list[int]] = {}
     for step in steps:
-        for caution in _known_cautions(step):
+        for caution in known_cautions(step):
             at.setdefault(caution.name, []).append(step.number)
     for group in CAUTION_GROUPS:
         met = [CAUTIONS[name] for name in at if CAUTIONS[name].group == group.name]
@@ -379,7 +365,7 @@ def _signs(step: Step, texts: Texts) -> Iterator[Sign]:
             yield Sign("adult", said.rstrip("."), True)
     if step.when == DAY_BEFORE and step.group:
         yield Sign("clock", texts.say("the day before"))
-    for caution in _known_cautions(step):
+    for caution in known_cautions(step):
         yield Sign(caution.icon, texts.say(caution.name))
     for term in step.watch:
         if term.text.casefold() not in CAUTIONS:

@@ -85,7 +85,7 @@ def plate_view(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Plat
     seen = [
         (each.ingredient, each.item, each.grams)
         for each in weights_of(recipe, uses, pantry)
-        if each.item is not None and each.grams and _is_seen(each.item)
+        if each.item is not None and each.grams and is_seen(each.item)
     ]
     whole = sum((grams for _, _, grams in seen), Fraction(0))
     if not whole:
@@ -94,7 +94,7 @@ def plate_view(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Plat
     by_name: dict[str, Fraction] = {}
     for ingredient, item, grams in seen:
         into = foods[any(use.step in hot for use in uses.of(ingredient))]
-        kind = (_colour(item), _cut(ingredient, item))
+        kind = (colour_of(item), cut_of(ingredient, item))
         into[kind] = into.get(kind, Fraction(0)) + grams
         by_name[ingredient.said] = by_name.get(ingredient.said, Fraction(0)) + grams
     heaviest = sorted(by_name.items(), key=lambda each: -each[1])[:_NAMED]
@@ -113,7 +113,7 @@ def plate_view(recipe: Recipe, uses: Uses, pantry: Pantry, texts: Texts) -> Plat
     )
 
 
-def _is_seen(item: Item) -> bool:
+def is_seen(item: Item) -> bool:
     """Not what only goes into it: water, oil, sugar, salt, leavening, spice."""
     is_food = item.group not in (None, "fat")
     return item.colour is not None or is_food or item.name in _COLOURS
@@ -140,7 +140,8 @@ def _cooked_at(recipe: Recipe) -> frozenset[int]:
     return frozenset(found)
 
 
-def _colour(item: Item) -> str:
+def colour_of(item: Item) -> str:
+    """One of the tones of a drawn food."""
     if item.colour is not None:
         return item.colour
     if item.tags & _MEATS:
@@ -151,7 +152,8 @@ def _colour(item: Item) -> str:
     return next((_COLOURS[word] for word in words if word in _COLOURS), "pale")
 
 
-def _cut(ingredient: Ingredient, item: Item) -> str:
+def cut_of(ingredient: Ingredient, item: Item) -> str:
+    """The shape of its pieces."""
     words = (ingredient.preparation or "").casefold().replace(",", " ").split()
     named = item.name.casefold().split()
     for cut, called in _CUTS.items():

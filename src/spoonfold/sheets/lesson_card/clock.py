@@ -19,7 +19,7 @@ from spoonfold.plan.clock.clock import ANCHOR, ClassClock, Idle
 from spoonfold.plan.clock.late import Relief, Way
 from spoonfold.plan.clock.washing import Washing, WashUp
 from spoonfold.sheets.shared.numbers import step_name
-from spoonfold.sheets.table_cards.steps import without_amounts
+from spoonfold.sheets.shared.steps import without_amounts
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 

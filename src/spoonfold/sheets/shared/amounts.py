@@ -141,6 +141,18 @@ def _view(
     )
 
 
+def in_scoops(view: AmountView) -> tuple[str, ...]:
+    """The scoops in words, where the amount alone doesn't say which they are."""
+    parts = [mark for mark in view.scoops if mark.tsp != _WHOLE.get(mark.kind)]
+    if not parts or (len(parts) == 1 and parts[0].count == 1 and parts[0].kind in _WHOLE):
+        # Whole cups or spoons, and what is left of one: 1½ cups are drawn as 1 and ½.
+        return ()
+    said = " + ".join(
+        mark.label if mark.count == 1 else f"{mark.count} × {mark.label}" for mark in view.scoops
+    )
+    return () if said == view.text else (said,)
+
+
 def jug_text(size: Amount, texts: Texts) -> str:
     """What a jug is called: `2-cup jug`, `1 l jug`."""
     if size.unit == CUP:
@@ -171,6 +183,8 @@ def _label(tool: Tool, texts: Texts) -> str:
             return amount_text(size, texts)
 
 
+_WHOLE = {"cup": 48, "tbsp": 3, "tsp": 1}
+"""Teaspoons in one, by the kind of tool."""
 _ENGRAVED: Mapping[ToolKind, Unit] = {"cup": CUP, "tbsp": TBSP, "tsp": TSP}
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from spoonfold.language.amounts import amount_of, minutes_text, temperature_text
 from spoonfold.language.texts import Texts
@@ -177,3 +177,23 @@ def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
             )
         )
     return tuple(facts)
+
+
+def without_amounts(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inline, ...]:
+    """The words of a step with no amount that holds at the recipe's own size alone.
+
+    Where nothing is measured, or something else than the words say, an amount misleads.
+    """
+    names = {each.key: each.said for each in recipe.ingredients}
+    said: list[Inline] = []
+    for child in children:
+        match child:
+            case Link(inner, address, _, where) if address.startswith("#") and says_amount(
+                plain(inner)
+            ):
+                said.append(Text(names.get(address[1:], plain(inner)), where))
+            case Emphasis(inner) | Explained(inner):
+                said.append(replace(child, children=without_amounts(inner, recipe)))
+            case _:
+                said.append(child)
+    return tuple(said)

@@ -1,7 +1,9 @@
 """Table cards: each table's dish at its own size, and a card for what is made once for all.
 
-For the adults and children in the room, so they belong into `class/` alone: a card says what a
-table cooks with, never for whose sake.
+One side, or two, for children who read it at arm's length: who does what, when, with how much.
+What their helper has to know besides stands on the brief. For the adults and children in the
+room, so they belong into `class/` alone: a card says what a table cooks with, never for whose
+sake.
 """
 
 from __future__ import annotations
@@ -27,7 +29,8 @@ from spoonfold.plan.amounts.eaters import (
 )
 from spoonfold.plan.amounts.scale import Scaled
 from spoonfold.plan.amounts.uses import Uses
-from spoonfold.plan.people.jobs import Kind, SeasonJobs, SessionJobs, seat_letter
+from spoonfold.plan.clock.class_work import Timed
+from spoonfold.plan.people.jobs import SeasonJobs, SessionJobs, seat_letter
 from spoonfold.plan.safety.apart import Apart, apart_of
 from spoonfold.plan.safety.dish import Dish, class_dishes, parts_of
 from spoonfold.plan.safety.flow import Flow
@@ -35,6 +38,7 @@ from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.problem import Problem
 from spoonfold.sheets.home_labels import eaten_at
+from spoonfold.sheets.lesson_card.clock import moment
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.labels import Labels, labels_of
 from spoonfold.sheets.shared.swaps import TableSwapView, session_swaps
@@ -48,54 +52,18 @@ from spoonfold.sheets.sheet import (
     Sheet,
     longest,
 )
+from spoonfold.sheets.table_cards.fitting import Fitted, Room, fitted, room_on
+from spoonfold.sheets.table_cards.fitting import Head as CardHead
+from spoonfold.sheets.table_cards.front import NEVER, Lane, Moments, dangers_of, lanes_of, places_of
 from spoonfold.sheets.table_cards.steps import CardPlace, Entry, entries_of
 from spoonfold.sheets.table_cards.uses import Instead, uses_at
-
-
-def portion_text(recipe: Recipe, setting: Setting, texts: Texts) -> str:
-    """What one portion is, and how much of it each eats where that isn't all."""
-    said = (
-        []
-        if recipe.portion is None
-        else [texts.say("One portion: {portion}", portion=recipe.portion)]
-    )
-    if setting.portion != 1:
-        said.append(
-            texts.say("{part} of a portion for each", part=number_text(setting.portion, texts))
-        )
-    return ". ".join(said)
-
-
-def people_text(seats: Sequence[str], helpers: int, guests: int, texts: Texts) -> str:
-    """The seats of a table by letter, and the helpers and guests who eat there."""
-    cooks = (
-        texts.count(
-            "For {seats} and your helper",
-            "For {seats} and {number} helpers",
-            helpers,
-            seats=", ".join(seats),
-        )
-        if helpers
-        else texts.say("For {seats}", seats=", ".join(seats))
-    )
-    if not guests:
-        return cooks
-    return texts.count(
-        "{cooks}, with a guest", "{cooks}, with {number} guests", guests, cooks=cooks
-    )
-
-
-def standing_text(kind: Kind, texts: Texts) -> str:
-    """A job for the whole session, as what somebody does."""
-    match kind:
-        case Kind.READ:
-            return texts.say("reads each step aloud")
-        case Kind.WATCH:
-            return texts.say("watches raw and ready")
-        case Kind.SET:
-            return texts.say("sets the table")
-        case _:
-            return texts.say("leads the cleaning up")
+from spoonfold.sheets.table_cards.words import (
+    head_lines,
+    people_text,
+    portion_text,
+    standing_text,
+    tools_text,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +77,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class TableCard:
-    """One sheet."""
+    """A sheet of paper, with one side or two."""
 
     dish: str
     """The recipe's key."""
@@ -134,6 +102,12 @@ class TableCard:
     swaps: tuple[TableSwapView, ...]
     entries: tuple[Entry, ...]
     changes: tuple[Change, ...]
+    lanes: tuple[Lane, ...]
+    """In the order in which they stand."""
+    tools: str
+    """What lies on the table."""
+    fitted: Fitted
+    """Where the steps stand on the children's sides."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,14 +125,18 @@ def table_cards_of(
     session: Session,
     season: SeasonJobs,
     texts: Texts,
+    timed: Timed | None = None,
 ) -> TableCards:
-    """Dish by dish: one card a table, then one for what is made for everyone."""
+    """Dish by dish: one card a table, then one for what is made for everyone. `timed` is the
+    session in time; None where nobody knows."""
     jobs = next(each for each in season.sessions if each.session == session.number)
     cards = []
     for dish in session.dishes:
         if dish.text in folder.recipes:
             recipe = folder.recipes[dish.text]
-            cards += _DishCards(folder, recipe, uses, session, jobs, texts).cards()
+            cards += _DishCards(
+                folder, recipe, uses, session, jobs, texts, timed, room_on(classroom.paper)
+            ).cards()
     return TableCards(head_of(folder, classroom, session, texts), tuple(cards))
 
 
@@ -172,6 +150,8 @@ class _DishCards:
     session: Session
     jobs: SessionJobs
     texts: Texts
+    timed: Timed | None
+    room: Room
 
     def cards(self) -> list[TableCard]:
         setting = self.session.setting
@@ -208,6 +188,7 @@ class _DishCards:
         children = setting.tables[index]
         seats = [seat_letter(each.seat) for each in self.jobs.tables[index]]
         dish = self.dish(setting, index)
+        boards = self.boards(dish)
         own = [step.number for step in dish.recipe.steps if not step.shared]
         changes = [self.change(own, index, more) for more in (1, -1) if children + more > 0]
         return self.card(
@@ -219,6 +200,7 @@ class _DishCards:
                 guests_at_tables(setting)[index],
                 self.texts,
             ),
+            seats=seats,
             place=CardPlace(
                 own=own,
                 whole=whole,
@@ -226,7 +208,7 @@ class _DishCards:
                 instead=self.instead(dish, setting, index),
                 who=self.who((index,)),
                 seats=len(seats),
-                boards=self.boards(dish),
+                boards=boards,
                 used=dish.uses.by_step,
                 portions=self.portions(index),
                 notes=self.out_of_the_pot(dish),
@@ -237,7 +219,9 @@ class _DishCards:
                 for seat in self.jobs.tables[index]
                 if (
                     said := [
-                        standing_text(job.kind, self.texts) for job in seat.jobs if not job.steps
+                        standing_text(job.kind, bool(boards), self.texts)
+                        for job in seat.jobs
+                        if not job.steps
                     ]
                 )
             ),
@@ -258,6 +242,7 @@ class _DishCards:
             table=None,
             where=self.texts.say("For all"),
             people=self.texts.count("For 1 person", "For {number} people", everyone),
+            seats=(),
             place=CardPlace(
                 own=own,
                 whole=whole,
@@ -282,6 +267,7 @@ class _DishCards:
         table: int | None,
         where: str,
         people: str,
+        seats: Sequence[str],
         place: CardPlace,
         standing: tuple[tuple[str, str], ...],
         labels: Labels,
@@ -289,25 +275,66 @@ class _DishCards:
         changes: Sequence[Change],
     ) -> TableCard:
         language = self.recipe.language or self.texts.language
+        pantry, texts, moments = self.folder.pantry, self.texts, self.moments(table)
+        entries = entries_of(place.dish.recipe, place, pantry, self.folder.skills, texts)
+        places = places_of(entries, place, moments, pantry, texts)
+        tools = tools_text(place, texts)
+        jobs = dict(standing)
+        lanes = tuple(Lane(each, jobs.get(each, "")) for each in lanes_of(seats, places))
+        draft = draft_mark(self.recipe.is_draft, texts)
+        portion = ". ".join(filter(None, (self.portion(), self.batches(table, place.whole))))
+        head = CardHead(
+            place.dish.recipe.title,
+            head_lines(
+                "" if table is not None else f"{people}. {portion}",
+                labels,
+                tools,
+                draft,
+                bool(swaps),
+                texts,
+            ),
+            tuple(each.jobs for each in lanes),
+            lambda part: dangers_of(part, bool(swaps), texts),
+        )
+        letters = [each.letter for each in lanes]
         return TableCard(
             dish=self.recipe.key,
             title=place.dish.recipe.title,
             language=language,
             direction=direction_of(language),
             mark=language_mark(language, self.texts),
-            draft=draft_mark(self.recipe.is_draft, self.texts),
+            draft=draft,
             table=table,
             where=where,
             people=people,
-            portion=". ".join(filter(None, (self.portion(), self.batches(table, place.whole)))),
+            portion=portion,
             standing=standing,
             labels=labels,
             swaps=swaps,
-            entries=entries_of(
-                place.dish.recipe, place, self.folder.pantry, self.folder.skills, self.texts
-            ),
+            entries=entries,
             changes=tuple(changes),
+            lanes=lanes,
+            tools=tools,
+            fitted=fitted(places, letters, head, moments, self.room),
         )
+
+    def moments(self, table: int | None) -> Moments:
+        """When the steps run at a table; at the pot where there is none."""
+        if self.timed is None:
+            return NEVER
+        starts: dict[int, int] = {}
+        free: dict[int, int] = {}
+        for each in self.timed.clock.placed:
+            task = each.task
+            if (task.dish, task.table) == (self.recipe.key, table):
+                number = task.step.number
+                starts[number] = min(starts.get(number, each.start), each.start)
+                free[number] = max(free.get(number, 0), each.hands_free)
+        said = {
+            number: moment(self.session.setting, start, self.texts)
+            for number, start in starts.items()
+        }
+        return Moments(said, starts, free)
 
     def portion(self) -> str:
         return portion_text(self.recipe, self.session.setting, self.texts)
@@ -499,20 +526,21 @@ def too_long(folder: ClassFolder, session: Session, language: str) -> Problem | 
         "sheet-overflows",
         recipe.place,
         f"The table card of {recipe.key} ({language}) takes a second sheet in session "
-        f"{session.number}, also in the smallest type that can be read at arm's length. One sheet "
+        f"{session.number}: its type is never smaller than can be read at arm's length. One sheet "
         "lies on the table; a second one lies under it.",
-        f"Shorten the longest steps: {longest(parts)}. Or do a step `for: class`, which has a "
-        "card of its own, or `when: before class`.",
+        f"Say the longest steps in a few words with `card: …`: {longest(parts)}. Or do a step "
+        "`for: class`, which has a card of its own, or `when: before class`.",
     )
 
 
 def _letters(step: Step) -> int:
     """How long a step's own words are on a table card. Cautions aren't there to be shortened."""
-    return len(plain(step.said)) + len(step.easier or "")
+    return len(step.card or plain(step.said))
 
 
 def made(context: BuildContext) -> Iterator[Sheet]:
     """A card for each table and dish, a file a session and language."""
+    clocks = {each.session.number: each for each in context.examined.facts.clocks}
     for edition in context.editions:
         language = edition.texts.language
         if language not in context.classroom.table_cards:
@@ -525,6 +553,7 @@ def made(context: BuildContext) -> Iterator[Sheet]:
                 session,
                 context.season,
                 edition.texts,
+                clocks.get(session.number),
             )
             yield Sheet(
                 (FILE.path(session, language),),
@@ -552,7 +581,7 @@ FILE = SessionFile("table-cards")
 SIDES = 2
 """A sheet has a front and a back."""
 
-LAYOUT = Layout("table-card.html", ("18pt", "16.5pt", "15pt", "14pt"), holds=(2500, 3300, 3800))
+LAYOUT = Layout("table-card.html")
 """Never below 14 points: what is longer takes a second sheet."""
 
 PART = Part(made, FILE.owns, in_pack)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
@@ -11,10 +11,9 @@ from spoonfold.knowledge.equipment import Kind
 from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
-from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
+from spoonfold.model.prose import Emphasis, Inline, Text, plain
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.model.teaching import Skill
-from spoonfold.plan.amounts.mentions import says_amount
 from spoonfold.plan.amounts.scale import Scaled
 from spoonfold.plan.amounts.uses import Use
 from spoonfold.plan.clock.times import loads_of
@@ -22,7 +21,7 @@ from spoonfold.plan.safety.dish import Dish
 from spoonfold.plan.safety.tools import Board
 from spoonfold.sheets.shared.cautions import cautions_of
 from spoonfold.sheets.shared.recipe import reminded
-from spoonfold.sheets.shared.steps import Fact, StepView, at_size
+from spoonfold.sheets.shared.steps import Fact, StepView, at_size, without_amounts
 from spoonfold.sheets.table_cards.uses import CardUse, Instead, uses_at
 
 
@@ -182,26 +181,6 @@ def _unsaid(step: Step, dish: Dish, texts: Texts) -> Iterator[Inline]:
             said = texts.say("Use {name}.", name=use.ingredient.said)
             yield Text(" ", step.place)
             yield Emphasis((Text(said, step.place),), strong=True)
-
-
-def without_amounts(children: tuple[Inline, ...], recipe: Recipe) -> tuple[Inline, ...]:
-    """The words of a step with no amount that holds at the recipe's own size alone.
-
-    Where nothing is measured, or something else than the words say, an amount misleads.
-    """
-    names = {each.key: each.said for each in recipe.ingredients}
-    said: list[Inline] = []
-    for child in children:
-        match child:
-            case Link(inner, address, _, where) if address.startswith("#") and says_amount(
-                plain(inner)
-            ):
-                said.append(Text(names.get(address[1:], plain(inner)), where))
-            case Emphasis(inner) | Explained(inner):
-                said.append(replace(child, children=without_amounts(inner, recipe)))
-            case _:
-                said.append(child)
-    return tuple(said)
 
 
 def _elsewhere(

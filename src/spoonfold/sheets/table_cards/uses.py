@@ -42,6 +42,8 @@ class CardUse:
     """`each cuts ¼ onion`; empty where it can't be said simply."""
     note: str
     """How to come by the amount: `beat 3 and measure this much`; mostly empty."""
+    is_either: bool = False
+    """One of two of which a label decides: the helper ticks the box of the one that is used."""
 
 
 def uses_at(
@@ -54,7 +56,7 @@ def uses_at(
         line = whole.line(ingredient)
         tasted = line is not None and line.taste_first
         said = instead.of.get(ingredient.key)
-        found[f"{ingredient.key}-{len(found)}"] = _own_use(
+        own = _own_use(
             use,
             step,
             "" if said is None else texts.say("instead of {ingredient}", ingredient=said),
@@ -63,6 +65,8 @@ def uses_at(
             texts,
             children,
         )
+        is_either = any(ingredient in swap.originals for swap, _ in instead.perhaps)
+        found[f"{ingredient.key}-{len(found)}"] = replace(own, is_either=is_either)
         for swap, view in instead.perhaps:
             if ingredient in swap.originals:
                 found.setdefault(f"swap-{view.name}", _perhaps(swap, view, step, texts))
@@ -142,7 +146,7 @@ def _each(share: Share, ingredient: Ingredient, item: Item | None, kind: Kind, t
 
 
 def _perhaps(swap: TableSwap, view: TableSwapView, step: Step, texts: Texts) -> CardUse:
-    """Nothing to tick: usually it stays in the cupboard."""
+    """Usually it stays in the cupboard."""
     amount = next((each.amount for each in view.steps if each.step == step.number), AmountView(""))
     beaten = "".join(_beaten(swap.by_step.get(step.number), texts))
     return CardUse(
@@ -152,4 +156,5 @@ def _perhaps(swap: TableSwap, view: TableSwapView, step: Step, texts: Texts) -> 
         texts.say("only if the label says so"),
         "",
         beaten,
+        is_either=True,
     )
