@@ -25,7 +25,7 @@ def oil_kept(facts: Facts) -> Iterator[Problem]:
             each
             for each in flow.recipe.ingredients
             if "dried" not in _words(each.name)
-            and wordings().found(_words(each.name)).get("oil kept")
+            and any(wordings().found((word,)).get("oil kept") for word in _words(each.name))
         ]
         if not plants or not any("oil" in each for each in names):
             continue

@@ -10,9 +10,9 @@ from judge import DEVELOPMENT, FORMS, SIGHT, Judged, recipes_in
 
 from spoonfold.problem import Level, Place, Problem
 
-MISSED = {"plain": 4, "noted": 4}
+MISSED = {"plain": 2, "noted": 2}
 """The most dangers that may pass unseen, of 143."""
-REFUSED = {"plain": 3, "noted": 6}
+REFUSED = {"plain": 2, "noted": 5}
 """The most right recipes that may be refused, of 143."""
 
 
