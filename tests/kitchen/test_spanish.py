@@ -12,6 +12,7 @@ import sys
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from random import Random
 
 import pytest
 from golden_actions import flow_of, shown_steps
@@ -51,7 +52,7 @@ _NAMES = (
     *("miel", "nueces de nogal"),
 )
 """The foods of the English sentences, in their order."""
-MISSED = {"plain": 2, "noted": 2}
+MISSED = {"plain": 1, "noted": 1}
 REFUSED = {"plain": 1, "noted": 2}
 """The most of fifty dangers that may pass, and of fifty right recipes that may be refused."""
 
@@ -259,3 +260,38 @@ def test_what_to_write_is_said_in_spanish() -> None:
     assert to_write("Wash the board.") == "Lava la tabla."
     assert to_write("another knife") == "otro cuchillo"
     assert to_write("something that nobody said so") == "something that nobody said so"
+
+
+def test_any_words_in_any_order_are_put_into_english() -> None:
+    """Nobody writes as a lexicon expects; what isn't understood is asked about, and never fails."""
+    lexicon = spanish()
+    words = [
+        *lexicon.verbs,
+        *lexicon.nouns,
+        *lexicon.adjectives,
+        *(word for word in lexicon.small for _ in range(9)),
+        *(" ".join(phrase) for phrase in lexicon.phrases),
+        *(
+            "la",
+            "lo",
+            "se",
+            "le",
+            "no",
+            "y",
+            ",",
+            ".",
+            "que",
+            "a",
+            "74 °C",
+            "½",
+            "\u0301",
+            "(",
+            "—",
+        ),
+    ]
+    chance = Random(3)
+    for _ in range(1500):
+        text = " ".join(chance.choices(words, k=chance.randint(1, 9)))
+        said = Glosser().words(text)
+        assert all(0 <= each.begin < each.end <= len(text) for each in said)
+        Glosser().phrase(text)

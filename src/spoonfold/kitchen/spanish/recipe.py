@@ -184,7 +184,7 @@ def _complements(
     is only made of it."""
     found: dict[str, set[str]] = {}
     for old, new in zip(written, worded, strict=True):
-        head, *behind = bare(old.name).replace("-", " ").split()
+        head, *behind = bare(old.name).replace("-", " ").split() or [""]
         if old.amount is not None and old.amount.unit.name == "fillet":
             for form in plurals("filete"):
                 found.setdefault(form, set()).add(new.name)

@@ -134,16 +134,16 @@ class Glosser:
         is_name: bool,
     ) -> Word:
         made = Word(Sort.UNKNOWN, raw, begin, end, word)
-        if not word[0].isalpha():
+        if not word[:1].isalpha():
             number = raw.replace(",", ".") if re.fullmatch(r"\d+,\d+.*", raw) else raw
-            return replace(made, sort=Sort.SMALL if word[0].isdigit() else Sort.SIGN, said=number)
+            return replace(made, sort=Sort.SMALL if word[:1].isdigit() else Sort.SIGN, said=number)
         noun, adjective = lexicon.nouns.get(word), lexicon.adjectives.get(word)
         verb = () if is_name else tuple(self._verb(lexicon, word))
         small = lexicon.small.get(word)
         previous = before.said if before else ""
         in_noun = before is not None and (
             (before.sort is Sort.SMALL and (previous in DETERMINERS | PREPOSITIONS
-                                            or previous[0].isdigit()))
+                                            or previous[:1].isdigit()))
             or before.sort is Sort.ADJECTIVE
         )  # fmt: skip
         follows_noun = before is not None and before.sort in (Sort.NOUN, Sort.FOOD)
