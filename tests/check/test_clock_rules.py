@@ -181,7 +181,7 @@ class TestOneCircuit:
 def test_a_table_that_waits_for_the_burner(tmp_path: Path) -> None:
     """Its wait is a hint with the minutes, and a class of one table has no such wait."""
     slow = CUTTING.replace("wait: 15 min", "wait: 25 min").replace(
-        "    - adult: stays at the burner\n", "    - hands: 4\n"
+        "    - adult: stays at the burner\n", "    - hands: 4\n    - after: 1\n"
     )
     changes = class_with(
         ("tables: [4]", "tables: [4, 4]"),

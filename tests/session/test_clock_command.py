@@ -80,6 +80,7 @@ def test_a_late_change(tmp_path: Path) -> None:
         "1. Cut the carrots.\n    - time: 4 min\n    - skills: dice\n"
         "    - needs: knife, board\n    - watch: sharp edge\n2. Boil the rice",
     )
+    cutting = cutting.replace("    - wait: 15 min\n", "    - wait: 15 min\n    - after: 1\n")
     skills = "dice:\n  how: cut it into cubes\n  by the piece: yes\n"
     folder = write_class(tmp_path, {"recipes/rice.md": cutting, "skills.yaml": skills})
     usual, fewer = (run("1", *more, "--folder", folder) for more in ((), ("--children", "2")))
