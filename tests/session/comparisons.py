@@ -265,7 +265,7 @@ def eaters(sheets: SessionSheets) -> Compared:
     helpers = sum(card.helpers for card in cards.values())
     guests = sum(card.guests for card in cards.values())
     bought = re.search(
-        r"(\d+) child(?:ren)?(?: and (\d+) helpers?)?(?:, and (\d+) guests?)?\.",
+        r"(\d+) child(?:ren)?(?: and (\d+) helpers?)?(?:, and (\d+) guests?)?(?=[.,:;·]| )",
         sheets.shopping_text,
     )
     assert bought is not None
@@ -303,7 +303,9 @@ def heats(sheets: SessionSheets) -> Compared:
         for degrees in sorted(set(re.findall(rf"to ({_DEGREES}), by thermometer", card.text))):
             what = f"{sheets}: {card.where}: {degrees}"
             yield Comparison(f"{what}: lesson card", f"{degrees} in the middle" in lesson, True)
-            yield Comparison(f"{what}: brief", f"{degrees}" in sheets.brief, True)
+            # At the one pot stands the lead cook.
+            if card.where != "For all":
+                yield Comparison(f"{what}: brief", degrees in sheets.brief, True)
 
 
 _PROMISED: Mapping[str, Sequence[str]] = {
@@ -313,7 +315,7 @@ _PROMISED: Mapping[str, Sequence[str]] = {
     "home-labels": ("Cut along", "We used something else"),
     "jobs": ("For the table", "At these steps"),
     "prep": ("Packing list", "Blades first", "On site, before the children come"),
-    "shopping": ("Buy", "Label read", "brands differ"),
+    "shopping": ("Shopping for", "Price"),
 }
 """What the guide's “What is made” says of each sheet."""
 
