@@ -145,7 +145,7 @@ FILES = [
 AMOUNTS = [
     ("serves: 4", "serves: 0", "recipes/rice.md:5:9", "zero-amount"),
     ("serves: 4", "serves: -4", "recipes/rice.md:5:9", "negative-amount"),
-    ("serves: 4", "serves: 4 people", "recipes/rice.md:5:10", "unreadable-amount"),
+    ("serves: 4", "serves: 4 cakes", "recipes/rice.md:5:10", "unreadable-amount"),
     ("serves: 4", "serves: 99999999", "recipes/rice.md:5:9", "number-too-large"),
     ("1 cup rice", "-1 cup rice", "recipes/rice.md:7:5", "negative-amount"),
     ("1 cup rice", "1/0 cup rice", "recipes/rice.md:7:5", "divided-by-zero"),
