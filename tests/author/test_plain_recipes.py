@@ -24,6 +24,8 @@ ASKED = {
     "flatbread": {9: "  - 3 tbsp butter, melted, divided"},
 }
 """By line: what is written there in the end."""
+OF_SAFETY = {"heat-missing", "not-understood"}
+"""What is hers to say, in her own words or by a temperature."""
 
 
 def errors(folder: Path, text: str) -> list[Problem]:
@@ -38,15 +40,14 @@ def test_what_is_asked(name: str, tmp_path: Path) -> None:
     the question of safety that her words leave open."""
     start(tmp_path)
     text = (PLAIN / f"{name}.md").read_text("utf-8")
-    found = errors(tmp_path, text)
+    found = [each for each in errors(tmp_path, text) if each.code not in OF_SAFETY]
     assert {each.place.line for each in found} == ASKED[name].keys()
     lines = text.split("\n")
     for each in found:
         wanted = ASKED[name][each.place.line]
         assert wanted.split(maxsplit=1)[1] == each.hint.split(" or ")[0]
         lines[each.place.line - 1] = wanted
-    # How hot eggs must get is hers to say, in her own words or by a temperature.
-    assert {each.code for each in errors(tmp_path, "\n".join(lines))} <= {"heat-missing"}
+    assert {each.code for each in errors(tmp_path, "\n".join(lines))} <= OF_SAFETY
 
 
 def test_the_same_food_in_two_parts() -> None:
