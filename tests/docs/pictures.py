@@ -28,7 +28,7 @@ SHEETS = (
     # A picture, the sheet, its pages side by side (counted from 0), pixels from top to bottom.
     ("booklet.png", "families/booklet-en-4.pdf", (13, 14), 600),
     ("lesson-card.png", "class/session-06/lesson-card-en.pdf", (0,), 760),
-    ("table-card.png", "class/session-02/table-cards-en.pdf", (0,), 760),
+    ("table-card.png", "class/session-06/table-cards-en.pdf", (0,), 760),
     ("worksheet.png", "class/session-02/worksheet-grade-5-en.pdf", (0,), 760),
 )
 
