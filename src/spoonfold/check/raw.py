@@ -18,7 +18,7 @@ def _boils(step: Step) -> bool:
     """What raw meat lay in is safe after it: it boils, or is as hot as poultry must be."""
     assert POULTRY.least is not None
     return (on_heat(step) and boils(step)) or (
-        step.heat is not None and step.heat.reaches(POULTRY.least)
+        step.heat is not None and step.heat.fahrenheit >= POULTRY.least.fahrenheit
     )
 
 

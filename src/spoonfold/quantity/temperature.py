@@ -32,13 +32,6 @@ class Temperature:
         """Exactly: (°F - 32) x 5/9."""
         return (self.fahrenheit - 32) * Fraction(5, 9)
 
-    def reaches(self, least: Temperature) -> bool:
-        """Whether it is at least as hot, as charts print both scales: 71 °C is their 160 °F."""
-        whole = self.celsius
-        if whole.denominator == 1:
-            return whole >= least.whole_celsius
-        return self.fahrenheit >= least.fahrenheit
-
     @property
     def whole_fahrenheit(self) -> int:
         """To the nearest degree, a half upward, as a thermometer shows it."""

@@ -99,7 +99,7 @@ class _Teller:
         for word in self._words[at : at + 3]:
             if word.sort is Sort.VERB:
                 if self._tail and word.form is Form.WISH and not word.pronoun:
-                    # “hasta que esté firme y llegue a 71 °C”; but “y agregue la sal”.
+                    # “hasta que esté firme y llegue a 72 °C”; but “y agregue la sal”.
                     return self._polite and word.said not in spanish().in_tail
                 return word.form is not Form.PARTICIPLE and not (
                     word.form is Form.OTHER and self._tail

@@ -345,7 +345,7 @@ class Flow:
         """Whether a step gives it the heat that is published for it."""
         step = self.steps[number]
         if hazard.least is not None and step.heat is not None:
-            return step.heat.reaches(hazard.least)
+            return step.heat.fahrenheit >= hazard.least.fahrenheit
         if not on_heat(step):
             from_heat = any(on_heat(self.steps[n]) for n in self.order.direct[number])
             if hazard.kind == "egg" and from_heat and firm_egg(step):
