@@ -70,6 +70,7 @@ def _bare(recipe: Recipe) -> Recipe:
                 easier=None,
                 home=None,
                 done=None,
+                card=None,
             )
             for each in recipe.steps
         ),

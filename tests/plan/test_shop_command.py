@@ -32,9 +32,9 @@ class TestShop:
             result.output
             == """\
 Session 2, Saturday, September 25, 2027: Rolls; Salad. 8 children.
-Everything on this list: 17.20, which is 2.15 a child.
-If all that should be left is there: 11.20, 1.40 a child.
-Budget: 3.00 a child. 0.85 a child is left.
+Everything on this list: $17.20, which is $2.15 a child.
+If all that should be left is there: $11.20, $1.40 a child.
+Budget: $3.00 a child. $0.85 a child is left.
 Without a price, and not in the sum: moon dust.
 
 VEGETABLES

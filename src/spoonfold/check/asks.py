@@ -16,7 +16,7 @@ from spoonfold.kitchen.actions import Unread
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.vocabulary import strange
 from spoonfold.knowledge.doubts import Beside, Doubt, doubts
-from spoonfold.knowledge.equipment import Kind
+from spoonfold.knowledge.equipment import Kind, tool_named
 from spoonfold.model.recipe import words_in
 from spoonfold.plan.safety.flow import MEATS, Flow
 from spoonfold.plan.safety.ledger import heats_food
@@ -26,7 +26,12 @@ from spoonfold.problem import Place, Problem
 _RISKY = MEATS | {"egg"}
 _WORK = frozenset({"cut", "grind", "mix", "shape", "wash", "soak", "wet", "cook", "warm", "cold",
                    "measure", "cover", "open"})  # fmt: skip
-_BLADES = frozenset({"knife", "knives", "blade", "blades", "peeler", "grater", "mandoline"})
+_SHARP = frozenset({Kind.BLADE, Kind.KNIFE, Kind.MOVING_BLADE})
+
+
+def _is_blade(word: str) -> bool:
+    tool = tool_named(word)
+    return word in ("blade", "blades") or (tool is not None and not tool.kinds.isdisjoint(_SHARP))
 
 
 def not_understood(facts: Facts) -> Iterator[Problem]:
@@ -103,7 +108,7 @@ class _Risks:
                 return "hot food" if hot else ""
             case Beside.BLADE:
                 blade = step.has(Kind.BLADE, Kind.KNIFE) or cuts(step)
-                return "a blade" if blade or not step.word_set.isdisjoint(_BLADES) else ""
+                return "a blade" if blade or any(map(_is_blade, step.word_set)) else ""
             case Beside.ANYTHING:
                 return "food"
         return ""

@@ -13,6 +13,7 @@ from spoonfold.plan.clock.clock import Idle
 from spoonfold.plan.clock.tasks import equipment_of
 from spoonfold.plan.safety.cold import limit, sums, times_out
 from spoonfold.problem import Place, Problem
+from spoonfold.read.folder import CLASS_FILE
 
 LONG_IDLE = 20 * 60
 """Seconds in which a whole table without work is worth a word; common practice."""
@@ -23,6 +24,9 @@ MOST_WAYS = 2
 
 def does_not_fit(facts: Facts) -> Iterator[Problem]:
     """A session that takes longer than the time there is, or has too few pots in any order."""
+    if CLASS_FILE in facts.troubled:
+        # What there is of everything may be what can't be read.
+        return
     for each in facts.clocks:
         clock, number = each.clock, each.session.number
         for name in clock.crowded:

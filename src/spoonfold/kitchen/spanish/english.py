@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
 from spoonfold.kitchen.spanish.forms import Form
+from spoonfold.knowledge.lexicons import lexicon_of
 
 
 class Sort(StrEnum):
@@ -42,170 +44,28 @@ class Word:
 
 
 FINITE = frozenset({Form.COMMAND, Form.WISH, Form.OTHER})
-DETERMINERS = frozenset(
-    {
-        "the",
-        "a",
-        "some",
-        "your",
-        "this",
-        "these",
-        "that",
-        "those",
-        "each",
-        "all",
-        "both",
-        "two",
-        "three",
-        "four",
-        "five",
-        "six",
-        "seven",
-        "eight",
-        "nine",
-        "ten",
-        "twelve",
-        "several",
-        "another",
-        "few",
-        "plenty of",
-    }
-)
-PREPOSITIONS = frozenset(
-    {
-        "in",
-        "on",
-        "over",
-        "under",
-        "with",
-        "without",
-        "to",
-        "to the",
-        "of",
-        "of the",
-        "for",
-        "by",
-        "between",
-        "from",
-        "near",
-        "instead of",
-        "against",
-        "toward",
-        "around",
-        "through",
-        "behind",
-    }
-)
-TAILS = frozenset(
-    {
-        "until",
-        "when",
-        "once",
-        "while",
-        "if",
-        "so that",
-        "because",
-        "although",
-        "which",
-        "who",
-        "where",
-        "before",
-        "after",
-        "for which",
-        "as",
-    }
-)
-JOINS = frozenset({"and", "or", "but", "then", "nor"})
-IS = frozenset({"is", "are", "be"})
-BEING = frozenset({"este", "esta", "esten", "estan"})
+_WORDS = lexicon_of("es")["english"]
+
+
+def _words(name: str) -> frozenset[str]:
+    return frozenset(_WORDS[name])
+
+
+DETERMINERS = _words("determiners")
+PREPOSITIONS = _words("prepositions")
+TAILS = _words("tails")
+JOINS = _words("joins")
+IS = _words("is")
+BEING = _words("being")
 """Without their accents, “this” and “is” are one."""
-ADVERBS = frozenset({"very", "well", "almost", "still", "already", "more", "too", "less", "just"})
-OBJECTS = {"lo": "it", "la": "it", "le": "it", "los": "them", "las": "them", "les": "them"}
-DROPPED = frozenset({"me", "te", "nos", "os", "le", "les"})
-MADE = frozenset(
-    {
-        "sauce",
-        "soup",
-        "broth",
-        "juice",
-        "puree",
-        "salad",
-        "cake",
-        "paste",
-        "dough",
-        "cream",
-        "dressing",
-        "stew",
-        "filling",
-        "mix",
-        "batter",
-        "jam",
-        "smoothie",
-        "oil",
-        "vinegar",
-        "flour",
-        "cheese",
-        "bread",
-        "breast",
-        "thigh",
-        "fillet",
-        "loin",
-        "wing",
-        "meat",
-        "sausage",
-        "leaf",
-        "steak",
-        "milk",
-        "seed",
-        "skin",
-        "shell",
-        "peel",
-        "butter",
-        "breasts",
-        "thighs",
-        "fillets",
-        "wings",
-        "leaves",
-        "seeds",
-        "shoulder",
-        "rib",
-        "ribs",
-        "patties",
-        "patty",
-        "cookie",
-        "cookies",
-        "skewer",
-        "skewers",
-    }
-)
-TAKES_OUT = frozenset({"take", "remove", "transfer", "lift"})
-LEFT = frozenset(
-    {
-        "refrigerator",
-        "freezer",
-        "cooler",
-        "oven",
-        "heat",
-        "skillet",
-        "pot",
-        "water",
-        "fire",
-        "stove",
-        "griddle",
-        "burner",
-        "microwave",
-        "grill",
-        "pan",
-        "tray",
-        "plate",
-        "baking pan",
-        "marinade",
-        "can",
-        "bowl",
-    }
-)
+ADVERBS = _words("adverbs")
+OBJECTS: Mapping[str, str] = _WORDS["objects"]
+DROPPED = _words("dropped")
+MADE = _words("made")
+TAKES_OUT = _words("takes out")
+LEFT = _words("left")
 """What food is taken out of or off."""
-BAKES = frozenset({"bake", "roast", "broil", "fry", "deep-fry", "simmer"})
+BAKES = _words("bakes")
 """What happens “a 180 °C”: so hot is what heats, and not the food."""
-CARRIED_ON = frozenset({"put", "take", "pour", "bring"})
+CARRIED_ON = _words("carried on")
 """What may stand in front of “a hervir”, where only what follows is meant."""
