@@ -7,8 +7,9 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from string import ascii_uppercase
 
-from printed_truth import AMOUNT, NUMBER, SHEETS, Card, SessionSheets, added, flat, sum_of
+from printed_truth import AMOUNT, SHEETS, Card, SessionSheets, added, flat, minute_of, sum_of
 
 from spoonfold.knowledge.equipment import all_tools
 
@@ -32,7 +33,6 @@ class Comparison:
 Compared = Iterator[Comparison]
 
 _IN_NUMBER = "\\d/¼½¾⅓⅔⅛⅜⅝⅞.×"
-_BY_TABLE = re.compile(rf"({AMOUNT}) \(table ([\d, ]+), instead of ([^)]+)\)")
 
 
 def _shopped(needed: str) -> Mapping[str, object]:
@@ -79,25 +79,14 @@ def amounts(sheets: SessionSheets) -> Compared:
         if "Only if" not in row["notes"]:
             needs[row["item"]].append(_shopped(row["needed"]))
     names = tuple(form for name in needs for form in _forms(name))
-    texts = [(card.steps, card.swaps) for card in sheets.cards] + [(sheets.prep[0].text, "")]
+    texts = [card.steps for card in sheets.cards] + [sheets.prep[0].text]
     for name, sums in needs.items():
-        own = [
-            each
-            for steps, head in texts
-            for each in _taken(steps, _forms(name), names) or _headed(head, _forms(name))
-        ]
+        own = [each for text in texts for each in _taken(text, _forms(name), names)]
         yield Comparison(
             f"{sheets}: {name} at tables, pot and before; bought",
             _said(added([sum_of(each) for each in own])),
             _said(added(sums)),  # type: ignore[arg-type]
         )
-
-
-def _headed(head: str, names: tuple[str, ...]) -> list[str]:
-    """What a table takes instead, where it goes into no step of its own card."""
-    either = "|".join(map(re.escape, names))
-    found = re.finditer(rf"({AMOUNT}) (?:{either}), instead of (\S+ ?\S*)", head)
-    return [match[1] for match in found if f"Only if the label of {match[2]}" not in head]
 
 
 def _said(sums: Mapping[str, Fraction]) -> str:
@@ -114,63 +103,58 @@ def allergens(sheets: SessionSheets) -> Compared:
             each for each in sheets.labels if (each.table, each.title) == (card.where, card.title)
         ]
         seats = len(card.seats)
+        own_list = card.allergens.partition(" Usual,")[0]
         yield Comparison(f"{sheets}: {card.where} {card.title}: labels", len(own) > seats, True)
         for label in own:
             yield Comparison(
-                f"{sheets}: {card.where} {card.title}: card / label",
-                card.allergens,
-                label.allergens,
+                f"{sheets}: {card.where} {card.title}: card / label", own_list, label.allergens
             )
+        told = rf"Allergens {re.escape(own_list)} (?:Brands|Usual,)"
         yield Comparison(
             f"{sheets}: {card.where} {card.title}: on the brief",
-            f"Allergens {card.allergens} Brands" in sheets.brief,
+            re.search(told, sheets.brief) is not None,
             True,
         )
 
 
-_SWAP = (
-    rf"({AMOUNT}) ([^,.]+?), instead of (.+?)"
-    rf"(?= {NUMBER} |\.| Read| Ask| Only| The others|$)"
-)
+_SWAP = rf"At table (\d+): ({AMOUNT}) ([^.]+?) instead of ([^.]+)\."
+_SWAP_AT_STEP = rf"(?<![{_IN_NUMBER}]){AMOUNT} ([^(),.{_IN_NUMBER}]+?) \(instead of ([^)]+)\)"
 
 
 def swaps(sheets: SessionSheets) -> Compared:
-    """A table that cooks with something else reads of it what all others are told."""
+    """What is laid out before class for a table that cooks with something else is what all others
+    are told of it, and what the table's own steps take."""
     prep = " ".join(page.text for page in sheets.prep)
-    lesson = sheets.lesson_text
+    laid_out = set(re.findall(_SWAP, prep))
+    own_pages = re.split(r"(?=Helper \d+, you )", sheets.brief)
+    for number, amount, name, original in sorted(laid_out):
+        what = f"{sheets}: table {number}: {name}"
+        told = f"{amount} {name}, instead of {original}"
+        at_table = [each for each in own_pages if re.search(rf"you are at table {number}\b", each)]
+        in_brief = f"At table {number}: {told}" in sheets.brief
+        yield Comparison(f"{what}: brief", in_brief or any(told in one for one in at_table), True)
+        told = f"At table {number}: {name} instead of {original}"
+        yield Comparison(f"{what}: lesson card", told in sheets.lesson, True)
+        steps = " ".join(card.steps for card in sheets.cards if card.where == f"Table {number}")
+        if f"{name} (only if" in steps:
+            continue
+        yield Comparison(
+            f"{what}: before class / steps",
+            _said(sum_of(amount)),
+            _said(added([sum_of(each) for each in _taken(steps, (name,), ())])),
+        )
     for card in sheets.cards:
-        number = card.where.removeprefix("Table ")
-        for match in re.finditer(_SWAP, card.swaps):
-            amount, name, original = match.groups()
-            what = f"{sheets}: {card.where} {name}"
-            told = f"{amount} {name}, instead of {original}"
-            yield Comparison(f"{what}: brief", told in sheets.brief, True)
-            told = f"At table {number}: {amount} {name} instead of {original}"
-            yield Comparison(f"{what}: before class", told in prep, True)
+        for name, original in re.findall(_SWAP_AT_STEP, card.steps):
+            before = {(where, other, instead) for where, _, other, instead in laid_out}
+            own = (card.where.removeprefix("Table "), name, original)
             yield Comparison(
-                f"{what}: lesson card",
-                f"At table {number}: {name} instead of {original}" in lesson,
-                True,
+                f"{sheets}: {card.where}: {name}: laid out before class", own in before, True
             )
-            at_steps = _taken(card.steps, (name,), ())
-            if f"{name} (only if" in card.steps:
-                continue
-            if at_steps:
-                yield Comparison(
-                    f"{what}: head / steps",
-                    _said(sum_of(amount)),
-                    _said(added([sum_of(each) for each in at_steps])),
-                )
-            yield Comparison(
-                f"{what}: said in the steps", name in card.steps or "big pot" in card.text, True
-            )
-
-
-_AT = r"Helper (\d+), you are at"
 
 
 def people(sheets: SessionSheets) -> Compared:
-    """Who sits where and does what: the chart and the cards."""
+    """Who sits where and does what: the chart and the cards; which helper stands where: the lesson
+    card and the briefs."""
     text = "\n".join("\n".join(page.lines) for page in sheets.jobs)
     text = re.sub(r"(?m)^Jobs \d+\s*$", "", text)
     # What kinds of job mean stands below the tables, and what holds for all seats behind them.
@@ -179,35 +163,20 @@ def people(sheets: SessionSheets) -> Compared:
     charts = dict(zip(tables[1::2], tables[2::2], strict=True))
     cards = [card for card in sheets.cards if card.where.startswith("Table")]
     yield Comparison(f"{sheets}: tables", {card.where for card in cards}, set(charts))
-    lesson = sheets.lesson_text
+    titles = list(dict.fromkeys(card.title for card in cards))
     for where, chart in charts.items():
         rows = _rows(chart)
         for card in cards:
             if card.where == where:
                 yield Comparison(f"{sheets}: {where}: seats", set(card.seats), set(rows))
-                titles = [each.title for each in cards]
-                pots = [each for each in sheets.cards if each.where == "For all"]
-                yield from _at_steps(f"{sheets}: {where}", card, titles, rows, pots)
-        helpers = len(re.findall(rf"Helper \d+: {where}\b", lesson))
-        if " goes round " not in lesson:
-            own = [card.helpers for card in cards if card.where == where]
-            if any(card.helpers for card in cards):
-                yield Comparison(
-                    f"{sheets}: {where}: helpers who stand there, lesson card / briefs",
-                    helpers,
-                    len(
-                        set(
-                            re.findall(
-                                rf"Helper (\d+), you are at {where.casefold()}\b", sheets.brief
-                            )
-                        )
-                    ),
-                )
-                yield Comparison(
-                    f"{sheets}: {where}: helpers who eat there are as many as stand there or more",
-                    min(own) >= helpers,
-                    True,
-                )
+                yield from _at_steps(f"{sheets}: {where}", card, titles, rows)
+        if " goes round " not in sheets.lesson:
+            at_table = rf"Helper (\d+), you are at {where.casefold()}\b"
+            yield Comparison(
+                f"{sheets}: {where}: helpers who stand there, lesson card / briefs",
+                set(re.findall(rf"Helper (\d+): {where}\b", sheets.lesson)),
+                set(re.findall(at_table, sheets.brief)),
+            )
 
 
 def _rows(chart: str) -> dict[str, str]:
@@ -226,69 +195,72 @@ def _rows(chart: str) -> dict[str, str]:
     return {each: flat(f"{said} {common}") for each, said in rows.items()}
 
 
-def _at_steps(
-    what: str, card: Card, titles: Sequence[str], rows: Mapping[str, str], elsewhere: Sequence[Card]
-) -> Compared:
-    """Each step that the chart names, with its seats, as the card has it."""
+def _at_steps(what: str, card: Card, titles: Sequence[str], rows: Mapping[str, str]) -> Compared:
+    """The seats of each step, on the chart and on the card. What a step says isn't compared: a
+    card may have fewer words."""
     dishes = {" ".join(title[:n]) for one in titles if (title := one.split()) for n in range(1, 9)}
     either = "|".join(map(re.escape, sorted(dishes, key=len, reverse=True)))
-    begins = rf"(?:({either}), s|S)teps? (\d+)(?: to \d+)? "
-    found: dict[tuple[str, str], set[str]] = defaultdict(set)
+    found: dict[str, set[str]] = defaultdict(set)
     for letter, said in rows.items():
-        for match in re.finditer(rf"{begins}(.+?)(?= {begins}|$)", said):
-            dish, number, words = match.groups()[:3]
+        steps = rf"(?:({either}), s|S)teps? (\d+)(?: to (\d+))? "
+        for dish, first, last in re.findall(steps, said):
             if not dish or card.title.startswith(dish):
-                found[number, words.removesuffix(" …").strip()].add(letter)
-    for (number, opening), letters in found.items():
-        steps = card.steps
-        places = [match.start() for match in re.finditer(re.escape(opening), steps)]
-        if not places and any(opening in other.steps for other in elsewhere):
-            continue
-        before = [
-            re.search(r"((?:[A-Z]{1,2} )+|everyone )(?:READY board |RAW board )?$", steps[:place])
-            for place in places
-        ]
-        named = {
-            each
-            for match in before
-            if match is not None
-            for each in (set(rows) if match[1] == "everyone " else set(match[1].split()))
-        }
-        yield Comparison(f"{what}: step {number} {opening}", named & set(rows), letters)
+                for number in range(int(first), int(last or first) + 1):
+                    found[str(number)].add(letter)
+    for mark in sorted(found.keys() | card.who.keys(), key=int):
+        yield Comparison(
+            f"{what}: {card.title}: step {mark}: chart / card",
+            found.get(mark, set()),
+            set(card.who.get(mark, ())),
+        )
 
 
 def eaters(sheets: SessionSheets) -> Compared:
-    """How many eat, on each sheet: the seats and helpers of the cards, the pot, the plates, the
-    brief and the list."""
+    """How many eat, on each sheet: the seats of the cards, the pot and what each table takes of
+    it, the plates, the guests' seats, the list. How many helpers and guests eat at a table is on
+    no card."""
     cards = {card.where: card for card in sheets.cards if card.where.startswith("Table")}
-    children = sum(len(card.seats) for card in cards.values())
-    helpers = sum(card.helpers for card in cards.values())
-    guests = sum(card.guests for card in cards.values())
     bought = re.search(
         r"(\d+) child(?:ren)?(?: and (\d+) helpers?)?(?:, and (\d+) guests?)?(?=[.,:;·]| )",
         sheets.shopping_text,
     )
     assert bought is not None
-    yield Comparison(f"{sheets}: children on cards / list", children, int(bought[1]))
-    yield Comparison(f"{sheets}: helpers on cards / list", helpers, int(bought[2] or 0))
-    yield Comparison(f"{sheets}: guests on cards / list", guests, int(bought[3] or 0))
-    seated = re.search(r"for (?:each of (\d+) guests|the guest) \(", sheets.lesson_text)
-    yield Comparison(
-        f"{sheets}: guests on cards / seated", guests, int(seated[1] or 1) if seated else 0
-    )
+    children, helpers, guests = (int(each or 0) for each in bought.groups())
+    everyone = children + helpers + guests
+    seats = sum(len(card.seats) for card in cards.values())
+    yield Comparison(f"{sheets}: children on cards / list", seats, children)
+    seated = re.search(r"for (?:each of (\d+) guests|the guest) \(([^)]*)\)", sheets.lesson)
+    told = int(seated[1] or 1) if seated else 0
+    yield Comparison(f"{sheets}: guests seated / list", told, guests)
+    if seated:
+        at_tables = map(int, re.findall(r"table \d+: (\d+)", seated[2]))
+        yield Comparison(f"{sheets}: guests by table / list", sum(at_tables), guests)
     for card in sheets.cards:
         if card.where == "For all":
-            people = re.search(r"For (\d+) p", card.text)
+            people = re.search(r"For (\d+) p", card.head)
             assert people is not None
-            yield Comparison(f"{sheets}: at the pot", int(people[1]), children + helpers + guests)
+            yield Comparison(f"{sheets}: at the pot", int(people[1]), everyone)
+    for title in dict.fromkeys(card.title for card in sheets.cards):
+        shares = [
+            (int(own), int(whole))
+            for card in sheets.cards
+            if card.title == title
+            for own, whole in re.findall(r"takes (\d+) of (\d+) portions", card.steps)
+        ]
+        cooks = {card.where for card in sheets.cards if card.title == title}
+        if shares and cooks >= cards.keys():
+            yield Comparison(
+                f"{sheets}: {title}: taken by tables", sum(own for own, _ in shares), everyone
+            )
+            yield Comparison(
+                f"{sheets}: {title}: portions", {whole for _, whole in shares}, {everyone}
+            )
     packing = sheets.prep[1].text
     plates = re.search(r"Plate or bowl, fork, cup (\d+)", packing)
     spoons = re.search(r"Tasting spoon (\d+)", packing)
     said = re.search(r"For tasting: (\d+) clean", packing)
     assert plates and spoons and said
-    yield Comparison(
-        f"{sheets}: a plate for all", int(plates[1]) > children + helpers + guests, True
-    )
+    yield Comparison(f"{sheets}: a plate for all", int(plates[1]) > everyone, True)
     yield Comparison(f"{sheets}: spoons listed / said", int(spoons[1]), int(said[1]))
     yield Comparison(f"{sheets}: spoons / plates", int(spoons[1]), 2 * (int(plates[1]) - guests))
 
@@ -297,21 +269,31 @@ _DEGREES = r"\d+ °F \(\d+ °C\)"
 
 
 def heats(sheets: SessionSheets) -> Compared:
-    """A temperature of a card is that of the lesson card and of the brief."""
-    lesson = sheets.lesson_text
+    """A temperature to which a card has something cooked is that of the lesson card and of the
+    brief."""
     for card in sheets.cards:
-        for degrees in sorted(set(re.findall(rf"to ({_DEGREES}), by thermometer", card.text))):
+        # What the strip of dangers says, `or colder` and `once, to`, isn't measured at a step.
+        found = re.findall(rf"(?<!to )({_DEGREES})(?! or colder)", card.steps)
+        for degrees in sorted(set(found)):
             what = f"{sheets}: {card.where}: {degrees}"
-            yield Comparison(f"{what}: lesson card", f"{degrees} in the middle" in lesson, True)
+            yield Comparison(
+                f"{what}: lesson card", f"{degrees} in the middle" in sheets.lesson, True
+            )
             # At the one pot stands the lead cook.
             if card.where != "For all":
                 yield Comparison(f"{what}: brief", degrees in sheets.brief, True)
 
 
 _PROMISED: Mapping[str, Sequence[str]] = {
-    "lesson-card": ("The day", "Who is where", "Safety, as it comes up", "late?"),
-    "table-cards": ("Allergens", "One more is here?", "Brands differ"),
-    "brief": ("Your day", "Dangers", "Allergens", "What to watch, by step"),
+    "lesson-card": (
+        "The hour on the wall",
+        "The day",
+        "Who is where",
+        "Safety, as it comes up",
+        "late?",
+    ),
+    "table-cards": ("On the table:", "Read every label.", "leads the cleaning up"),
+    "brief": ("Your day", "Dangers", "Allergens", "Brands differ", "One more is here?", "by step"),
     "home-labels": ("Cut along", "We used something else"),
     "jobs": ("For the table", "At these steps"),
     "prep": ("Packing list", "Blades first", "On site, before the children come"),
@@ -329,9 +311,14 @@ def promised(sheets: SessionSheets) -> Compared:
 
 
 def tools(sheets: SessionSheets) -> Compared:
-    """What the words of a card's steps take in the hand is on the packing list."""
+    """What a card has lie on the table, and what the words of its steps take in the hand, is on
+    the packing list."""
     packed = flat(" ".join(page.text for page in sheets.prep[1:])).casefold()
     for card in sheets.cards:
+        laid = re.search(r"On the table: ([^A-Z]*(?:(?:RAW|READY) [^A-Z]*)*)", card.head)
+        for name in laid[1].split(", ") if laid else ():
+            name = re.sub(r"\d+ × |RAW |READY ", "", name).strip()
+            yield Comparison(f"{sheets}: {card.where}: {name} laid, packed", name in packed, True)
         words = card.steps.casefold()
         for tool in all_tools():
             name = tool.name.casefold()
@@ -347,33 +334,43 @@ _NOT_PACKED = frozenset(
 )
 
 
+_MARK = r"[A-Z]?\d+"
+"""A step of the lesson card, `5` or, of several dishes, `B5`."""
+
+
 def times(sheets: SessionSheets) -> Compared:
-    """The day's list, who is where, and the safety list give a step the same time; boxes are cold
-    no earlier than the class ends, or say what to do in class; the date is the same."""
-    lesson = [page.text for page in sheets.lesson]
-    day, safety = lesson[0], lesson[1]
+    """The day's list, who is where, and the safety list give a step the same time; the wall and
+    the briefs the minute of the card; boxes are cold no earlier than the class ends, or say what
+    to do in class; the date is the same."""
+    day = sheets.lesson.partition("The day Time What")[2]
     rows = {
         number: time
-        for time, number in re.findall(r"(\d+:\d\d) Step (\d+):", day.partition("Lesson card")[0])
+        for time, number in re.findall(
+            rf"(\d+:\d\d) Step ({_MARK}):", day.partition("Lesson card")[0]
+        )
     }
-    watch = safety.partition("Safety, as it comes up")[2].partition("Talk:")[0]
+    watch = day.partition("Safety, as it comes up")[2].partition("Talk:")[0]
     watched = {
         number: time
-        for time, numbers in re.findall(r"(\d+:\d\d) ((?:\d+, )*\d+) (?=[A-Z])", watch)
+        for time, numbers in re.findall(rf"(\d+:\d\d) ((?:{_MARK}, )*{_MARK}) (?=[A-Z])", watch)
         for number in numbers.split(", ")
     }
     for number in rows.keys() & watched.keys():
         yield Comparison(f"{sheets}: step {number}: day / safety", rows[number], watched[number])
-    roles = day.partition("Who is where")[2].partition("Aims")[0]
+    roles = re.split("Aims|A helper is missing", day.partition("Who is where")[2])[0]
     at_roles: dict[str, list[str]] = defaultdict(list)
-    for time, number in re.findall(r"(\d+:\d\d) step (\d+)", roles):
+    for time, number in re.findall(rf"(\d+:\d\d) step ({_MARK})", roles):
         at_roles[number].append(time)
     for number, found in at_roles.items():
         if number in watched:
             yield Comparison(
-                f"{sheets}: step {number}: first adult / safety", min(found), watched[number]
+                f"{sheets}: step {number}: first adult / safety",
+                min(found, key=minute_of),
+                watched[number],
             )
-    for page in (sheets.lesson[0].text, sheets.jobs[0].text, sheets.prep[0].text):
+    yield from _on_the_wall(sheets)
+    yield from _on_briefs(sheets)
+    for page in (sheets.lesson, sheets.jobs[0].text, sheets.prep[0].text):
         date = re.search(r"\w+, \w+ \d+, \d{4}", page)
         yield Comparison(f"{sheets}: date", date and date[0] in sheets.brief, True)
     end = re.search(r"(\d+):(\d\d) End\b", day)
@@ -392,6 +389,84 @@ def times(sheets: SessionSheets) -> Compared:
 
 
 _HALF_DAY = 12 * 60
+
+
+def _starts(sheets: SessionSheets, mark: str, tables: Sequence[str]) -> list[int]:
+    """When the cards of these tables, or else that of all, have a step begin."""
+    names = dict(re.findall(r"\b([A-Z]): (.+?)(?=\. )", flat(sheets.wall)))
+    title = names.get(mark[0], "").split()[:2]
+    number = mark.lstrip(ascii_uppercase)
+    own = [
+        card
+        for card in sheets.cards
+        if number in card.starts and (not title or card.title.split()[:2] == title)
+    ]
+    at_tables = [card for card in own if card.where.removeprefix("Table ") in tables]
+    pots = [card for card in own if card.where == "For all"]
+    return [card.starts[number] for card in at_tables or pots]
+
+
+_ROW = re.compile(
+    r"(?m)^(?:\d+:\d\d )?(\d+:\d\d) (?=all |\d|–)|(?<!,\n)(?<!to\n)^\d+:\d\d (?=[A-Z])"
+)
+_ON_HEAT = re.compile(rf"(?:all|Table \d+): {_MARK},(?: to(?: \d+:\d\d)?)?")
+_LOOSE_TIME = re.compile(r"(?<!, )(?<!, to )\b\d+:\d\d\b")
+"""Of a cell over many rows, whose lines are read among those of other cells."""
+_BEGUN = re.compile(
+    rf"(?<!\S)(all|\d+(?:, \d+)*) ({_MARK} [A-Z][^:·]*?(?: · {_MARK} [A-Z][^:·]*?)*)"
+    rf"(?:, (to )?(\d+:\d\d))?(?= (?:all|\d+(?:, \d+)*) {_MARK} [A-Z]| [A-Z–]| free|$)"
+)
+
+
+def _on_the_wall(sheets: SessionSheets) -> Compared:
+    """A step that begins at a table first does so in the minutes that the wall gives."""
+    tables = sorted(
+        {card.where.removeprefix("Table ") for card in sheets.cards if card.where != "For all"}
+    )
+    told: set[tuple[str, str]] = set()
+    rows = _ROW.split(sheets.wall)[1:]
+    for row, said in zip(rows[::2], rows[1::2], strict=True):
+        if row is None:
+            continue
+        begun = flat(_LOOSE_TIME.sub("", _ON_HEAT.sub("", flat(said))))
+        for who, steps, until, time in _BEGUN.findall(begun):
+            own = tables if who == "all" else who.split(", ")
+            for mark in re.findall(rf"(?:^| · )({_MARK}) ", steps):
+                fresh = [each for each in own if (mark, each) not in told]
+                told.update((mark, each) for each in fresh)
+                starts = _starts(sheets, mark, fresh) if fresh else []
+                if not starts:
+                    continue
+                first, last = minute_of(row if until or not time else time), minute_of(time or row)
+                yield Comparison(
+                    f"{sheets}: step {mark}, {who}: wall at {row} {until}{time} / cards {starts}",
+                    all(first <= each <= last for each in starts),
+                    True,
+                )
+    timed = {number for card in sheets.cards for number in card.starts}
+    yield Comparison(
+        f"{sheets}: steps with a time, cards / wall",
+        timed,
+        {mark.lstrip(ascii_uppercase) for mark, _ in told} & timed,
+    )
+
+
+def _on_briefs(sheets: SessionSheets) -> Compared:
+    """A helper is told to be at a step when the first of the helper's tables begins it."""
+    for page in sheets.pages("brief"):
+        here = re.search(r"Helper \d+, you are at table (\d+)\b(?!: in full)", page.text)
+        day = page.text.partition("Your day")[2].partition("Numbers are steps")[0]
+        for time, mark, at in re.findall(
+            rf"(\d+:\d\d) Step ({_MARK})(?: \(tables? ([\d, ]+)\))?: ", day
+        ):
+            tables = at.split(", ") if at else [here[1]] if here else []
+            starts = _starts(sheets, mark, tables)
+            if starts:
+                yield Comparison(
+                    f"{sheets}: step {mark}: brief at {time} / cards", minute_of(time), min(starts)
+                )
+
+
 _IMPOSSIBLE = (
     re.compile(r"\b\d+/\d{2,}\b(?! ?x)"),
     re.compile(r"\b\d*/?(?:5|7|9|11|12|13)\b(?= (?:cup|tbsp|tsp)s?\b)(?<=/\d)"),

@@ -134,46 +134,55 @@ def pages_of(pdf: Path) -> tuple[Page, ...]:
     )
 
 
+_CARD = re.compile(r"(.*?) (Table \d+|For all)(?: · \d+/\d+)? (.*?) ?Read every label\. ")
+_SEAT = r"(?<!\S)[A-Z]{1,2}(?!\S)"
+_WHO = rf"(?:{_SEAT} )+|everyone "
+_STEP = re.compile(rf"(?<!\S)(\d+) ({_WHO})?(\d+:\d\d) ")
+_NAMED = re.compile(rf"(?<!\S)(\d+) ({_WHO})(?=\d+:\d\d |RAW |READY |[A-Z][a-z])")
+_ELSEWHERE = re.compile("Done for you, before class|From the big pot, once|At the tables")
+_LANES = re.compile(rf"(?:{_SEAT}(?: [a-z][^A-Z.:]*)? )+$")
+
+
 @dataclass(frozen=True, slots=True)
 class Card:
-    """A table's card, or that of what is made once for all."""
+    """A table's card, or that of what is made once for all.
+
+    It no longer says how many helpers and guests eat at the table, nor what it cooks with
+    instead: a swap is told at the step that takes it.
+    """
 
     where: str
     title: str
-    text: str
+    allergens: str
+    """What is in it and on which label to look, in the words of the card."""
+    head: str
+    """Between that and the first step: tools and, child by child, who has which job."""
+    steps: str
+    """What is done here, before class and elsewhere, and the strip of dangers."""
 
     @property
     def seats(self) -> tuple[str, ...]:
-        match = re.search(r"For ([A-Z]{1,2}(?:, [A-Z]{1,2})*)\b", self.text)
-        return tuple(match[1].split(", ")) if match else ()
+        match = _LANES.search(self.head)
+        return tuple(re.findall(_SEAT, match[0])) if match else ()
 
     @property
-    def helpers(self) -> int:
-        if " and your helper" in self.text:
-            return 1
-        match = re.search(r" and (\d+) helpers", self.text)
-        return int(match[1]) if match else 0
+    def who(self) -> Mapping[str, frozenset[str]]:
+        """Letters by the number of a step, here or elsewhere; all seats where everyone does it."""
+        return {
+            number: frozenset(self.seats if who == "everyone " else who.split())
+            for number, who in _NAMED.findall(self.steps)
+        }
 
     @property
-    def guests(self) -> int:
-        match = re.search(r", with (a|\d+) guests?\b", self.text)
-        return 0 if match is None else int(match[1].replace("a", "1"))
+    def starts(self) -> Mapping[str, int]:
+        """The minute on the clock face at which a step of this place begins, by its number."""
+        return {number: minute_of(time) for number, _, time in _STEP.findall(self.steps)}
 
-    @property
-    def allergens(self) -> str:
-        return self.text.partition("Allergens ")[2].partition(" Brands differ")[0].strip()
 
-    @property
-    def swaps(self) -> str:
-        return self.text.partition("This table cooks with ")[2].partition(" Keep it apart")[0]
-
-    @property
-    def steps(self) -> str:
-        """What is done: without the head of the card, and without what one more would change."""
-        body = self.text.partition("The family's own word decides.")[2]
-        if self.swaps:
-            body = body.partition("Keep it apart")[2]
-        return re.split(r"One more is here\?|One fewer\?", body)[0]
+def minute_of(time: str) -> int:
+    """`1:05` in minutes since twelve."""
+    hour, minute = map(int, time.split(":"))
+    return hour % 12 * 60 + minute
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,13 +221,22 @@ class SessionSheets:
 
     @cached_property
     def cards(self) -> tuple[Card, ...]:
-        texts: dict[tuple[str, str], list[str]] = {}
+        found: dict[tuple[str, str], Card] = {}
         for page in self.pages("table-cards"):
-            foot = re.search(r"(Table \d+|For all): (.*?) \d+$", page.text)
-            assert foot is not None, page.text
-            body = page.text.removesuffix(foot[0])
-            texts.setdefault((foot[1], foot[2]), []).append(body)
-        return tuple(Card(where, title, " ".join(own)) for (where, title), own in texts.items())
+            # The back of a sheet with one side is blank.
+            if not page.text:
+                continue
+            top = _CARD.match(page.text)
+            assert top is not None, page.text
+            title, where, allergens = top.groups()
+            rest = page.text[top.end() :]
+            begins = [match for each in (_STEP, _ELSEWHERE) if (match := each.search(rest))]
+            assert begins, page.text
+            at = min(match.start() for match in begins)
+            before = found.get((where, title))
+            steps = f"{before.steps} {rest[at:]}" if before else rest[at:]
+            found[where, title] = Card(where, title, allergens, rest[:at], steps)
+        return tuple(found.values())
 
     @cached_property
     def labels(self) -> tuple[Label, ...]:
@@ -247,12 +265,14 @@ class SessionSheets:
         return " ".join(page.text for page in self.pages("brief"))
 
     @cached_property
-    def lesson(self) -> tuple[Page, ...]:
-        return self.pages("lesson-card")
+    def lesson(self) -> str:
+        return " ".join(page.text for page in self.pages("lesson-card"))
 
     @property
-    def lesson_text(self) -> str:
-        return " ".join(page.text for page in self.lesson)
+    def wall(self) -> str:
+        """What hangs on the wall of the lesson card, line by line."""
+        lines = [line for page in self.pages("lesson-card") for line in page.lines]
+        return "\n".join(lines).partition("Ten minutes late?")[0]
 
     @cached_property
     def prep(self) -> tuple[Page, ...]:
