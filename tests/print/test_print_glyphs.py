@@ -54,14 +54,12 @@ def test_the_command_says_so_with_exit_code_1(tmp_path: Path) -> None:
 def test_letters_of_a_strip_are_asked_too(
     small: Callable[..., Press], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """What is engraved on a drawn scoop is printed in bold, so the bold face must have it."""
+    """What is engraved on a drawn scoop is printed in bold, so a bold face must have it."""
     press = small()
     assert isinstance(press.print_card("rice", 4), bytes)
     faces = press.printer._faces.letters
-    poor = {
-        key: letters - {"×"} if key == ("Andika", True, False) else letters
-        for key, letters in faces.items()
-    }
+    bold = {(family, True, False) for family in ("Andika", "Vazirmatn")}
+    poor = {key: letters - {"×"} if key in bold else letters for key, letters in faces.items()}
     monkeypatch.setattr(press.printer, "_faces", Faces(poor))
     missing = press.print_card("rice", 4)
     assert isinstance(missing, tuple)

@@ -26,7 +26,8 @@ def points(length: str) -> float:
 @pytest.mark.parametrize("name", [each for each in PAPERS if each != LETTER.name])
 def test_all_sheets_are_of_their_paper(name: str, tmp_path: Path) -> None:
     """Whole, turned, halved or in eight, to a hundredth of a point; what is folded is a whole
-    sheet across. No letter stands nearer to an edge than a copier prints."""
+    sheet across, and so is what lies on a table, in the print pack too. No letter stands nearer to
+    an edge than a copier prints."""
     # One household: others have the same sheets once more.
     settings = CLASS.replace("[2, 4]", "[2]").replace(
         "languages: [en]", f"languages: [en]\npaper: {name}"
@@ -37,14 +38,26 @@ def test_all_sheets_are_of_their_paper(name: str, tmp_path: Path) -> None:
     wide, high = points(PAPERS[name].width), points(PAPERS[name].height)
     shapes = {"whole": (wide, high), "turned": (high, wide), "half": (high / 2, wide)}
     found = set()
-    for path in sorted((tmp_path / "build").rglob("*.pdf")):
+    paths = sorted((tmp_path / "build").rglob("*.pdf"))
+    on_tables = {
+        page.get_textpage().get_text_range()
+        for path in paths
+        if path.name.startswith("table-cards")
+        for page in pypdfium2.PdfDocument(path.read_bytes())
+    }
+    assert any(on_tables)
+    for path in paths:
+        is_turned = False
         for number, page in enumerate(pypdfium2.PdfDocument(path.read_bytes()), start=1):
             size = pytest.approx(page.get_size(), abs=0.01)
             (shape,) = (each for each in shapes if shapes[each] == size)
-            is_folded = "to-fold" in path.name or "mini-book" in path.name
-            assert is_folded == (shape == "turned"), (path.name, number)
-            found.add(shape)
             text = page.get_textpage()
+            is_folded = "to-fold" in path.name or "mini-book" in path.name
+            said = text.get_text_range()
+            # A blank back is as its front.
+            is_turned = is_folded or (said in on_tables if said else is_turned)
+            assert is_turned == (shape == "turned"), (path.name, number)
+            found.add(shape)
             for index in range(text.count_rects()):
                 left, low, right, top = text.get_rect(index)
                 edges = (left, low, page.get_width() - right, page.get_height() - top)

@@ -9,6 +9,7 @@ import pypdfium2
 import pytest
 from printed_sheets import Press, Printed, printed, squeezed
 
+from demo_class import demo_facts
 from small_class import write_small_class
 from spoonfold.build import build
 from spoonfold.model.prose import plain
@@ -28,7 +29,7 @@ def built(demo: Path, name: str) -> Printed:
 def charts(
     demo: Press, demo_with: Callable[[str], Path]
 ) -> tuple[tuple[jobs.JobChart, Printed], ...]:
-    rounds = jobs_of(demo.classroom, demo.read.recipes)
+    rounds = jobs_of(demo.classroom, demo.read.recipes, demo_facts().clocks)
     return tuple(
         (
             jobs.job_chart(demo.read, demo.classroom, session, demo.uses, rounds, demo.texts),

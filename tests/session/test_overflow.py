@@ -11,7 +11,7 @@ from spoonfold.problem import Level
 from tiny_class import RICE, write_class
 
 pytestmark = pytest.mark.slow
-SLOW = "Look at the grains from all sides while they swell, and say what you see. "
+SLOW = "Look at the grains from all sides while they swell, near the rim and in the middle. "
 LONG_STEP = RICE.replace("in the water with salt.", f"in the water with salt. {SLOW * 90}")
 LONG_TALK = RICE.replace("## Steps", f"## Talk\n\n- {SLOW * 200}\n\n## Steps")
 
@@ -42,8 +42,8 @@ def test_it_is_told_again(tmp_path: Path) -> None:
     """Also where nothing has changed and the sheet is carried over."""
     first = built(tmp_path, LONG_STEP, "table-cards")
     again = build(tmp_path / "class", tmp_path / "out", ("table-cards",))
-    assert again.made == 0
-    assert again.problems == first.problems
+    assert (first.made, again.made) == (1, 0)
+    assert again.problems == first.problems != ()
 
 
 @pytest.mark.parametrize("part", ["table-cards", "lesson-card"])

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 from xml.sax.saxutils import escape, quoteattr
 
-from spoonfold.press.figures.mark import number, tag
+from spoonfold.press.figures.mark import LETTERS, number, tag
 from spoonfold.press.figures.scoops import EM, Bowl, bowl
 from spoonfold.sheets.worksheet.figures import Bar, Bars, Cups, Figure, Line, Mark
 
@@ -211,7 +211,7 @@ def _text(text: str, x: float, y: float, anchor: str, bold: bool = False) -> str
     weight = ' font-weight="700"' if bold else ""
     return (
         f'<text x="{number(x)}" y="{number(y)}" text-anchor="{anchor}"'
-        f' font-family="Andika, sans-serif" font-size="{number(_LETTER)}"{weight}'
+        f' font-family="{LETTERS}" font-size="{number(_LETTER)}"{weight}'
         f' fill="currentColor" stroke="none">{escape(text)}</text>'
     )
 

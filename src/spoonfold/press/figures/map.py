@@ -18,7 +18,7 @@ from importlib.resources import files
 from math import asin, cos, hypot, pi, radians, sin, sqrt
 from xml.sax.saxutils import quoteattr
 
-from spoonfold.press.figures.mark import number, tag
+from spoonfold.press.figures.mark import LETTERS, number, tag
 
 _A1, _A2, _A3, _A4 = 1.340264, -0.081106, 0.000893, 0.003796
 _M = sqrt(3) / 2
@@ -263,6 +263,6 @@ def _disc(pin: Pin, disc: Point, grown: float) -> Iterator[str]:
     )
     yield (
         f'<text x="{number(disc[0])}" y="{number(disc[1] + 0.36 * size)}"'
-        f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(size)}"'
+        f' font-family="{LETTERS}" font-weight="700" font-size="{number(size)}"'
         f' text-anchor="middle" fill="currentColor" stroke="none">{escape(pin.label)}</text>'
     )

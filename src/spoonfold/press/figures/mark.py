@@ -2,6 +2,9 @@
 
 from xml.sax.saxutils import quoteattr
 
+LETTERS = "Andika, Vazirmatn, sans-serif"
+"""The families of a drawing's words: those of the sheets, for a drawing is in any language."""
+
 
 def number(value: float) -> str:
     """`value` with at most two decimals and no exponent: finer than any printer's dot here."""

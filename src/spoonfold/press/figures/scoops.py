@@ -15,7 +15,7 @@ from math import cbrt, pi
 from xml.sax.saxutils import escape, quoteattr
 
 from spoonfold.plan.amounts.scoop import ToolKind
-from spoonfold.press.figures.mark import number, tag
+from spoonfold.press.figures.mark import LETTERS, number, tag
 from spoonfold.sheets.shared.amounts import ScoopMark
 
 EM = 16.0
@@ -290,7 +290,7 @@ def _draw_run(run: _Run, left: float, floor: float, shelf: dict[str, str] | None
         middle += run.bowl.width + _TOOL_GAP
     look = (
         (
-            f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
+            f' font-family="{LETTERS}" font-weight="700" font-size="{number(_LABEL_SIZE)}"'
             ' fill="currentColor" stroke="none"'
         )
         if shelf is None

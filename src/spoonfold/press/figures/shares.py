@@ -12,7 +12,7 @@ from fractions import Fraction
 from html import escape
 from xml.sax.saxutils import quoteattr
 
-from spoonfold.press.figures.mark import number, tag
+from spoonfold.press.figures.mark import LETTERS, number, tag
 from spoonfold.sheets.colours import Bar, Segment
 
 _FRAME = 1.2
@@ -87,7 +87,7 @@ def _segment(segment: Segment, box: _Box) -> Iterator[str]:
         middle, centre = (left + right) / 2, (top + low) / 2
         yield (
             f'<text x="{number(middle)}" y="{number(centre + _SIZE * 0.36)}"'
-            f' font-family="Andika, sans-serif" font-weight="700" font-size="{number(_SIZE)}"'
+            f' font-family="{LETTERS}" font-weight="700" font-size="{number(_SIZE)}"'
             f' text-anchor="middle" fill="currentColor" stroke="none">'
             f"{escape(segment.percent)}</text>"
         )

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from html import escape
 from xml.sax.saxutils import quoteattr
 
-from spoonfold.press.figures.mark import number, tag
+from spoonfold.press.figures.mark import LETTERS, number, tag
 from spoonfold.sheets.lesson_card.chart import ChartBar, ChartView
 
 WIDTH = 530.0
@@ -243,7 +243,7 @@ def _text(
     weight = ' font-weight="700"' if bold else ""
     place = "middle" if middle else anchor
     return (
-        f'<text x="{number(x)}" y="{number(y)}" font-family="Andika, sans-serif"{weight}'
+        f'<text x="{number(x)}" y="{number(y)}" font-family="{LETTERS}"{weight}'
         f' font-size="{number(size)}" text-anchor="{place}" fill="currentColor"'
         f' stroke="none">{escape(words)}</text>'
     )
