@@ -180,7 +180,7 @@ SHAPES: Sequence[Shape] = (
     Shape("three-children", (3,), (("chickpea-salad",),), ((1, "milk"),)),
     Shape("metric", (3, 2), (("egg-fried-rice",),), ((2, "sesame"),), _METRIC),
     Shape("two-needs", (4, 4), (("oat-bowl",),), ((2, "milk"), (2, "tree nut"))),
-    Shape("two-dishes", (5, 1, 4), (("leek-soup", "chickpea-salad"),), ((2, "milk"),)),
+    Shape("two-dishes", (5, 1), (("leek-soup", "chickpea-salad"),), ((2, "milk"),)),
     Shape("fifteen-children", (3, 3, 3, 3, 3), (("oat-bowl",),), ((4, "milk"),)),
 )
 """Each needs what the others don't: one table alone, metric tools, two needs at one table, two
