@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from string import ascii_uppercase
 
-from printed_truth import AMOUNT, SHEETS, Card, SessionSheets, added, flat, minute_of, sum_of
+from printed_truth import AMOUNT, SHEETS, STEP, Card, SessionSheets, added, flat, minute_of, sum_of
 
+from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.knowledge.equipment import all_tools
 
 
@@ -284,6 +285,42 @@ def heats(sheets: SessionSheets) -> Compared:
                 yield Comparison(f"{what}: brief", degrees in sheets.brief, True)
 
 
+_NAMES = "|".join(CAUTIONS)
+_STRIP = re.compile(rf"(?i:{_NAMES})(?:, (?:{_NAMES}))*: ")
+"""Before what to do about it, at the foot of a card."""
+
+
+def dangers(sheets: SessionSheets) -> Compared:
+    """What a card's step and its strip warn of is on the lesson card at that step, also where the
+    others cook something else, and no table does such a step without an adult."""
+    watch = sheets.lesson.partition("Safety, as it comes up")[2].partition("Talk:")[0]
+    rows = re.split(rf"(?:before|\d+:\d\d) ((?:{_MARK}, )*{_MARK}) (?=[A-Z])", watch)
+    said: dict[str, str] = defaultdict(str)
+    for marks, text in zip(rows[1::2], rows[2::2], strict=True):
+        for mark in marks.split(", "):
+            said[mark] += text
+    several = _dishes_by_letter(sheets)
+    alone = re.search(rf"Alone it does only: steps? ((?:{_MARK}, )*{_MARK})\.", sheets.lesson)
+    harmless = set(alone[1].split(", ")) if alone else set()
+    for card in sheets.cards:
+        parts = STEP.split(_STRIP.sub("", card.steps))
+        for number, text in zip(parts[1::4], parts[4::4], strict=True):
+            marks = [mark for mark in said if mark.lstrip(ascii_uppercase) == number]
+            own = [
+                mark
+                for mark in marks
+                if not several or card.title.split()[-2:] == several[mark[0]].split()[-2:]
+            ]
+            for name in CAUTIONS:
+                in_strip = any(name in match[0].lower() for match in _STRIP.finditer(card.steps))
+                if not in_strip or not re.search(rf"\b{name}\b", text):
+                    continue
+                told = any(f"{name.capitalize()}." in said[mark] for mark in own or marks)
+                what = f"{sheets}: {card.where} {card.title}: step {number}: {name}"
+                yield Comparison(f"{what}: lesson card", told, True)
+                yield Comparison(f"{what}: without an adult", harmless & set(own), set())
+
+
 _PROMISED: Mapping[str, Sequence[str]] = {
     "lesson-card": (
         "The hour on the wall",
@@ -391,9 +428,14 @@ def times(sheets: SessionSheets) -> Compared:
 _HALF_DAY = 12 * 60
 
 
+def _dishes_by_letter(sheets: SessionSheets) -> Mapping[str, str]:
+    """Empty where there is one dish."""
+    return dict(re.findall(r"\b([A-Z]): (.+?)(?=\. )", flat(sheets.wall)))
+
+
 def _starts(sheets: SessionSheets, mark: str, tables: Sequence[str]) -> list[int]:
     """When the cards of these tables, or else that of all, have a step begin."""
-    names = dict(re.findall(r"\b([A-Z]): (.+?)(?=\. )", flat(sheets.wall)))
+    names = _dishes_by_letter(sheets)
     title = names.get(mark[0], "").split()[:2]
     number = mark.lstrip(ascii_uppercase)
     own = [
@@ -497,6 +539,7 @@ KINDS: Mapping[str, Callable[[SessionSheets], Compared]] = {
     "people": people,
     "eaters": eaters,
     "heats": heats,
+    "dangers": dangers,
     "promised": promised,
     "tools": tools,
     "times": times,

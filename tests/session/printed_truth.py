@@ -137,7 +137,7 @@ def pages_of(pdf: Path) -> tuple[Page, ...]:
 _CARD = re.compile(r"(.*?) (Table \d+|For all)(?: · \d+/\d+)? (.*?) ?Read every label\. ")
 _SEAT = r"(?<!\S)[A-Z]{1,2}(?!\S)"
 _WHO = rf"(?:{_SEAT} )+|everyone "
-_STEP = re.compile(rf"(?<!\S)(\d+) ({_WHO})?(\d+:\d\d) ")
+STEP = re.compile(rf"(?<!\S)(\d+) ({_WHO})?(\d+:\d\d) ")
 _NAMED = re.compile(rf"(?<!\S)(\d+) ({_WHO})(?=\d+:\d\d |RAW |READY |[A-Z][a-z])")
 _ELSEWHERE = re.compile("Done for you, before class|From the big pot, once|At the tables")
 _LANES = re.compile(rf"(?:{_SEAT}(?: [a-z][^A-Z.:]*)? )+$")
@@ -176,7 +176,7 @@ class Card:
     @property
     def starts(self) -> Mapping[str, int]:
         """The minute on the clock face at which a step of this place begins, by its number."""
-        return {number: minute_of(time) for number, _, time in _STEP.findall(self.steps)}
+        return {number: minute_of(time) for number, _, time in STEP.findall(self.steps)}
 
 
 def minute_of(time: str) -> int:
@@ -230,7 +230,7 @@ class SessionSheets:
             assert top is not None, page.text
             title, where, allergens = top.groups()
             rest = page.text[top.end() :]
-            begins = [match for each in (_STEP, _ELSEWHERE) if (match := each.search(rest))]
+            begins = [match for each in (STEP, _ELSEWHERE) if (match := each.search(rest))]
             assert begins, page.text
             at = min(match.start() for match in begins)
             before = found.get((where, title))

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 
 from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.recipe import Recipe, Step
+from spoonfold.model.recipe import Recipe, Step, Term
 from spoonfold.plan.amounts.eaters import guests_at_tables
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.advice import without_a_helper
@@ -335,12 +335,16 @@ def missing_helper(each: Timed, names: Names) -> tuple[str, ...]:
 
 
 def _harmless(each: Timed, names: Names) -> str:
-    """Steps at a table with no caution, no adult's job and no blade."""
+    """Steps at a table with no caution, no adult's job and no blade, whichever table it is."""
     found: dict[str, None] = {}
-    for one in each.clock.placed:
-        step = one.task.step
-        if one.task.table is not None and not (step.watch or step.adult or step.heat):
-            found[names.number(one.task.dish, step.number)] = None
+    for (dish, number), steps in _versions(each).items():
+        at_tables = any(
+            one.task.table is not None
+            for one in each.clock.placed
+            if (one.task.dish, one.task.step.number) == (dish, number)
+        )
+        if at_tables and not any(step.watch or step.adult or step.heat for step in steps):
+            found[names.number(dish, number)] = None
     return texts_of(found, names)
 
 
@@ -355,17 +359,42 @@ def texts_of(numbers: Mapping[str, None], names: Names) -> str:
     )
 
 
+def _versions(each: Timed) -> dict[tuple[str, int], list[Step]]:
+    """Every step of the cooking in the order of time, as one table has it and another, that cooks
+    with something else."""
+    found: dict[tuple[str, int], list[Step]] = {}
+    for one in each.clock.placed:
+        found.setdefault((one.task.dish, one.task.step.number), []).append(one.task.step)
+    return found
+
+
+def _with_all(steps: Sequence[Step]) -> Step:
+    """What is to be watched at any table: who is told of one version is warned of none else."""
+
+    def together(terms: Iterable[Term]) -> tuple[Term, ...]:
+        return tuple({term.text.casefold(): term for term in terms}.values())
+
+    heats = [step.heat for step in steps if step.heat is not None]
+    return replace(
+        steps[0],
+        watch=together(term for step in steps for term in step.watch),
+        adult=together(term for step in steps for term in step.adult),
+        wash=together(term for step in steps for term in step.wash),
+        heat=max(heats, key=lambda heat: heat.fahrenheit, default=None),
+    )
+
+
 def safety_of(each: Timed, names: Names) -> tuple[SafetyRow, ...]:
-    """Every step with something to watch, in the order in which they come up."""
+    """Every step with something to watch at any table, in the order in which they come up."""
     texts = names.texts
     first: dict[tuple[str, int], tuple[int, Step]] = {}
     for number, one in enumerate(each.clock.tasks.beforehand):
         if one.step.when == BEFORE_CLASS:
             first[one.dish, one.step.number] = (number - len(each.clock.tasks.beforehand), one.step)
+    versions = _versions(each)
     for placed in each.clock.placed:
-        first.setdefault(
-            (placed.task.dish, placed.task.step.number), (placed.start, placed.task.step)
-        )
+        key = placed.task.dish, placed.task.step.number
+        first.setdefault(key, (placed.start, _with_all(versions[key])))
     told: set[str] = set()
     rows = []
     for (dish, number), (start, step) in sorted(first.items(), key=lambda pair: pair[1][0]):
