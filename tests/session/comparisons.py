@@ -118,6 +118,12 @@ def allergens(sheets: SessionSheets) -> Compared:
         )
 
 
+def _briefs_at(sheets: SessionSheets, table: str) -> list[str]:
+    """Of the helpers who stand at a table or go round them all."""
+    own = re.split(r"(?=Helper \d+, you )", sheets.brief)
+    return [each for each in own if re.search(rf"you (?:are at table {table}\b|go round)", each)]
+
+
 _SWAP = rf"At table (\d+): ({AMOUNT}) ([^.]+?) instead of ([^.]+)\."
 _SWAP_AT_STEP = rf"(?<![{_IN_NUMBER}]){AMOUNT} ([^(),.{_IN_NUMBER}]+?) \(instead of ([^)]+)\)"
 
@@ -127,13 +133,15 @@ def swaps(sheets: SessionSheets) -> Compared:
     are told of it, and what the table's own steps take."""
     prep = " ".join(page.text for page in sheets.prep)
     laid_out = set(re.findall(_SWAP, prep))
-    own_pages = re.split(r"(?=Helper \d+, you )", sheets.brief)
     for number, amount, name, original in sorted(laid_out):
         what = f"{sheets}: table {number}: {name}"
         told = f"{amount} {name}, instead of {original}"
-        at_table = [each for each in own_pages if re.search(rf"you are at table {number}\b", each)]
-        in_brief = f"At table {number}: {told}" in sheets.brief
-        yield Comparison(f"{what}: brief", in_brief or any(told in one for one in at_table), True)
+        at_table = f"At table {number}: {told}"
+        own = [
+            (at_table if "you go round" in each else told) in each
+            for each in _briefs_at(sheets, number)
+        ]
+        yield Comparison(f"{what}: brief", at_table in sheets.brief or any(own), True)
         told = f"At table {number}: {name} instead of {original}"
         yield Comparison(f"{what}: lesson card", told in sheets.lesson, True)
         steps = " ".join(card.steps for card in sheets.cards if card.where == f"Table {number}")
@@ -147,9 +155,9 @@ def swaps(sheets: SessionSheets) -> Compared:
     for card in sheets.cards:
         for name, original in re.findall(_SWAP_AT_STEP, card.steps):
             before = {(where, other, instead) for where, _, other, instead in laid_out}
-            own = (card.where.removeprefix("Table "), name, original)
+            at_step = (card.where.removeprefix("Table "), name, original)
             yield Comparison(
-                f"{sheets}: {card.where}: {name}: laid out before class", own in before, True
+                f"{sheets}: {card.where}: {name}: laid out before class", at_step in before, True
             )
 
 
@@ -282,7 +290,10 @@ def heats(sheets: SessionSheets) -> Compared:
             )
             # At the one pot stands the lead cook.
             if card.where != "For all":
-                yield Comparison(f"{what}: brief", degrees in sheets.brief, True)
+                number = card.where.removeprefix("Table ")
+                told = f"{degrees} in the middle, by thermometer"
+                own = [told in one for one in _briefs_at(sheets, number)]
+                yield Comparison(f"{what}: brief", any(own), True)
 
 
 _NAMES = "|".join(CAUTIONS)

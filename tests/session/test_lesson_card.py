@@ -15,7 +15,7 @@ from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.plan.clock.class_work import cooking_begins
 from spoonfold.sheets.lesson_card import LAYOUT, LessonCard
 from spoonfold.sheets.lesson_card.clock import clock_text, day_time
-from spoonfold.sheets.shared.cautions import sentence
+from spoonfold.sheets.shared.cautions import sentence, with_all
 from tiny_class import CLASS, RICE, write_class
 
 SESSIONS = range(1, 9)
@@ -242,6 +242,18 @@ class TestSafety:
                 assert rows[str(step.number)].heat.startswith("165 °F (74 °C)")
             if step.wash:
                 assert rows[str(step.number)].wash
+
+    def test_no_version_of_a_step_is_left_out(self, lessons: Lessons) -> None:
+        """Turkey at two tables and beans at the third: whichever begins first, each is warned."""
+        rows = {row.step: {view.title for view in row.cautions} for row in lessons.card(6).safety}
+        assert {"Raw poultry.", "Can lid edge."} <= rows["7"]
+        assert "Raw poultry." in rows["8"]
+        placed = lessons.timed(6).clock.placed
+        steps = [one.task.step for one in placed if one.task.step.number == 9]
+        heats = {step.heat for step in steps if step.heat is not None}
+        assert len(heats) == 1 and any(step.heat is None for step in steps)
+        for first in steps:
+            assert with_all([first, *steps]).heat in heats
 
     def test_before_class_comes_first(self, lessons: Lessons) -> None:
         """What is hot before the children come is said before all else."""

@@ -19,7 +19,7 @@ from spoonfold.sheets.booklet.plate import PlateView
 from spoonfold.sheets.brief.posts import Post, Turn, Where, joined, last_turn, tables_text, turns_of
 from spoonfold.sheets.lesson_card.chart import ChartView
 from spoonfold.sheets.lesson_card.clock import CLEAN_UP, Names, day_time, moment
-from spoonfold.sheets.shared.cautions import cautions_of
+from spoonfold.sheets.shared.cautions import cautions_of, with_all
 from spoonfold.sheets.shared.numbers import step_name
 from spoonfold.sheets.shared.swaps import TableSwapView
 
@@ -277,21 +277,20 @@ def _at_step(
     turn: Turn, setting: Setting, post: Post, dishes: Sequence[Recipe], names: Names, timed: bool
 ) -> AtStep:
     texts = names.texts
-    # A table's own words, where it cooks something else.
-    step = next(
-        (
-            step
-            for recipe in dishes
-            if recipe.key == turn.dish
-            for step in recipe.steps
-            if step.number == turn.step.number
-        ),
-        turn.step,
-    )
+    # A table's own words, where it cooks something else; of several tables all of them.
+    steps = [
+        step
+        for recipe in dishes
+        if recipe.key == turn.dish
+        for step in recipe.steps
+        if step.number == turn.step.number
+    ] or [turn.step]
+    step = with_all(steps)
     label = names.step(turn.dish, step.number)
     if post.where is not Where.TABLE and turn.tables:
         label = f"{label} ({tables_text(turn.tables, texts)})"
-    title = f"{label}: {step_name(names.words(turn.dish, step), texts)}"
+    said = dict.fromkeys(step_name(names.words(turn.dish, one), texts) for one in steps)
+    title = f"{label}: {' / '.join(said)}"
     if timed:
         title = f"{moment(setting, turn.start, texts)} {title}"
     sign = ""

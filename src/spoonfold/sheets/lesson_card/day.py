@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 
 from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.recipe import Recipe, Step, Term
+from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.eaters import guests_at_tables
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.advice import without_a_helper
@@ -28,7 +28,7 @@ from spoonfold.sheets.lesson_card.clock import (
     step_time,
     washing_anchors,
 )
-from spoonfold.sheets.shared.cautions import CautionView, cautions_of, sentence
+from spoonfold.sheets.shared.cautions import CautionView, cautions_of, sentence, with_all
 from spoonfold.sheets.shared.swaps import session_swaps
 
 BEFORE_CLASS = "before class"
@@ -368,22 +368,6 @@ def _versions(each: Timed) -> dict[tuple[str, int], list[Step]]:
     return found
 
 
-def _with_all(steps: Sequence[Step]) -> Step:
-    """What is to be watched at any table: who is told of one version is warned of none else."""
-
-    def together(terms: Iterable[Term]) -> tuple[Term, ...]:
-        return tuple({term.text.casefold(): term for term in terms}.values())
-
-    heats = [step.heat for step in steps if step.heat is not None]
-    return replace(
-        steps[0],
-        watch=together(term for step in steps for term in step.watch),
-        adult=together(term for step in steps for term in step.adult),
-        wash=together(term for step in steps for term in step.wash),
-        heat=max(heats, key=lambda heat: heat.fahrenheit, default=None),
-    )
-
-
 def safety_of(each: Timed, names: Names) -> tuple[SafetyRow, ...]:
     """Every step with something to watch at any table, in the order in which they come up."""
     texts = names.texts
@@ -394,7 +378,7 @@ def safety_of(each: Timed, names: Names) -> tuple[SafetyRow, ...]:
     versions = _versions(each)
     for placed in each.clock.placed:
         key = placed.task.dish, placed.task.step.number
-        first.setdefault(key, (placed.start, _with_all(versions[key])))
+        first.setdefault(key, (placed.start, with_all(versions[key])))
     told: set[str] = set()
     rows = []
     for (dish, number), (start, step) in sorted(first.items(), key=lambda pair: pair[1][0]):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from spoonfold.knowledge.cautions import ADULT, CAUTIONS
 from spoonfold.language.texts import Texts
@@ -28,6 +29,26 @@ def cautions_of(step: Step, texts: Texts) -> tuple[CautionView, ...]:
     return (
         *(_caution(term, texts) for term in step.watch),
         *(_adult(term, texts) for term in step.adult),
+    )
+
+
+def with_all(steps: Sequence[Step]) -> Step:
+    """A step in the versions of several tables with what is to be watched in any: who is told of
+    one version is warned of none else. Of two temperatures it has the higher."""
+
+    def together(terms: Iterable[Term]) -> tuple[Term, ...]:
+        found: dict[str, Term] = {}
+        for term in terms:
+            found.setdefault(term.text.casefold(), term)
+        return tuple(found.values())
+
+    heats = [step.heat for step in steps if step.heat is not None]
+    return replace(
+        steps[0],
+        watch=together(term for step in steps for term in step.watch),
+        adult=together(term for step in steps for term in step.adult),
+        wash=together(term for step in steps for term in step.wash),
+        heat=max(heats, key=lambda heat: heat.fahrenheit, default=None),
     )
 
 
