@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from string import ascii_uppercase
@@ -60,7 +60,8 @@ def _forms(name: str) -> tuple[str, ...]:
 def _taken(text: str, names: tuple[str, ...], others: tuple[str, ...]) -> list[str]:
     """The amounts that stand right before a name, where no longer name begins there."""
     either = "|".join(map(re.escape, sorted(names, key=len, reverse=True)))
-    text = f" {text}"
+    # Of beaten eggs a part is measured; whole ones are bought.
+    text = re.sub(rf"(?<![{_IN_NUMBER}]){AMOUNT} (\S+) \(beat (\d+) and", r"\2 \1 (", f" {text}")
     found = re.finditer(rf"(?<![{_IN_NUMBER}])({AMOUNT}) ({either})\b", text)
     longer = [each for each in others if any(each.startswith(f"{name} ") for name in names)]
     return [
@@ -147,9 +148,11 @@ def swaps(sheets: SessionSheets) -> Compared:
         steps = " ".join(card.steps for card in sheets.cards if card.where == f"Table {number}")
         if f"{name} (only if" in steps:
             continue
+        # Two dishes may take the same.
+        laid = [one for where, one, other, _ in laid_out if (where, other) == (number, name)]
         yield Comparison(
             f"{what}: before class / steps",
-            _said(sum_of(amount)),
+            _said(added([sum_of(each) for each in laid])),
             _said(added([sum_of(each) for each in _taken(steps, (name,), ())])),
         )
     for card in sheets.cards:
@@ -172,13 +175,12 @@ def people(sheets: SessionSheets) -> Compared:
     charts = dict(zip(tables[1::2], tables[2::2], strict=True))
     cards = [card for card in sheets.cards if card.where.startswith("Table")]
     yield Comparison(f"{sheets}: tables", {card.where for card in cards}, set(charts))
-    titles = list(dict.fromkeys(card.title for card in cards))
     for where, chart in charts.items():
         rows = _rows(chart)
         for card in cards:
             if card.where == where:
                 yield Comparison(f"{sheets}: {where}: seats", set(card.seats), set(rows))
-                yield from _at_steps(f"{sheets}: {where}", card, titles, rows)
+                yield from _at_steps(f"{sheets}: {where}", card, cards, rows)
         if " goes round " not in sheets.lesson:
             at_table = rf"Helper (\d+), you are at {where.casefold()}\b"
             yield Comparison(
@@ -204,18 +206,30 @@ def _rows(chart: str) -> dict[str, str]:
     return {each: flat(f"{said} {common}") for each, said in rows.items()}
 
 
-def _at_steps(what: str, card: Card, titles: Sequence[str], rows: Mapping[str, str]) -> Compared:
+def _is_of(card: Card, dish: str, named: Collection[str], cards: Sequence[Card]) -> bool:
+    """Whether it's the card of a dish of which other sheets give the first words. A table that
+    cooks with something else may have another title: then it's what no other card there is."""
+    if not dish or any(card.title.startswith(name) for name in named if name):
+        return card.title.startswith(dish)
+    return not any(
+        other.title.startswith(dish) for other in cards if other.where == card.where != "For all"
+    )
+
+
+def _at_steps(what: str, card: Card, cards: Sequence[Card], rows: Mapping[str, str]) -> Compared:
     """The seats of each step, on the chart and on the card. What a step says isn't compared: a
     card may have fewer words."""
-    dishes = {" ".join(title[:n]) for one in titles if (title := one.split()) for n in range(1, 9)}
+    titles = (one.title.split() for one in cards)
+    dishes = {" ".join(title[:n]) for title in titles for n in range(1, 9)}
     either = "|".join(map(re.escape, sorted(dishes, key=len, reverse=True)))
+    steps = rf"(?:({either}), s|S)teps? (\d+)(?: to (\d+))? "
+    told = [(letter, *each) for letter, said in rows.items() for each in re.findall(steps, said)]
+    named = {dish for _, dish, _, _ in told}
     found: dict[str, set[str]] = defaultdict(set)
-    for letter, said in rows.items():
-        steps = rf"(?:({either}), s|S)teps? (\d+)(?: to (\d+))? "
-        for dish, first, last in re.findall(steps, said):
-            if not dish or card.title.startswith(dish):
-                for number in range(int(first), int(last or first) + 1):
-                    found[str(number)].add(letter)
+    for letter, dish, first, last in told:
+        if _is_of(card, dish, named, cards):
+            for number in range(int(first), int(last or first) + 1):
+                found[str(number)].add(letter)
     for mark in sorted(found.keys() | card.who.keys(), key=int):
         yield Comparison(
             f"{what}: {card.title}: step {mark}: chart / card",
@@ -264,7 +278,7 @@ def eaters(sheets: SessionSheets) -> Compared:
             yield Comparison(
                 f"{sheets}: {title}: portions", {whole for _, whole in shares}, {everyone}
             )
-    packing = sheets.prep[1].text
+    packing = " ".join(page.text for page in sheets.prep)
     plates = re.search(r"Plate or bowl, fork, cup (\d+)", packing)
     spoons = re.search(r"Tasting spoon (\d+)", packing)
     said = re.search(r"For tasting: (\d+) clean", packing)
@@ -320,13 +334,13 @@ def dangers(sheets: SessionSheets) -> Compared:
             own = [
                 mark
                 for mark in marks
-                if not several or card.title.split()[-2:] == several[mark[0]].split()[-2:]
+                if _is_of(card, several.get(mark[0], ""), several.values(), sheets.cards)
             ]
             for name in CAUTIONS:
                 in_strip = any(name in match[0].lower() for match in _STRIP.finditer(card.steps))
                 if not in_strip or not re.search(rf"\b{name}\b", text):
                     continue
-                told = any(f"{name.capitalize()}." in said[mark] for mark in own or marks)
+                told = any(f"{name.capitalize()}." in said[mark] for mark in own)
                 what = f"{sheets}: {card.where} {card.title}: step {number}: {name}"
                 yield Comparison(f"{what}: lesson card", told, True)
                 yield Comparison(f"{what}: without an adult", harmless & set(own), set())
@@ -440,19 +454,19 @@ _HALF_DAY = 12 * 60
 
 
 def _dishes_by_letter(sheets: SessionSheets) -> Mapping[str, str]:
-    """Empty where there is one dish."""
-    return dict(re.findall(r"\b([A-Z]): (.+?)(?=\. )", flat(sheets.wall)))
+    """The first two words of each; empty where there is one dish."""
+    return dict(re.findall(r"\b([A-Z]): (\S+ \S+).*?(?=\. )", flat(sheets.wall)))
 
 
 def _starts(sheets: SessionSheets, mark: str, tables: Sequence[str]) -> list[int]:
     """When the cards of these tables, or else that of all, have a step begin."""
     names = _dishes_by_letter(sheets)
-    title = names.get(mark[0], "").split()[:2]
+    dish = names.get(mark[0], "")
     number = mark.lstrip(ascii_uppercase)
     own = [
         card
         for card in sheets.cards
-        if number in card.starts and (not title or card.title.split()[:2] == title)
+        if number in card.starts and _is_of(card, dish, names.values(), sheets.cards)
     ]
     at_tables = [card for card in own if card.where.removeprefix("Table ") in tables]
     pots = [card for card in own if card.where == "For all"]
@@ -460,7 +474,7 @@ def _starts(sheets: SessionSheets, mark: str, tables: Sequence[str]) -> list[int
 
 
 _ROW = re.compile(
-    r"(?m)^(?:\d+:\d\d )?(\d+:\d\d) (?=all |\d|–)|(?<!,\n)(?<!to\n)^\d+:\d\d (?=[A-Z])"
+    r"(?m)^(?:to )?(?:\d+:\d\d )?(\d+:\d\d) (?=all |\d|–)|(?<!,\n)(?<!to\n)^\d+:\d\d (?=[A-Z])"
 )
 _ON_HEAT = re.compile(rf"(?:all|Table \d+): {_MARK},(?: to(?: \d+:\d\d)?)?")
 _LOOSE_TIME = re.compile(r"(?<!, )(?<!, to )\b\d+:\d\d\b")

@@ -43,9 +43,11 @@ _VULGAR = {
 }
 _MARKS = "".join(_VULGAR)
 NUMBER = rf"(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+[{_MARKS}]?|[{_MARKS}])"
-# In teaspoons: NIST Handbook 44, appendix C, and the cup of 16 tablespoons.
+# In teaspoons: NIST Handbook 44, appendix C, and the cup of 16 tablespoons; pinch and drop by
+# common practice.
 _VOLUMES: Mapping[str, Fraction | int] = {
     "pinch": Fraction(1, 16),
+    "drop": Fraction(1, 60),
     "tsp": 1,
     "tbsp": 3,
     "fl oz": 6,
