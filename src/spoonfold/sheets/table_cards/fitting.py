@@ -40,9 +40,8 @@ _TITLE, _TITLE_LINE = 22.0, 24.0
 _TOP = 9.0
 _LANE = 4.0
 _STRIP_LINE, _STRIP = 17.5, 4.0
-_SPARE, _SPARE_BESIDE = 6.0, 18.0
-"""What is kept in hand, for the rules between bands; for a line that was misjudged more where a
-drawing takes the rest."""
+_SPARE, _SPARE_BESIDE = 2.0, 18.0
+"""What is kept in hand: for a line that was misjudged more where a drawing takes the rest."""
 _WIDER = 1.015
 """A line that nearly fits is taken as one that does not."""
 _UNITS, _NARROWEST = 12, 3
