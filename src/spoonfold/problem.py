@@ -69,11 +69,18 @@ class Problem:
     edits: tuple[Edit, ...] = field(default=(), compare=False)
     """What the hint says to write, as data: each mends it, and where there are several she has to
     choose."""
+    move: str = field(default="", compare=False)
+    """The path that the whole file should have, where that mends it and nothing is chosen by it."""
 
     @property
     def certain_edit(self) -> Edit | None:
         """The one thing that it can be mended by; None where she has to choose or to say."""
         return self.edits[0] if len(self.edits) == 1 and self.edits[0].certain else None
+
+    @property
+    def is_mendable(self) -> bool:
+        """Whether it can be mended without a choice of hers."""
+        return self.certain_edit is not None or bool(self.move)
 
 
 @dataclass(frozen=True, slots=True)

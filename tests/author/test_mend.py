@@ -94,10 +94,10 @@ def test_what_was_written_wrong(tmp_path: Path) -> None:
     for number, case in enumerate(cases[:: max(1, len(cases) // sampled(70, len(cases)))]):
         folder = write_class(tmp_path / str(number), files_of(case))
         certain = {
-            (each.code, each.message) for each in examine(folder).problems if each.certain_edit
+            (each.code, each.message) for each in examine(folder).problems if each.is_mendable
         }
         mended, left = mend(folder)
-        assert not [each for each in left if each.certain_edit], case.title
+        assert not [each for each in left if each.is_mendable], case.title
         assert not certain & {(each.code, each.message) for each in left}, case.title
         assert bool(mended) == bool(certain), case.title
 
@@ -215,3 +215,23 @@ Nothing was written. This writes it:
         (tmp_path / RECIPE).write_text(WRONG + "More.\n", encoding="utf-8")
         assert isinstance(write_mended(tmp_path, mended), Refused)
         assert (tmp_path / RECIPE).read_text("utf-8") == WRONG + "More.\n"
+
+
+def test_a_note_is_named_by_its_day(tmp_path: Path) -> None:
+    """The whole file goes where it belongs, byte for byte, and nothing that is there is lost."""
+    text = "---\r\nsession: 1\r\ncame: 3\r\n---\r\n\r\nIt went well.  \r\n"
+    write_class(tmp_path, {"after/01.md": text.encode()})
+    mended, left = mend(tmp_path)
+    assert [(each.path, each.move) for each in mended] == [
+        ("content/after/01.md", "content/after/2027-09-18.md")
+    ]
+    assert not left
+    assert not isinstance(write_mended(tmp_path, mended), Refused)
+    notes = tmp_path / "content" / "after"
+    assert {each.name: each.read_bytes() for each in notes.iterdir()} == {
+        "2027-09-18.md": text.encode()
+    }
+    (notes / "01.md").write_bytes(b"---\nsession: 1\n---\n")
+    refused = write_mended(tmp_path, mended)
+    assert isinstance(refused, Refused)
+    assert (notes / "2027-09-18.md").read_bytes() == text.encode()

@@ -48,6 +48,8 @@ PROSE = {
         does-not-fit few-helpers idle-hands no-cooker one-circuit over-budget skill-too-early
         step-too-long swap-without-tools too-few-helpers too-little-equipment too-long-warm
         warm-by-the-clock""",
+    "a file gets another name, or two become one": """
+        note-by-number two-notes""",
     "the dish itself has to be cooked otherwise": """
         acid-for-heat alcohol beans-boiled bursts eaten-raw fire-indoors heat-of-nothing
         honey-before-one how-long left-warm marinade-not-sauce met-raw-again nothing-hot

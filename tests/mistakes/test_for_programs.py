@@ -96,6 +96,7 @@ class TestJson:
             "message": "Wrong.",
             "hint": "",
             "edits": [{"line": 3, "column": 1, "endColumn": 4, "text": "days", "certain": True}],
+            "move": "",
         }
         validator = Draft202012Validator(json.loads(schema_text()))
         assert validator.is_valid([right])

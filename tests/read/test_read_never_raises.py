@@ -175,7 +175,7 @@ def test_a_bent_class(text: str) -> None:
             "pantry.yaml",
             "recipes/rice.es.md",
             "lessons/soap.md",
-            "after/01.md",
+            "after/2027-09-18.md",
             "private/children.yaml",
         )
     ),

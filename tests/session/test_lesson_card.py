@@ -21,7 +21,6 @@ from tiny_class import CLASS, RICE, write_class
 SESSIONS = range(1, 9)
 AFTER = """\
 ---
-session: 1
 date: 2026-09-18
 came: 3
 minutes:
@@ -54,7 +53,7 @@ def tiny(folder: Path, *pairs: tuple[str, str], **files: str) -> LessonCard:
         text = text.replace(old, new)
     changes = {"class.yaml": text, "recipes/rice.md": files.get("rice", RICE)}
     if "after" in files:
-        changes["after/01.md"] = files["after"]
+        changes["after/2026-09-18.md"] = files["after"]
     return Lessons(write_class(folder, changes)).card(1)
 
 
@@ -371,7 +370,7 @@ class TestLastTime:
 
     def test_a_note_of_the_day_itself_is_not(self, tmp_path: Path) -> None:
         """The card of a session that is over isn't about itself."""
-        assert tiny(tmp_path, after=AFTER.replace("2026", "2027")).notes is None
+        assert tiny(tmp_path, after=AFTER.replace("2026", "2028")).notes is None
 
     def test_another_dish_is_left_out(self, tmp_path: Path) -> None:
         """A note of soup says nothing about rice."""

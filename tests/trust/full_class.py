@@ -222,13 +222,15 @@ Soap lifts it off.
 
 AFTER = """\
 ---
-session: 1
-date: 2027-09-18
 came: 7
 minutes: {rice: 49 min}
 keep: [The tasting.]
 change: [Two pots.]
 ---
+
+Two pots next time.
+
+## For families
 
 It was *good*.
 """
@@ -243,7 +245,7 @@ FILES: Mapping[str, str] = {
     "words.yaml": WORDS,
     "skills.yaml": SKILLS,
     "lessons/soap.md": LESSON,
-    "after/01.md": AFTER,
+    "after/2027-09-18.md": AFTER,
     "private/children.yaml": CHILDREN,
 }
 """By name below `content/`; the first is the richest."""

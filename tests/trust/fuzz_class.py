@@ -62,7 +62,7 @@ READERS: dict[str, Callable[[Source, Found], object]] = {
     "words.yaml": read_words,
     "skills.yaml": read_skills,
     "lessons/soap.md": lambda source, found: read_lesson(source, "soap", found),
-    "after/01.md": read_after,
+    "after/2027-09-18.md": lambda source, found: read_after(source, "2027-09-18", found),
     "private/children.yaml": read_children,
 }
 NAMES = tuple(READERS)

@@ -69,7 +69,7 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
         "recipes/rice.md": RICE.replace("it takes a moment", BECAUSE).replace(
             "Rice as", "![A bowl](../pictures/bowl.jpg)\n\nRice as"
         ),
-        "after/01.md": FILES["after/01.md"]
+        "after/2027-09-18.md": FILES["after/2027-09-18.md"]
         .replace("The tasting.", f"Amber {KEPT}")
         .replace("Two pots.", CHANGED)
         .replace("It was", f"Amber {WRITTEN}"),

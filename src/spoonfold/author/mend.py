@@ -15,7 +15,7 @@ from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from spoonfold.author.written import Refused, write_over
+from spoonfold.author.written import Refused, move_text, write_over
 from spoonfold.check import examine
 from spoonfold.problem import Edit, Problem
 
@@ -38,6 +38,8 @@ class Mended:
     """Both with their own line ends and byte order mark."""
     problems: int
     """How many were mended."""
+    move: str = ""
+    """Where the whole file goes; empty: it stays."""
 
 
 def with_edits(text: str, edits: Iterable[Edit]) -> tuple[str, int]:
@@ -128,12 +130,20 @@ def mend(
                     (copy / path).write_text(new, encoding="utf-8", newline="")
             if not changed:
                 break
+        moves = {
+            each.place.path: each.move
+            for each in problems
+            if each.move and is_wanted(each.place.path)
+        }
+        for path in moves:
+            if path not in texts:
+                texts[path] = before[path] = _text_of(copy / path)
         mended = tuple(
-            Mended(path, before[path], text, counts[path])
+            Mended(path, before[path], text, counts[path] + (path in moves), moves.get(path, ""))
             for path, text in sorted(texts.items())
-            if text != before[path]
+            if text != before[path] or path in moves
         )
-        return mended, problems
+        return mended, tuple(each for each in problems if moves.get(each.place.path) != each.move)
 
 
 def _text_of(path: Path) -> str:
@@ -162,7 +172,11 @@ def write_mended(folder: Path, mended: Collection[Mended]) -> tuple[Mended, ...]
             return Refused(
                 f"{each.path} was changed meanwhile, so it stays as it is.", "Try again."
             )
-        refusal = write_over(folder, each.path, each.after)
+        refusal = (
+            move_text(folder, each.path, each.move, each.after)
+            if each.move
+            else write_over(folder, each.path, each.after)
+        )
         if refusal is not None:
             return refusal
     return tuple(mended)

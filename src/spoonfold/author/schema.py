@@ -71,7 +71,7 @@ FILES = (
     Described("recipe", "content/recipes/NAME.md", recipe.HEADER, header=True),
     Described("translation", "content/recipes/NAME.LANGUAGE.md", translation.HEADER, header=True),
     Described("lesson", "content/lessons/NAME.md", teaching.LESSON, header=True),
-    Described("after", "content/after/NN.md", teaching.AFTER, header=True),
+    Described("after", "content/after/DATE.md", teaching.AFTER, header=True),
 )
 
 

@@ -45,6 +45,23 @@ def write_new(folder: Path, path: str, text: str) -> Written | Refused:
     return Written(path)
 
 
+def move_text(folder: Path, path: str, to: str, text: str) -> Refused | None:
+    """Puts a text into a file that isn't there yet, and takes away the one that it comes from.
+    Line ends stay as given."""
+    target = folder / to
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with target.open("x", encoding="utf-8", newline="") as file:
+            file.write(text)
+        # The new one is whole: only now may the old one go.
+        (folder / path).unlink()
+    except FileExistsError:
+        return Refused(f"{to} is there already, so {path} stays.", "Put both into one file.")
+    except OSError as error:
+        return Refused(f"{path} can't be moved: {error.strerror or 'the disk refused'}.")
+    return None
+
+
 def write_over(folder: Path, path: str, text: str) -> Refused | None:
     """Puts a changed text in the place of a file, whole or not at all. Line ends stay as given."""
     # A link keeps leading to the file that it led to.

@@ -42,7 +42,7 @@ def _all(facts: Facts) -> Iterator[Picture]:
     for lesson in folder.lessons.values():
         yield from _in_prose(lesson.body)
     for note in folder.after:
-        yield from _in_prose(note.body)
+        yield from _in_prose((*note.for_families, *note.body))
 
 
 def _in_prose(prose: Prose) -> Iterator[Picture]:

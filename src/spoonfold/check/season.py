@@ -4,9 +4,10 @@ belong to a session, and equipment that is kept somewhere."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from spoonfold.check.known import did_you_mean
-from spoonfold.check.rule import Facts, Rule, key_place, settings_of, warning
+from spoonfold.check.rule import Facts, Rule, advice, key_place, settings_of, warning
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import CHILDREN_FILE, CLASS_FILE
@@ -83,21 +84,81 @@ def names_without_seat(facts: Facts) -> Iterator[Problem]:
 
 
 def note_of_no_session(facts: Facts) -> Iterator[Problem]:
-    """A note after a session that there isn't."""
+    """A note that belongs to no day of this season, and to no dish of an earlier one."""
     classroom = _classroom(facts)
     if classroom is None:
         return
-    numbers = {session.number for session in classroom.sessions}
+    days = [session.date for session in classroom.sessions]
     for note in facts.folder.after:
-        if note.session not in numbers:
+        if note.session is not None:
+            continue
+        if note.date is None:
             yield warning(
                 "note-of-no-session",
                 note.place,
-                f"This is the note after session {note.session}, and there "
-                f"{'is' if len(numbers) == 1 else 'are'} {len(numbers) or 'no'} "
-                f"session{'' if len(numbers) == 1 else 's'}, so no sheet shows it.",
-                "Give it the number of the session that it is about.",
+                f"This is the note after session {note.number}, and there "
+                f"{'is' if len(days) == 1 else 'are'} {len(days) or 'no'} "
+                f"session{'' if len(days) == 1 else 's'}, so no sheet shows it.",
+                "Name the file by the day that it is about, such as content/after/2027-09-18.md.",
             )
+        elif not days or note.date < min(days):
+            if not note.cooked(()):
+                yield warning(
+                    "note-of-no-session",
+                    note.place,
+                    f"This is the note of {note.date}, before this season began, and it names no "
+                    "dish, so no sheet shows it.",
+                    "Say what was cooked, as the recipes are named: `dishes: [red-lentil-soup]`.",
+                )
+        else:
+            near = min(days, key=lambda day: (abs(day - (note.date or day)), day))
+            yield warning(
+                "note-of-no-session",
+                note.place,
+                f"This is the note of {note.date}, and there is no session on that day, so no "
+                "sheet shows it.",
+                f"Name it by the day that was planned: content/after/{near}.md. If it really was "
+                f"another day, say so inside: `date: {note.date}`.",
+            )
+
+
+def two_notes(facts: Facts) -> Iterator[Problem]:
+    """Two notes of one session: a sheet shows one of them alone."""
+    first: dict[int, Place] = {}
+    for note in facts.folder.after:
+        if note.session is None:
+            continue
+        other = first.setdefault(note.session, note.place)
+        if other is not note.place:
+            yield warning(
+                "two-notes",
+                note.place,
+                f"{other.path} is of the same session, and the lesson card shows one note.",
+                "Put both into one file.",
+            )
+
+
+def note_by_number(facts: Facts) -> Iterator[Problem]:
+    """A note that is named by a number: it stands under the wrong dish when sessions move."""
+    classroom = _classroom(facts)
+    if classroom is None:
+        return
+    days = {each.number: each.date for each in classroom.sessions}
+    first = min(days.values(), default=None)
+    for note in facts.folder.after:
+        # The planned day, by which a note is found; before the season began its own.
+        day = note.date if note.session is None else days[note.session]
+        is_known = note.session is not None or (day is not None and first and day < first)
+        path = f"content/after/{day}.md"
+        if note.named is None and is_known and path not in facts.folder.files:
+            found = advice(
+                "note-by-number",
+                Place(note.place.path),
+                "This note is named by the number of a session. A number means another dish as "
+                "soon as a session is put in, and in the next season.",
+                f"Name the file by its day: {path}",
+            )
+            yield replace(found, move=path)
 
 
 def unknown_kept(facts: Facts) -> Iterator[Problem]:
@@ -124,5 +185,7 @@ RULES = (
     Rule("too-few-helpers", too_few_helpers),
     Rule("names-without-seat", names_without_seat),
     Rule("note-of-no-session", note_of_no_session),
+    Rule("two-notes", two_notes),
+    Rule("note-by-number", note_by_number),
     Rule("unknown-kept", unknown_kept),
 )

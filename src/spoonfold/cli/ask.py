@@ -79,6 +79,6 @@ def ask(recipe: str, folder: Path) -> None:
         tell(f"{len(open_ones)} open. They are answered at a terminal; nothing was written.")
         return
     tell(f"{path}: {summary(left)}.")
-    mendable = sum(each.certain_edit is not None for each in left)
+    mendable = sum(each.is_mendable for each in left)
     if mendable:
         say(f"{mendable} of them can be mended for you: spoonfold mend {key}")

@@ -76,7 +76,7 @@ def check(folder: Path, as_json: bool, as_sarif: bool, errors_only: bool, everyt
             f"Read {count} recipe{'' if count == 1 else 's'}: {summary(problems)}"
             + (f" in {files} files." if files > 1 else ".")
         )
-        mendable = sum(each.certain_edit is not None for each in problems)
+        mendable = sum(each.is_mendable for each in problems)
         if mendable:
             say(f"{mendable} of them can be mended for you: spoonfold mend")
     sys.exit(PROBLEMS if has_errors(problems) else DONE)

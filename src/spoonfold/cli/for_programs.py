@@ -43,6 +43,7 @@ def as_json(problems: Sequence[Problem], line_of: LineOf) -> str:
                     }
                     for edit, start, end in _located(each, line_of)
                 ],
+                "move": each.move,
             }
             for file in by_file(problems)
             for each in file.problems

@@ -87,6 +87,9 @@ def _difference(mended: Mended) -> Iterator[str]:
     """The lines that change, as unified differences are written everywhere."""
     before, after = (text.splitlines() for text in (mended.before, mended.after))
     roles = {"-": "error", "+": "mend", "@": "beside"}
+    if mended.move:
+        # It says what is moved also where not a line changes.
+        yield printable(f"{mended.path} is named {mended.move}")
     for line in difflib.unified_diff(before, after, mended.path, mended.path, "", "", _AROUND, ""):
         shown = printable(line.rstrip())
         if has_colours() and line[:1] in roles:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from spoonfold.model.classroom import Session
 from spoonfold.model.prose import Prose
 from spoonfold.model.recipe import Term
 from spoonfold.problem import Place
@@ -82,13 +83,31 @@ class Lesson:
 
 @dataclass(frozen=True, slots=True)
 class After:
-    """What was noted when a session was over; no names."""
+    """What was noted when a day was over; no names. It belongs to its day and its dishes."""
 
-    session: int
     date: datetime.date | None
+    """None: only known by a number that no session has."""
+    session: int | None
+    """Of this season; None: the day is one of an earlier season, or of none."""
+    dishes: tuple[Term, ...]
+    """What was cooked, where the session of that day doesn't say it."""
     came: int | None
     minutes: Mapping[str, Fraction]
+    """How long each dish took, by its recipe."""
     keep: tuple[str, ...]
     change: tuple[str, ...]
+    for_families: Prose
+    """What they may read; all the rest is for adults of the class."""
     body: Prose
+    """The rest."""
     place: Place
+    number: int | None = None
+    """Of the session, as it was written."""
+    named: datetime.date | None = None
+    """The day that names its file."""
+
+    def cooked(self, sessions: Sequence[Session]) -> frozenset[str]:
+        """The recipes of that day, as far as anything says them."""
+        planned = (each.dishes for each in sessions if each.number == self.session)
+        own = self.dishes or next(planned, ())
+        return frozenset((*(each.text for each in own), *self.minutes))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
 from spoonfold.knowledge.equipment import Tool
 from spoonfold.knowledge.names import fold
+from spoonfold.model.classroom import Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.model.teaching import After, Lesson, Skill, Word
@@ -26,7 +27,7 @@ from spoonfold.read.files import (
 from spoonfold.read.pantry import read_pantry
 from spoonfold.read.recipe import read_recipe
 from spoonfold.read.shape import Found, add, nearest
-from spoonfold.read.teaching import read_after, read_lesson, read_skills, read_words
+from spoonfold.read.teaching import read_after, read_lesson, read_skills, read_words, with_session
 from spoonfold.read.translation import read_translation
 
 CLASS_FILE = "content/class.yaml"
@@ -39,7 +40,7 @@ _YAML_FILES = (CLASS_FILE, PANTRY_FILE, WORDS_FILE, SKILLS_FILE, CHILDREN_FILE)
 _RECIPE = re.compile(r"content/recipes/(?P<name>[^/]+?)(?:\.(?P<language>[a-z]{2,3}(-\w+)*))?\.md")
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _LESSON = re.compile(r"content/lessons/(?P<name>[^/]+)\.md")
-_AFTER = re.compile(r"content/after/(?P<name>[0-9]{1,3})\.md")
+_AFTER = re.compile(r"content/after/(?P<name>[0-9]{1,3}|[0-9]{4}-[0-9]{2}-[0-9]{2})\.md")
 
 T = TypeVar("T")
 
@@ -119,7 +120,7 @@ class _Reader:
             words=words,
             skills=skills,
             lessons=self.lessons(),
-            after=self.after(),
+            after=self.after(classroom.sessions if classroom is not None else ()),
             children=self.one(CHILDREN_FILE, read_children) or (),
             files=present,
         )
@@ -197,13 +198,13 @@ class _Reader:
                 lessons[lesson.key] = lesson
         return lessons
 
-    def after(self) -> tuple[After, ...]:
+    def after(self, sessions: Sequence[Session]) -> tuple[After, ...]:
         notes = []
         for match in self.matching(_AFTER):
             source = self.source(match[0])
-            note = None if source is None else read_after(source, self.found)
+            note = None if source is None else read_after(source, match["name"], self.found)
             if note is not None:
-                notes.append(note)
+                notes.append(with_session(note, sessions))
         return tuple(notes)
 
     def misplaced(self) -> None:

@@ -13,7 +13,7 @@ from spoonfold.read.nodes import Mapping, Node, node_from_yaml
 from spoonfold.read.record import entries_of
 from spoonfold.read.shape import Found, add
 
-_FENCE = "---"
+FENCE = "---"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +32,9 @@ def header_nodes(source: Source) -> tuple[Node, int] | None:
     lines = source.text.split("\n")
     first, last = 1, len(lines)
     if source.path.endswith(".md"):
-        if lines[0].rstrip() != _FENCE:
+        if lines[0].rstrip() != FENCE:
             return None
-        closing = (n for n, line in enumerate(lines[1:], 2) if line.rstrip() == _FENCE)
+        closing = (n for n, line in enumerate(lines[1:], 2) if line.rstrip() == FENCE)
         first, last = 2, next(closing, 0) - 1
     text = "\n".join(lines[first - 1 : last])
     node = node_from_yaml(text, source.path, [], first_line=first) if last > 0 else None
@@ -54,16 +54,16 @@ def split_header(source: Source, found: Found) -> Split | None:
         )
         return None
     lines = source.text.split("\n")
-    if lines[0].rstrip() != _FENCE:
+    if lines[0].rstrip() != FENCE:
         add(
             found,
             "no-header",
             top,
             "The header is missing: the first line must be three hyphens and nothing else.",
-            _FENCE,
+            FENCE,
         )
         return None
-    closing = next((n for n, line in enumerate(lines[1:], 1) if line.rstrip() == _FENCE), None)
+    closing = next((n for n, line in enumerate(lines[1:], 1) if line.rstrip() == FENCE), None)
     if closing is None:
         add(
             found,

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import datetime
 import re
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
+from spoonfold.model.classroom import Session
 from spoonfold.model.teaching import After, Lesson, Skill, TranslatedSkill, TranslatedWord, Word
 from spoonfold.problem import Place
 from spoonfold.quantity.duration import read_minutes
 from spoonfold.read.files import Source
-from spoonfold.read.header import split_header
-from spoonfold.read.markdown import read_prose
+from spoonfold.read.header import FENCE, Split, split_header
+from spoonfold.read.markdown import read_prose, read_sections
 from spoonfold.read.nodes import Mapping, Node, node_from_yaml, shorten
 from spoonfold.read.record import Key, ListOf, MapOf, Record, entries_of
 from spoonfold.read.shape import Day, Found, Line, Named, Parsed, Whole, YesNo, add
@@ -68,15 +70,18 @@ LESSON = Record(
 )
 AFTER = Record(
     (
-        Key("session", Whole(1, 200, "a session's number"), "which session", True, "1"),
-        Key("date", Day(), "its date"),
+        Key("date", Day(), "when it really was"),
+        Key("dishes", ListOf(Named("a recipe"), or_one=True), "what was cooked"),
         Key("came", Whole(0, 500, "how many came"), "how many came"),
         Key("minutes", MapOf(Parsed(read_minutes, "minutes, such as 12 min")), "real minutes"),
         Key("keep", _TEXTS, "what worked"),
         Key("change", _TEXTS, "what to change"),
+        Key("session", Whole(1, 200, "a session's number"), "which session; the day says it too"),
     ),
     "the notes after a session",
 )
+FOR_FAMILIES = "for families"
+"""The heading of what families may read of a note."""
 
 # Shaped like the tag of a language (BCP 47): `es`, `pt-BR`.
 _LANGUAGE = re.compile(r"[a-z]{2,3}(-\w+)*")
@@ -235,19 +240,67 @@ def read_lesson(source: Source, key: str, found: Found) -> Lesson | None:
     )
 
 
-def read_after(source: Source, found: Found) -> After | None:
-    """The notes after one session."""
-    page = _page(source, AFTER, found)
-    if page is None:
+def read_after(source: Source, name: str, found: Found) -> After | None:
+    """The notes after one day, not yet matched to its session. `name`: what the file is called,
+    a day or, as it was until version 0.2, the number of a session."""
+    # What is only told needs no header.
+    is_told = bool(source.text.strip()) and not source.text.startswith(FENCE)
+    top = Mapping(Place(source.path, 1), {}, {})
+    split = Split(top, source.text, 1) if is_told else split_header(source, found)
+    values = None if split is None else AFTER.read(split.header, found)
+    if split is None or values is None:
         return None
-    values = page.values
+    day, number = values.get("date"), values.get("session")
+    if name.isdecimal():
+        number = number or int(name)
+    else:
+        named = _day_of(name)
+        if named is None:
+            add(
+                found,
+                "not-a-date",
+                Place(source.path),
+                f"The name of this file, “{name}”, isn't a date of the calendar.",
+                "Name it by year, month and day: 2027-09-18.md.",
+            )
+            return None
+        day = day or named
+    sections = read_sections(split.body, source.path, split.body_line, found)
+    told = [each for each in sections[1:] if each.title.casefold() == FOR_FAMILIES]
+    rest = [each for each in sections if each not in told]
     return After(
-        values["session"],
-        values.get("date"),
-        values.get("came"),
-        values.get("minutes", {}),
-        values.get("keep", ()),
-        values.get("change", ()),
-        page.body,
-        Place(source.path, 1),
+        date=day,
+        session=None,
+        dishes=values.get("dishes", ()),
+        came=values.get("came"),
+        minutes=values.get("minutes", {}),
+        keep=values.get("keep", ()),
+        change=values.get("change", ()),
+        for_families=tuple(block for each in told for block in each.blocks),
+        body=tuple(block for each in rest for block in each.blocks),
+        place=Place(source.path, 1),
+        number=number,
+        named=None if name.isdecimal() else _day_of(name),
     )
+
+
+def _day_of(name: str) -> datetime.date | None:
+    try:
+        return datetime.date.fromisoformat(name)
+    except ValueError:
+        return None
+
+
+def with_session(note: After, sessions: Sequence[Session]) -> After:
+    """The note with the session that it is about: the one of its day; where only a number names
+    it, that one, unless its date is before the season began."""
+    by_day = {each.date: each for each in sessions}
+    own = by_day.get(note.named) if note.named is not None else None
+    in_season = note.date is None or not sessions or note.date >= sessions[0].date
+    if note.named is None and in_season:
+        own = next((each for each in sessions if each.number == note.number), None)
+    if own is None and note.date is not None:
+        own = by_day.get(note.date)
+    if own is None:
+        return note
+    return replace(note, session=own.number, date=note.date or own.date)

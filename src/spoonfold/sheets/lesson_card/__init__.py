@@ -174,32 +174,25 @@ def notes_of(
 ) -> Notes | None:
     """What was noted the last time that one of the session's dishes was cooked.
 
-    A note of an earlier season counts too: its date says so, even where its number is this
-    session's own.
+    A note of an earlier season counts too.
     """
     own = {dish.text for dish in session.dishes}
-    cooked: Mapping[int, set[str]] = {
-        each.number: {dish.text for dish in each.dishes} for each in classroom.sessions
-    }
     earlier = [
-        note
+        (note.date, note)
         for note in folder.after
-        if own & (set(note.minutes) or cooked.get(note.session, set()))
-        and (note.date < session.date if note.date is not None else note.session < session.number)
+        if note.date is not None
+        and note.date < session.date
+        and own & note.cooked(classroom.sessions)
     ]
     if not earlier:
         return None
-    last = max(
-        earlier, key=lambda note: (note.date is not None, note.date or session.date, note.session)
-    )
+    _, last = max(earlier, key=lambda each: each[0])
     return _notes(last, folder, own, texts)
 
 
 def _notes(note: After, folder: ClassFolder, own: set[str], texts: Texts) -> Notes:
     return Notes(
-        when=day_text(note.date, texts.language)
-        if note.date is not None
-        else texts.say("Session {number}", number=note.session),
+        when=day_text(note.date, texts.language) if note.date is not None else "",
         came=""
         if note.came is None
         else texts.count("{number} child came", "{number} children came", note.came),

@@ -32,7 +32,6 @@ class Done:
     dishes: tuple[str, ...]
     lesson: str
     came: str
-    worked: tuple[str, ...]
     story: Prose
 
 
@@ -52,15 +51,18 @@ class OurSeason:
 def our_season(folder: ClassFolder, classroom: Classroom, texts: Texts) -> OurSeason | None:
     """What the class did, from the notes after its sessions; None while there are none.
 
-    What may say a name of the children's list is left out, whole: this page leaves the room.
+    Of a note only what stands under “For families” is told; what may say a name of the children's
+    list is left out, whole: this page leaves the room.
     """
-    sessions = {session.number: session for session in classroom.sessions}
-    notes = sorted(
-        (note for note in folder.after if note.session in sessions), key=lambda note: note.session
-    )
-    if not notes:
+    by_session = {note.session: note for note in folder.after}
+    told = [
+        (session, by_session[session.number])
+        for session in classroom.sessions
+        if session.number in by_session
+    ]
+    if not told:
         return None
-    held = [sessions[note.session] for note in notes]
+    held, notes = [session for session, _ in told], [note for _, note in told]
     names = name_search(folder)
     return OurSeason(
         language=texts.language,
@@ -69,7 +71,7 @@ def our_season(folder: ClassFolder, classroom: Classroom, texts: Texts) -> OurSe
         class_name=classroom.name,
         location=classroom.location,
         facts=tuple(_facts(folder, held, notes, texts)),
-        sessions=tuple(_done(folder, names, sessions[note.session], note, texts) for note in notes),
+        sessions=tuple(_done(folder, names, session, note, texts) for session, note in told),
     )
 
 
@@ -105,8 +107,7 @@ def _done(
         came=""
         if note.came is None
         else texts.count("1 child came", "{number} children came", note.came),
-        worked=tuple(each for each in note.keep if not names.says_one(each)),
-        story=_without(note.body, names),
+        story=_without(note.for_families, names),
     )
 
 
