@@ -125,8 +125,7 @@ def _own_words(facts: Facts, flow: Flow) -> frozenset[str]:
     texts = [recipe.title, *(f"{each.name} {each.preparation or ''}" for each in lines)]
     for word in folder.words.values():
         texts += [word.term, *word.forms]
-    texts += folder.pantry.called
-    return frozenset(each for text in texts for each in words_in(text.casefold().replace("-", " ")))
+    return words_in("\n".join(texts).casefold().replace("-", " ")) | folder.pantry.words
 
 
 def _unread(flow: Flow, number: int, risks: _Risks) -> Iterator[Problem]:

@@ -30,6 +30,8 @@ class Said:
 
     def found(self, words: Sequence[str]) -> tuple[int, str] | None:
         """The same, with the words themselves."""
+        if self._by_first.keys().isdisjoint(words):
+            return None
         for at, word in enumerate(words):
             for phrase in self._by_first.get(word, ()):
                 if len(phrase) == 1 or tuple(words[at : at + len(phrase)]) == phrase:

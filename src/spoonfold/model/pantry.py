@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from spoonfold.knowledge.names import fold, is_slip, likeness, singulars
+from spoonfold.model.recipe import words_in
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
 from spoonfold.quantity.exactness import Exactness
@@ -196,6 +197,7 @@ class Pantry:
         "_names",
         "_places",
         "_retold",
+        "_words",
     )
 
     def __init__(
@@ -217,6 +219,7 @@ class Pantry:
         self._found: dict[str, Item | None] = {}
         self._places = places or {}
         self._names: tuple[str, ...] = ()
+        self._words: frozenset[str] = frozenset()
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -229,6 +232,14 @@ class Pantry:
     def called(self) -> Mapping[str, str]:
         """Each name that an ingredient goes by, folded, and its canonical name."""
         return self._index
+
+    @property
+    def words(self) -> frozenset[str]:
+        """Every word of these names."""
+        if not self._words:
+            names = "\n".join(self._index).casefold().replace("-", " ")
+            self._words = words_in(names)
+        return self._words
 
     def called_in(self, language: str) -> Mapping[str, str]:
         """Each name in another language, without accents, and the canonical name or the family
