@@ -39,7 +39,7 @@ PROSE = {
         skill-first-unknown step-number swap-brings swap-for-itself swap-incomplete swap-not-free
         table-cards-language title-twice translation-groups translation-ingredients
         translation-link translation-of-nothing translation-sections translation-share
-        swap-step-number
+        swap-step-number taste-kept-out
         translation-steps translation-swaps two-could-be-meant unclosed-quote unknown-choice
         unknown-key unknown-note unknown-section unknown-tool unknown-word unlisted-food
         unreadable-position untranslated unused-file used-in-part used-over word-unexplained

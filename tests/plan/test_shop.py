@@ -20,7 +20,7 @@ from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.pantry import Package
 from spoonfold.plan.amounts.convert import GRAM, known_unit
-from spoonfold.plan.shop.corner import cheaper_of, others_of
+from spoonfold.plan.shop.corner import others_of, stand_ins_of
 from spoonfold.plan.shop.left import SeasonLine, Trip, stock_of, trips_of, with_children
 from spoonfold.plan.shop.portion import Kind, Scale
 from spoonfold.plan.shop.shop import SPARES, Line, Need, Purchase, purchase_for
@@ -192,7 +192,7 @@ class TestMoney:
         examined = _examined(make_class)
         folder, classroom = examined.read.folder, _classroom(examined)
         line = _found(_trips(examined)[0], "olive oil").line
-        (swap,) = cheaper_of(line, folder.recipes, classroom.setting, folder.pantry, ("milk",))
+        (swap,) = stand_ins_of(line, folder.recipes, classroom.setting, folder.pantry, ("milk",))
         assert swap.name == "sunflower oil" and swap.findings == ()
         assert swap.amount is not None and show_amount(swap.amount) == "8 tbsp"
         assert swap.purchase is not None and swap.purchase.cost == 1

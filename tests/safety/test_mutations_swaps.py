@@ -14,10 +14,10 @@ import pytest
 
 from demo_class import demo_facts_with, demo_folder
 from spoonfold.check import RULES, facts_of, kept_out, needs, swap_needs, swaps
-from spoonfold.check.known import PRICE
 from spoonfold.model.recipe import Recipe, Swap, Term
 from spoonfold.plan.safety.avoid import Match, finding_of
 from spoonfold.plan.safety.needs import answers_of, at_tables, occasions_of, replaced
+from spoonfold.plan.shop.corner import PRICE
 from spoonfold.problem import Level, Place, Problem
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -10,6 +10,7 @@ from spoonfold.check.rule import Facts
 from spoonfold.knowledge.carriers import household_words
 from spoonfold.knowledge.names import fold, singulars
 from spoonfold.model.recipe import Term
+from spoonfold.plan.shop.corner import PRICE, SHOP
 from spoonfold.read.folder import PANTRY_FILE
 from spoonfold.read.pantry import ALLERGENS, TAGS, lines_to_add
 from spoonfold.read.shape import nearest, quoted_list
@@ -17,8 +18,8 @@ from spoonfold.read.shape import nearest, quoted_list
 _REMARK = re.compile(r"\s+# .*$")
 """A message's lines are wrapped, and half a remark would be read as part of the entry."""
 
-PRICE = "price"
-"""The one reason for a swap that isn't something to be avoided."""
+NO_NEEDS = (PRICE, SHOP)
+"""The reasons for a swap that aren't something to be avoided."""
 
 
 def label_word(name: str) -> str | None:

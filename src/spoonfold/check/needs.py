@@ -21,7 +21,7 @@ from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.recipe import Ingredient, Recipe, Swap, slug
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.safety.avoid import Match, findings_of, worst
-from spoonfold.plan.safety.needs import Answer, answers_of, avoids, occasions_of
+from spoonfold.plan.safety.needs import Answer, answers_of, avoids, occasions_of, of_safety
 from spoonfold.problem import Problem
 from spoonfold.quantity.show import show_amount
 from spoonfold.quantity.unit import PIECE
@@ -80,7 +80,7 @@ class Met:
 @lru_cache(maxsize=1)
 def met_by_recipe(facts: Facts) -> tuple[tuple[Recipe, tuple[Met, ...]], ...]:
     """Each recipe with the ingredients that needs meet; what is kept out of the room has rules
-    of its own."""
+    of its own, and what is only not liked may stay without a swap."""
     classroom = facts.folder.classroom
     if classroom is None or CLASS_FILE in facts.troubled:
         return ()
@@ -97,19 +97,20 @@ def met_by_recipe(facts: Facts) -> tuple[tuple[Recipe, tuple[Met, ...]], ...]:
                     who += f" in session{plural} {numbers}"
                 # The same child in several sessions is one thing to mend.
                 same = (need.table, avoids(need), answer.ingredient.key, answer.swap is None)
-                if not need.keep_out:
+                if not need.keep_out and not need.is_taste:
                     found.setdefault(same, Met(answer, who))
         recipes.append((recipe, tuple(found.values())))
     return tuple(recipes)
 
 
 def somebody_avoids(key: str, facts: Facts) -> bool:
-    """Whether anyone who cooks a recipe must avoid anything at all."""
+    """Whether anyone who cooks a recipe must avoid anything at all; what is only not liked isn't
+    that."""
     classroom = facts.folder.classroom
     return (
         classroom is not None
         and CLASS_FILE not in facts.troubled
-        and any(occasion.setting.needs for occasion in occasions_of(key, classroom))
+        and any(of_safety(occasion.setting.needs) for occasion in occasions_of(key, classroom))
     )
 
 

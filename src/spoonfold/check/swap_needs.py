@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from spoonfold.check.known import PRICE, describe_food, is_avoidable
+from spoonfold.check.known import NO_NEEDS, describe_food, is_avoidable
 from spoonfold.check.needs import (
     Met,
     met_by_recipe,
@@ -19,6 +19,7 @@ from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.plan.safety.avoid import Finding, Match, finding_of, worst
 from spoonfold.plan.safety.needs import left_with, replaced, swaps_of
+from spoonfold.plan.shop.corner import PRICE
 from spoonfold.problem import Place, Problem
 from spoonfold.read.folder import PANTRY_FILE
 
@@ -82,11 +83,11 @@ def swap_unknown(facts: Facts) -> Iterator[Problem]:
 
 
 def _for_a_need(facts: Facts) -> Iterator[tuple[Recipe, Swap]]:
-    """Swaps for something that is avoided, not for the price."""
+    """Swaps for something that is avoided, not for the price or the shop."""
     for recipe in facts.folder.recipes.values():
         for swap in recipe.swaps:
             reason = swap.because.text
-            if reason != PRICE and is_avoidable(facts, reason) and replaced(recipe, swap):
+            if reason not in NO_NEEDS and is_avoidable(facts, reason) and replaced(recipe, swap):
                 yield recipe, swap
 
 

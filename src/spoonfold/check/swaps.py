@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spoonfold.check.known import PRICE, did_you_mean, is_avoidable, label_word
+from spoonfold.check.known import NO_NEEDS, did_you_mean, is_avoidable, label_word
 from spoonfold.check.rule import Facts, Rule, error, warning
 from spoonfold.knowledge.names import fold
 from spoonfold.model.recipe import Recipe, Swap
 from spoonfold.plan.safety.avoid import Match, finding_of
 from spoonfold.plan.safety.needs import replaced
+from spoonfold.plan.shop.corner import PRICE, SHOP
 from spoonfold.problem import Problem
 from spoonfold.read.pantry import ALLERGENS, TAGS
 
@@ -77,21 +78,22 @@ def swap_reason(facts: Facts) -> Iterator[Problem]:
     for _, swap in _swaps(facts):
         reason = swap.because.text
         meant = label_word(reason)
-        if reason == PRICE or (meant is None and is_avoidable(facts, reason)):
+        if reason in NO_NEEDS or (meant is None and is_avoidable(facts, reason)):
             continue
         if swap.because.place.path in facts.troubled:
             continue
         yield warning(
             "swap-reason",
             swap.because.place,
-            f"“{reason}” isn't an allergen, a kind of food or the price, so no table would ever "
-            "get this swap.",
+            f"“{reason}” isn't an allergen, a kind of food, the price or the shop, so no table "
+            "would ever get this swap.",
             f"because: {meant}"
             if meant
             else did_you_mean(
                 reason,
-                (PRICE, *ALLERGENS, *TAGS),
-                f"Write an allergen, a kind of food such as meat, or {PRICE}.",
+                (*NO_NEEDS, *ALLERGENS, *TAGS),
+                f"Write an allergen, a kind of food such as meat, {PRICE}, or {SHOP} for when the "
+                "shop has none.",
             ),
         )
 

@@ -16,7 +16,7 @@ from spoonfold.model.pantry import Item, Pantry
 from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Ingredient, Recipe
 from spoonfold.plan.amounts.mentions import Mention, Names, mentions_in, plain_runs
-from spoonfold.plan.safety.needs import occasions_of
+from spoonfold.plan.safety.needs import occasions_of, of_safety
 from spoonfold.problem import Level, Problem
 from spoonfold.quantity.grammar import Refusal, read_line
 from spoonfold.quantity.show import show_amount
@@ -43,7 +43,7 @@ def unlisted_food(facts: Facts) -> Iterator[Problem]:
     for recipe in facts.folder.recipes.values():
         if recipe.place.path not in facts.troubled:
             avoided = classroom is not None and any(
-                each.setting.needs for each in occasions_of(recipe.key, classroom)
+                of_safety(each.setting.needs) for each in occasions_of(recipe.key, classroom)
             )
             yield from _unlisted_in(recipe, foods, Level.ERROR if avoided else Level.WARNING)
 

@@ -85,6 +85,8 @@ class DietNeed:
     table: int | None
     keep_out: bool
     place: Place
+    is_taste: bool = False
+    """Only not liked: nobody is harmed by a crumb of it. Never so unless the author wrote it."""
 
 
 @dataclass(frozen=True, slots=True)

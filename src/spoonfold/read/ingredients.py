@@ -281,7 +281,13 @@ _SWAP = Record(
     (
         Key("instead of", Named("a listed ingredient"), "the ingredient as listed", True, "butter"),
         Key("use", IngredientLine(), "the line that replaces it", True, "2 tbsp sunflower oil"),
-        Key("because", Named("a reason"), "an allergen, a pattern or the price", True, "milk"),
+        Key(
+            "because",
+            Named("a reason"),
+            "an allergen, a pattern, `price`, or `shop` where it has none",
+            True,
+            "milk",
+        ),
         Key(
             "steps",
             StepWords(),

@@ -124,11 +124,22 @@ class NeedLine:
         if not values or not values.get("avoid"):
             return None
         avoid = (each for term in values["avoid"] for each in _meant(term))
+        out, taste = values.get("keep out of the room", False), "because" in values
+        if out and taste:
+            add(
+                found,
+                "taste-kept-out",
+                node.place,
+                "What is only not liked needn't be kept out of the room.",
+                "Leave out one of the two: `because` where it is a need, `keep out of the room` "
+                "where it is a matter of taste.",
+            )
         return DietNeed(
             tuple({each.text: each for each in avoid}.values()),
             values.get("table"),
-            values.get("keep out of the room", False),
+            out,
             node.place,
+            taste and not out,
         )
 
 
@@ -143,6 +154,11 @@ _NEED = Record(
         ),
         Key("table", Whole(1, MOST_CHILDREN, "a table's number"), "the table, where only one"),
         Key("keep out of the room", YesNo(), "not even in the room"),
+        Key(
+            "because",
+            Choice(("taste",), safe=False),
+            "`taste`, where it is only not liked: without it, it is handled as an allergy",
+        ),
     ),
     "a need",
 )

@@ -301,6 +301,15 @@ def _kept_cold(
     )
 
 
+def _swapped(swap: TableSwapView, amount: str, texts: Texts) -> str:
+    words = {"where": swap.where, "amount": amount, "name": swap.name, "original": swap.instead_of}
+    if swap.is_taste:
+        return texts.say("{where}: {amount} {name} instead of {original}, made apart.", **words)
+    return texts.say(
+        "{where}: {amount} {name} instead of {original}, made apart and first.", **words
+    )
+
+
 def _step(
     recipe: Recipe,
     step: Step,
@@ -320,13 +329,7 @@ def _step(
         cautions=cautions_of(step, texts),
         wash=", ".join(texts.say(term.text) for term in step.wash),
         swaps=tuple(
-            texts.say(
-                "{where}: {amount} {name} instead of {original}, made apart and first.",
-                where=swap.where,
-                amount=part.amount.text,
-                name=swap.name,
-                original=swap.instead_of,
-            )
+            _swapped(swap, part.amount.text, texts)
             for swap in swaps
             if swap.dish == recipe.title
             for part in swap.steps

@@ -276,3 +276,27 @@ def test_contact_rules_say_soap() -> None:
         "family's own word",
     ):
         assert words in said
+
+
+def test_what_is_only_not_liked_is_swapped_and_not_guarded(tmp_path: Path) -> None:
+    """Another child at the table who must not eat it makes it an allergy."""
+    (taste,), (need,) = (
+        swaps_in(
+            write_class(
+                tmp_path / str(len(more)),
+                {
+                    "class.yaml": class_with(
+                        f"needs: [{{table: 1, avoid: [garlic], because: taste}}{more}]\n"
+                    ),
+                    "recipes/dish.md": dish(
+                        "  - 2 cloves garlic\n  - 1 tbsp curry powder",
+                        '  - {instead of: garlic, use: "1 tbsp parsley", because: garlic}',
+                        "1. Mix the garlic and the curry powder.",
+                    ),
+                },
+            )
+        )
+        for more in ("", ", {table: 1, avoid: [garlic]}")
+    )
+    assert taste.is_taste and taste.swap.use.name == "parsley"
+    assert not need.is_taste

@@ -302,6 +302,6 @@ def _choking(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
 def _swapped(flow: Flow, setting: Setting) -> Iterator[CautionDue]:
     """Where one table cooks with something else."""
     for answer in answers_of(flow.recipe, setting.needs, flow.pantry):
-        if answer.swap is not None and answer.match is Match.CERTAIN:
+        if answer.swap is not None and answer.match is Match.CERTAIN and not answer.need.is_taste:
             for use in flow.uses.of(answer.ingredient):
                 yield CautionDue(use.step, OF_A_NEED, f"the swap for {use.ingredient.name}")

@@ -73,6 +73,11 @@ def avoids(need: DietNeed) -> tuple[str, ...]:
     return tuple(term.text for term in need.avoid)
 
 
+def of_safety(needs: Sequence[DietNeed]) -> tuple[DietNeed, ...]:
+    """What is handled as an allergy: every need but what is only not liked."""
+    return tuple(need for need in needs if not need.is_taste)
+
+
 def at_tables(need: DietNeed, needs: Sequence[DietNeed]) -> tuple[str, ...]:
     """All that is avoided where this need sits, its own words first: what one child is given,
     the others at the table meet too."""
@@ -88,14 +93,22 @@ def answers_of(recipe: Recipe, needs: Sequence[DietNeed], pantry: Pantry) -> tup
     """Every ingredient that a need meets, surely or perhaps, need by need.
 
     Optional ingredients count: somebody may put them in. What is kept out of the room has no
-    swap, for the original would still be in it.
+    swap, for the original would still be in it. Of what is only not liked, only what surely is it
+    counts, and no label is read for it.
     """
     return tuple(
         _answer(recipe, each, need, findings, needs, pantry)
         for need in needs
         for each in recipe.ingredients
-        if (findings := findings_of(pantry.find(each.name), avoids(need), pantry))
+        if (findings := _met(each, need, pantry))
     )
+
+
+def _met(ingredient: Ingredient, need: DietNeed, pantry: Pantry) -> tuple[Finding, ...]:
+    findings = findings_of(pantry.find(ingredient.name), avoids(need), pantry)
+    if need.is_taste:
+        return tuple(each for each in findings if each.match is Match.CERTAIN)
+    return findings
 
 
 def _answer(
@@ -124,6 +137,8 @@ def _answer(
     if not serving:
         return Answer(need, ingredient, findings, None, (), tuple(tried))
     swap, duties = serving[0]
+    harmful = {word for each in of_safety((need, *needs)) for word in avoids(each)}
+    duties = tuple(each for each in duties if each.avoided in harmful)
     return Answer(need, ingredient, findings, swap, duties, tuple(tried))
 
 

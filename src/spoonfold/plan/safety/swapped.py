@@ -37,6 +37,8 @@ class TableSwap:
     shared: bool
     """The original goes into something that is made once for everyone: the table's own is made
     apart."""
+    is_taste: bool = False
+    """The original is only not liked there: a crumb of it harms nobody."""
 
 
 def table_swaps(
@@ -114,6 +116,7 @@ def _at_table(
             if (amount := measured(factor * share)) is not None
         },
         shared=shared,
+        is_taste=all(answer.need.is_taste for answer in answers),
     )
 
 

@@ -5,7 +5,8 @@ the cups of cooked ones that a pound of dry ones gives. Herbs, garlic and ginger
 spoonfuls that cooks know. Where no published weight leads from one to the other there is a
 name without a number: a number that was guessed is worse than none.
 
-What a recipe itself names instead of an ingredient because of the price."""
+What a recipe itself names instead of an ingredient because of the price, or where the shop has
+none."""
 
 from __future__ import annotations
 
@@ -195,13 +196,16 @@ def _halves(spoons: Fraction) -> Fraction:
 
 
 PRICE = "price"
+SHOP = "shop"
+"""Where the shop has none."""
 
 
 @dataclass(frozen=True, slots=True)
-class Cheaper:
-    """A swap for the price, for the whole class."""
+class StandIn:
+    """A swap for no need, for the whole class: for the price, or where the shop has none."""
 
     dish: str
+    because: str
     name: str
     item: Item | None
     amount: Amount | None
@@ -211,21 +215,22 @@ class Cheaper:
     """What the needs of the session have to do with it."""
 
 
-def cheaper_of(
+def stand_ins_of(
     line: Line,
     recipes: Mapping[str, Recipe],
     setting: Setting,
     pantry: Pantry,
     words: tuple[str, ...],
-) -> tuple[Cheaper, ...]:
-    """The swaps for the price of the dishes that take a line, as it is listed."""
+) -> tuple[StandIn, ...]:
+    """The swaps for no need of the dishes that take a line, as it is listed."""
     found = []
     portions = sum(portions_at_tables(setting), Fraction(0))
     for taking in line.takings:
         recipe = recipes[taking.dish]
         for swap in recipe.swaps:
             same = any(pantry.find(each.name) == line.item for each in replaced(recipe, swap))
-            if taking.tables or swap.because.text != PRICE or line.item is None or not same:
+            reason = swap.because.text
+            if taking.tables or reason not in (PRICE, SHOP) or line.item is None or not same:
                 continue
             item = pantry.find(swap.use.name)
             amount = swap.use.amount
@@ -235,8 +240,9 @@ def cheaper_of(
                 scale = scale_for((Part(amount, swap.use.preparation),), item.packages, item)
                 purchase = None if scale is None else purchase_for(Need(*scale), item)
             found.append(
-                Cheaper(
+                StandIn(
                     recipe.key,
+                    reason,
                     swap.use.name,
                     item,
                     amount,

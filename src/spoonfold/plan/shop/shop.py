@@ -19,7 +19,7 @@ from spoonfold.plan.amounts.total import added
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.safety.avoid import Finding, findings_of
 from spoonfold.plan.safety.dish import parts_of
-from spoonfold.plan.safety.needs import avoids
+from spoonfold.plan.safety.needs import avoids, of_safety
 from spoonfold.plan.safety.swapped import TableSwap
 from spoonfold.plan.shop.packages import Offer, cover
 from spoonfold.plan.shop.portion import Kind, Part, Scale, as_purchased, held, needed, scale_for
@@ -199,7 +199,7 @@ def session_lines(
         if dish.text in recipes:
             for taken in taken_by(recipes[dish.text], uses[dish.text], pantry, session.setting):
                 merged.setdefault((taken.key, taken.only_if), []).append(taken)
-    words = tuple(word for need in session.setting.needs for word in avoids(need))
+    words = tuple(word for need in of_safety(session.setting.needs) for word in avoids(need))
     lines = tuple(_line(taken, words, pantry) for taken in merged.values())
     sure = {line.item.name: line for line in lines if line.item and not line.only_if}
     return tuple(

@@ -46,7 +46,7 @@ from spoonfold.sheets.shared.cautions import CautionView, cautions_of, sentence
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.labels import Labels, labels_of
 from spoonfold.sheets.shared.numbers import numbers_text
-from spoonfold.sheets.shared.swaps import TableSwapView, contact_rules, session_swaps
+from spoonfold.sheets.shared.swaps import TableSwapView, contact_rules, guarded, session_swaps
 from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
 from spoonfold.sheets.table_cards import Change, TableCard, table_cards_of
 from spoonfold.teach.skills import coaching_of, skill_uses
@@ -384,10 +384,12 @@ class _Day:
 
     def _apart(self, own: Sequence[TableSwapView]) -> tuple[str, ...]:
         say = self.texts.say
-        if not self.swaps:
+        if not guarded(self.swaps):
             return ()
         said = [
-            say("Its own bowl, pan, spoon and cloth, and it is made first.") if own else "",
+            say("Its own bowl, pan, spoon and cloth, and it is made first.")
+            if guarded(own)
+            else "",
             say("Nothing moves between the tables, not even to taste."),
             say("If anything moved, it isn't served: make it again."),
         ]
@@ -430,7 +432,7 @@ class _Day:
                 note if note.is_new or not note.caution else replace(note, how="")
                 for note in self._skills(recipes)
             ),
-            rules=contact_rules(texts) if self.swaps else (),
+            rules=contact_rules(texts) if guarded(self.swaps) else (),
             questions=tuple(
                 text
                 for recipe in self._listed()

@@ -52,7 +52,7 @@ from spoonfold.sheets.lesson_card.wall import Before, Said, Wall, wall_of
 from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.numbers import numbers_text
-from spoonfold.sheets.shared.swaps import session_swaps
+from spoonfold.sheets.shared.swaps import guarded, session_swaps
 from spoonfold.sheets.sheet import (
     BuildContext,
     Layout,
@@ -348,7 +348,9 @@ def _wall(
         before,
         [[made[table] for made in cooked.values()] for table in range(tables)],
         Said(
-            lesson.title if lesson is not None else "", blades_of(folder, each, names), bool(swaps)
+            lesson.title if lesson is not None else "",
+            blades_of(folder, each, names),
+            bool(guarded(swaps)),
         ),
     )
 

@@ -169,6 +169,13 @@ def set_up_of(
     for swap in session_swaps(each.session, folder.recipes, uses, folder.pantry, names.texts):
         lines.append(
             say(
+                "{where}: {name} instead of {original}, for the taste.",
+                where=swap.where,
+                name=swap.name,
+                original=swap.instead_of,
+            )
+            if swap.is_taste
+            else say(
                 "{where}: {name} instead of {original}. Closed, with its own bowl and "
                 "spoon; made first.",
                 where=swap.where,

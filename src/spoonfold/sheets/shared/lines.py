@@ -25,6 +25,7 @@ from spoonfold.plan.amounts.scale import (
 )
 from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.plan.amounts.uses import Use, Uses
+from spoonfold.plan.shop.corner import SHOP
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
 from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, line_view
@@ -230,6 +231,8 @@ def _swap(
             AmountView(view.text, joint=view.joint, metric=view.metric) for _, view in sizes
         ),
         preparation=_preparation(use, texts),
-        because=texts.say(swap.because.text),
+        because=texts.say("if the shop has none")
+        if swap.because.text == SHOP
+        else texts.say(swap.because.text),
         label=label_words(food_label(use, pantry, texts, recipe.is_draft), texts),
     )

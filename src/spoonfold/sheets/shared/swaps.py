@@ -47,6 +47,8 @@ class TableSwapView:
     steps: tuple[StepSwap, ...]
     duties: tuple[str, ...]
     """Labels to read, whom to ask, what to make apart."""
+    is_taste: bool
+    """The original is only not liked there."""
 
 
 def session_swaps(
@@ -103,6 +105,11 @@ def _as_cooked(
     )
 
 
+def guarded(swaps: Sequence[TableSwapView]) -> tuple[TableSwapView, ...]:
+    """The swaps that are kept apart from what they replace: not those for taste."""
+    return tuple(swap for swap in swaps if not swap.is_taste)
+
+
 def contact_rules(texts: Texts) -> tuple[str, ...]:
     """What keeps an allergen from moving: beside every swap (FDA on cross-contact, from memory;
     FoodSafety.gov for the twenty seconds of washing)."""
@@ -143,6 +150,7 @@ def _view(
             for number, measured in sorted(swap.by_step.items())
         ),
         duties=_duties(swap, for_all, texts),
+        is_taste=swap.is_taste,
     )
 
 
@@ -155,6 +163,13 @@ def _amount(swap: TableSwap, step: int, measured: Measured | None, texts: Texts)
 def _duties(swap: TableSwap, for_all: bool, texts: Texts) -> tuple[str, ...]:
     name, original = swap.swap.use.said, swap.originals[0].said
     said = []
+    if swap.is_taste:
+        said.append(
+            texts.say(
+                "A matter of taste: somebody there doesn't like {original}. It is no allergy.",
+                original=original,
+            )
+        )
     if swap.if_label:
         said.append(
             texts.say(
@@ -179,7 +194,9 @@ def _duties(swap: TableSwap, for_all: bool, texts: Texts) -> tuple[str, ...]:
         )
     if swap.shared and not for_all:
         said.append(
-            texts.say("The others get theirs out of one pot. Make this table's apart, first.")
+            texts.say("The others get theirs out of one pot. Make this table's apart.")
+            if swap.is_taste
+            else texts.say("The others get theirs out of one pot. Make this table's apart, first.")
         )
     return tuple(said)
 

@@ -20,7 +20,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.safety.avoid import Match
-from spoonfold.plan.shop.corner import Other, State, cheaper_of, others_of
+from spoonfold.plan.shop.corner import SHOP, Other, State, others_of, stand_ins_of
 from spoonfold.plan.shop.left import SeasonLine, Trip, trips_of
 from spoonfold.plan.shop.shop import Line
 from spoonfold.read.pantry import SECTIONS
@@ -421,7 +421,7 @@ def _deciding(line: Line, setting: Setting, texts: Texts) -> list[str]:
 def _hints(line: Line, folder: ClassFolder, setting: Setting, texts: Texts) -> list[str]:
     """What else would do."""
     said = []
-    for swap in cheaper_of(line, folder.recipes, setting, folder.pantry, avoided_words(setting)):
+    for swap in stand_ins_of(line, folder.recipes, setting, folder.pantry, avoided_words(setting)):
         doubt = tuple(each for each in swap.findings if each.match is not Match.ASK)
         amount = (
             bought_text(swap.purchase, texts)
@@ -437,6 +437,16 @@ def _hints(line: Line, folder: ClassFolder, setting: Setting, texts: Texts) -> l
                     why=findings_text(doubt, setting, texts),
                 )
             )
+        elif swap.because == SHOP and doubt:
+            said.append(
+                texts.say(
+                    "If the shop has none: {food}; read its label for {why}.",
+                    food=name,
+                    why=findings_text(doubt, setting, texts),
+                )
+            )
+        elif swap.because == SHOP:
+            said.append(texts.say("If the shop has none: {food}.", food=name))
         elif doubt:
             said.append(
                 texts.say(

@@ -16,7 +16,7 @@ from spoonfold.plan.amounts.convert import GRAM, OUNCE, TSP
 from spoonfold.plan.amounts.measure import in_pounds
 from spoonfold.plan.amounts.total import added, expressed
 from spoonfold.plan.safety.avoid import Finding, Match
-from spoonfold.plan.safety.needs import avoids
+from spoonfold.plan.safety.needs import avoids, of_safety
 from spoonfold.plan.shop.left import Lot
 from spoonfold.plan.shop.portion import Part
 from spoonfold.plan.shop.shop import Purchase
@@ -126,7 +126,7 @@ def on_label(finding: Finding, texts: Texts) -> str:
 
 def _finding(finding: Finding, setting: Setting, texts: Texts) -> str:
     what = on_label(finding, texts)
-    needs = [need for need in setting.needs if finding.avoided in avoids(need)]
+    needs = [need for need in of_safety(setting.needs) if finding.avoided in avoids(need)]
     if any(need.table is None for need in needs):
         return texts.say("{what} (all tables)", what=what)
     tables = sorted({need.table for need in needs if need.table is not None})
@@ -154,5 +154,5 @@ def brands_text(item: Item | None, findings: Sequence[Finding], texts: Texts) ->
 
 
 def avoided_words(setting: Setting) -> tuple[str, ...]:
-    """All that the needs of a session avoid, each once."""
-    return tuple(dict.fromkeys(word for need in setting.needs for word in avoids(need)))
+    """All that is handled as an allergy in a session, each once."""
+    return tuple(dict.fromkeys(word for need in of_safety(setting.needs) for word in avoids(need)))

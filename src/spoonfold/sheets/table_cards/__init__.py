@@ -41,7 +41,7 @@ from spoonfold.sheets.home_labels import eaten_at
 from spoonfold.sheets.lesson_card.clock import moment
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
 from spoonfold.sheets.shared.labels import Labels, labels_of
-from spoonfold.sheets.shared.swaps import TableSwapView, session_swaps
+from spoonfold.sheets.shared.swaps import TableSwapView, guarded, session_swaps
 from spoonfold.sheets.sheet import (
     BuildContext,
     Layout,
@@ -108,6 +108,11 @@ class TableCard:
     """What lies on the table."""
     fitted: Fitted
     """Where the steps stand on the children's sides."""
+
+    @property
+    def is_guarded(self) -> bool:
+        """Whether what is cooked here is kept apart from the other tables'."""
+        return bool(guarded(self.swaps))
 
 
 @dataclass(frozen=True, slots=True)
@@ -290,11 +295,11 @@ class _DishCards:
                 labels,
                 tools,
                 draft,
-                bool(swaps),
+                bool(guarded(swaps)),
                 texts,
             ),
             tuple(each.jobs for each in lanes),
-            lambda part: dangers_of(part, bool(swaps), texts),
+            lambda part: dangers_of(part, bool(guarded(swaps)), texts),
         )
         letters = [each.letter for each in lanes]
         return TableCard(
