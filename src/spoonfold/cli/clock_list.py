@@ -84,8 +84,7 @@ def _head(each: Timed, names: Names, width: int) -> Iterator[str]:
     taken = -(-each.clock.makespan // 60)
     yield ""
     yield from _wrap(
-        f"{verdict(each.clock, names.texts)}: cooking takes {taken} of "
-        f"{each.clock.cooking} minutes.",
+        f"{verdict(each, names.texts)}: cooking takes {taken} of {each.clock.cooking} minutes.",
         width,
     )
 

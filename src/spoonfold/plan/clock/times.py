@@ -8,7 +8,7 @@ with `holds` goes in loads, and its times are those of one load.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
 
@@ -70,6 +70,8 @@ class ClassWork:
     """What is done in its easier way."""
     dropped: frozenset[tuple[str, int]] = frozenset()
     """What is left out."""
+    paces: Mapping[str, Fraction] = field(default_factory=dict)
+    """By dish, how many times as long as planned its work took before; waits stay as they are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +101,7 @@ def work_seconds(work: ClassWork, dish: Dish, step: Step, portions: Fraction, ha
         alone = minutes if step.time is not None else step.class_time / pace
         helped = key in work.helped
         minutes = min(step.class_time, alone) if helped else step.class_time
-    return ceil(minutes * share * 60)
+    return ceil(minutes * share * work.paces.get(dish.recipe.key, 1) * 60)
 
 
 def _goes_by_the_piece(work: ClassWork, step: Step) -> bool:

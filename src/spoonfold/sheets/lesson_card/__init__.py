@@ -301,7 +301,7 @@ def lesson_card_of(
         letters=names.key(),
         fit=Fit(
             is_good=each.clock.fits,
-            verdict=verdict(each.clock, texts),
+            verdict=verdict(each, texts),
             lacking=lacking(each, names),
             savings=tuple(saving_text(one, names) for one in advice.savings[:_MOST_SAVINGS]),
         ),

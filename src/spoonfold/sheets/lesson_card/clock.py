@@ -100,8 +100,32 @@ def clock_text(time: datetime.time, texts: Texts) -> str:
     return text.replace("\u202f", " ").removesuffix(" AM").removesuffix(" PM")
 
 
-def verdict(clock: ClassClock, texts: Texts) -> str:
-    """Whether it fits, and by how much."""
+def verdict(each: Timed, texts: Texts) -> str:
+    """Whether it fits, and by how much, and what earlier days say of it."""
+    said = _verdict(each.clock, texts)
+    expected = each.expected
+    if expected is None:
+        return said
+    low, high = -(-expected.low // 60), -(-expected.high // 60)
+    told = (
+        texts.count(
+            "{low} to {high} minutes, by {number} day that was noted",
+            "{low} to {high} minutes, by {number} days that were noted",
+            expected.times,
+            low=low,
+            high=high,
+        )
+        if low < high
+        else texts.count(
+            "planned by {number} day that was noted",
+            "planned by {number} days that were noted",
+            expected.times,
+        )
+    )
+    return f"{said} ({told})"
+
+
+def _verdict(clock: ClassClock, texts: Texts) -> str:
     if clock.over:
         return texts.count(
             "Does not fit: {number} minute too long",
