@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from spoonfold.model.classroom import Setting
+from spoonfold.plan.clock.at_once import near_the_meal
 from spoonfold.plan.clock.boil import Circuits, circuits_for
 from spoonfold.plan.clock.schedule import USUAL_PASSES, Unschedulable, latest_starts
 from spoonfold.plan.clock.steps import WASH_SECONDS, tasks_of
@@ -134,7 +135,8 @@ class ClassClock:
     cooking: int
     """Minutes between the fixed parts."""
     makespan: int
-    """Seconds from the start of cooking until the last step is over."""
+    """Seconds from the start of cooking until the last step can be over; what is served at once
+    waits for the meal, and is over later."""
     placed: tuple[Placed, ...]
     """By start, then in the order of dishes, steps and tables."""
     parts: tuple[Part, ...]
@@ -179,6 +181,8 @@ def clock_of(work: ClassWork) -> ClassClock | Unschedulable:
         placement = place(tasks, MORE_PASSES)
     if isinstance(placement, Unschedulable):
         return placement
+    makespan = placement.schedule.makespan
+    placement = near_the_meal(placement, (cooking - BUFFER) * 60)
     schedule = placement.schedule
     latest = latest_starts(
         placement.activities, tasks.capacities, schedule, (cooking - BUFFER) * 60
@@ -191,14 +195,15 @@ def clock_of(work: ClassWork) -> ClassClock | Unschedulable:
         for task in map(tasks.tasks.__getitem__, order)
     )
     washing = washing_of(work.setting, placed)
+    last = max((each.end for each in placed), default=0)
     return ClassClock(
         cooking=cooking,
-        makespan=schedule.makespan,
+        makespan=makespan,
         placed=placed,
         parts=_parts(work.setting, cooking),
         anchors=_anchors(work, placed),
         washing=washing,
-        idle=idle_of(work.setting, placed, washing, schedule.makespan),
+        idle=idle_of(work.setting, placed, washing, last),
         arrival=_arrival(work.setting),
         circuits=_circuits(work.setting, placed, tasks),
         tasks=tasks,

@@ -196,16 +196,20 @@ class _Gathering:
             held.append(Hold(adult, 1, 0, work if hands else work + wash))
         until = work if step.wait_aside else work + wait
         # What is only needed at the end of a step, however long that waits.
-        probes = step.named(Kind.THERMOMETER)
+        probes, cold = step.named(Kind.THERMOMETER), step.named(Kind.COLD_PLACE)
         for name, needed in equipment_of(step).items():
             has = setting.equipment.get(name, 0) or self.missing.get(name, 0)
             begin, end = 0, until
+            if name in cold:
+                # It takes whatever is put there, and nobody waits for it.
+                continue
             if name in probes:
                 begin, end = max(0, work + wait - PROBE_SECONDS), work + wait
+            elif name == sink:
+                # What drains or soaks there leaves the tap to others.
+                end = work
             held.append(Hold(tool(name), min(needed, has), begin, end))
-        # A step that soaks something in the sink keeps the tap, and its hands are washed there.
-        kept = until > work and sink in equipment_of(step)
-        if wash and sink in setting.equipment and not kept:
+        if wash and sink in setting.equipment:
             at_once = min(count, setting.equipment[sink])
             held.append(Hold(tool(sink), at_once, work, work + wash))
         for each, n in hands.items():

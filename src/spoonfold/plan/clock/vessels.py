@@ -63,6 +63,17 @@ def place(tasks: Tasks, passes: int) -> Placement | Unschedulable:
             activities, schedule = ordered, better
 
 
+def is_crowded(placement: Placement) -> bool:
+    """Whether vessels that were enough no longer are: an order of work was changed by hand."""
+    return any(
+        _too_many(
+            each, placement.activities, placement.schedule, placement.tasks.capacities[tool(name)]
+        )
+        for name, each in _stays(placement.tasks).items()
+        if name not in placement.crowded
+    )
+
+
 def _stays(tasks: Tasks) -> Mapping[str, list[_Stay]]:
     """Every stay of every vessel, and of what is in use from before the class."""
     kept = {each.name for each in tasks.kept}
