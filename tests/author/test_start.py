@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
 from authoring import run, tree
+
+from tiny_class import CLASS, RICE, write_class
 
 
 class TestStart:
@@ -76,3 +79,90 @@ class TestStart:
 
         blocks = starter_files()["content/class.yaml"].strip().split("\n\n")
         assert all("#" in block for block in blocks)
+
+
+class TestNextSeason:
+    """What is the class's goes along; what was its days' and its children's stays behind."""
+
+    CLASS = CLASS.replace(
+        "sessions:\n  - {dishes: [rice]}\n",
+        "# Who comes:\nneeds: [{table: 1, avoid: [milk]}]\n\n"
+        "not on: [2027-09-25]\n"
+        "sessions:\n"
+        "  # Ada's cousin comes\n"
+        "  - {dishes: [rice], note: bring the big pot, guests: 3}\n"
+        "  - dishes: [rice]\n"
+        "    portion: 1/2\n"
+        "\n"
+        "# Paper of the library.\npaper: a4   # as it is there\n",
+    )
+    FILES: ClassVar[dict[str, str | bytes]] = {
+        "class.yaml": CLASS,
+        "private/children.yaml": "[Ada, Bo]\n",
+        "after/2027-09-18.md": "---\ncame: 4\nminutes: {rice: 24 min}\n"
+        "keep: [The small bowls., What Ada said.]\n---\n\nBo burnt a finger.\n",
+        "pictures/bowl.svg": b"<svg xmlns='http://www.w3.org/2000/svg'/>",
+    }
+
+    def begun(self, folder: Path, *more: str) -> tuple[Path, str]:
+        write_class(folder / "last", self.FILES)
+        result = run("start", folder / "next", "--from", folder / "last", *more)
+        assert result.exit_code == 0, result.output
+        return folder / "next" / "content", result.output
+
+    def test_dates_dishes_and_every_other_line(self, tmp_path: Path) -> None:
+        """The season goes on a week after the last one; what is said of the class stays, byte for
+        byte, and of a session what it is about."""
+        content, _ = self.begun(tmp_path)
+        assert (content / "class.yaml").read_text("utf-8") == self.CLASS.replace(
+            "2027-09-18", "2027-10-09"
+        ).replace("not on: [2027-09-25]\n", "").replace(
+            "  # Ada's cousin comes\n"
+            "  - {dishes: [rice], note: bring the big pot, guests: 3}\n"
+            "  - dishes: [rice]\n"
+            "    portion: 1/2\n"
+            "\n",
+            "  - {dishes: [rice]}\n  - {dishes: [rice], portion: 1/2}\n",
+        )
+        assert (content / "recipes" / "rice.md").read_text("utf-8") == RICE
+        assert (content / "pictures" / "bowl.svg").read_bytes() == self.FILES["pictures/bowl.svg"]
+
+    def test_what_was_learned_without_names_and_stories(self, tmp_path: Path) -> None:
+        """No file of the new folder says who was there."""
+        content, output = self.begun(tmp_path)
+        assert (content / "after" / "2027-09-18.md").read_text("utf-8") == (
+            "---\ndishes: [rice]\nminutes:\n  rice: 24 min\nkeep:\n  - The small bowls.\n---\n"
+        )
+        said = b"".join(path.read_bytes() for path in content.rglob("*") if path.is_file())
+        assert not any(each in said for each in (b"Ada", b"Bo ", b"big pot", b"finger"))
+        assert "`needs`, which are those of last season's" in " ".join(output.split())
+        assert run("check", "--folder", content.parent).exit_code == 0
+
+    def test_a_day_of_her_own_and_no_dishes(self, tmp_path: Path) -> None:
+        """She plans the sessions herself, and the first one can be added."""
+        content, _ = self.begun(tmp_path, "--first-day", "2028-02-05", "--without-dishes")
+        text = (content / "class.yaml").read_text("utf-8")
+        assert "first day: 2028-02-05\n" in text and "sessions: []\n" in text
+        assert run("new", "session", "rice", "--folder", content.parent).exit_code == 0
+
+    @pytest.mark.parametrize(
+        ("changes", "said"),
+        [
+            ({"class.yaml": "name: [\n"}, "can't be read yet"),
+            ({"class.yaml": "{" + CLASS.split("\n")[0] + "}\n"}, "can't be read yet"),
+        ],
+    )
+    def test_a_class_that_cant_be_read(
+        self, tmp_path: Path, changes: dict[str, str | bytes], said: str
+    ) -> None:
+        """Nothing is made of half a class, and nothing in the old one changes."""
+        write_class(tmp_path / "last", {**self.FILES, **changes})
+        before = tree(tmp_path / "last")
+        result = run("start", tmp_path / "next", "--from", tmp_path / "last")
+        assert result.exit_code == 2 and said in result.output
+        assert not (tmp_path / "next").exists() and tree(tmp_path / "last") == before
+
+    def test_options_of_a_next_season_alone(self, tmp_path: Path) -> None:
+        """A first class has its own first day."""
+        result = run("start", tmp_path / "new", "--first-day", "2028-02-05")
+        assert result.exit_code == 2 and "need --from" in result.output

@@ -29,6 +29,28 @@ class Grown:
         return _plain(self.text)
 
 
+def parts_of_file(text: str, path: str) -> list[tuple[str, str]] | None:
+    """A file of named entries cut at its keys: each key with its lines, comments above it among
+    them; behind an empty key what stands before the first. None where keys share lines."""
+    root = _tree(text, path)
+    if not isinstance(root, Mapping) or any(place.column != 1 for place in root.keys.values()):
+        return None
+    lines = _lines(text)
+    cuts: list[tuple[int, str]] = []
+    for key, place in root.keys.items():
+        at = place.line - 1
+        while at and not _is_content(lines[at - 1]) and lines[at - 1].strip():
+            at -= 1
+        cuts.append((at, key))
+    ends = [at for at, _ in cuts[1:]] + [len(lines)]
+    if sorted({at for at, _ in cuts}) != [at for at, _ in cuts]:
+        return None
+    parts = [("", "".join(lines[: cuts[0][0]]))] if cuts else []
+    return parts + [
+        (key, "".join(lines[at:end])) for (at, key), end in zip(cuts, ends, strict=True)
+    ]
+
+
 def with_session(text: str, path: str, entry: str) -> Grown | Refused:
     """class.yaml with one more session. `entry` is what stands between its braces."""
     by_hand = Refused(

@@ -27,8 +27,8 @@ def starter_files() -> dict[str, str]:
     return texts
 
 
-def start(folder: Path) -> tuple[Written, ...] | Refused:
-    """Writes the first class into a folder that is empty, or isn't there yet."""
+def is_free(folder: Path) -> Refused | None:
+    """Why a class can't be begun in a folder; None: it is empty, or isn't there yet."""
     try:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             return Refused(
@@ -37,6 +37,14 @@ def start(folder: Path) -> tuple[Written, ...] | Refused:
             )
     except OSError as error:
         return Refused(f"{folder} can't be opened: {error.strerror or 'the disk refused'}.")
+    return None
+
+
+def start(folder: Path) -> tuple[Written, ...] | Refused:
+    """Writes the first class into a folder that is empty, or isn't there yet."""
+    refused = is_free(folder)
+    if refused is not None:
+        return refused
     written = []
     for path, text in starter_files().items():
         made = write_new(folder, path, text)
