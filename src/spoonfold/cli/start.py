@@ -25,6 +25,7 @@ from spoonfold.cli.wrapped import refuse, tell
 @click.option(
     "--first-day",
     type=click.DateTime(["%Y-%m-%d"]),
+    metavar="DATE",
     show_default="by the rhythm of the last season",
     help="With --from: the day of the first session.",
 )
