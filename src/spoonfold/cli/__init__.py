@@ -20,6 +20,7 @@ from spoonfold.cli.common import NOT_HERE as NOT_HERE
 from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import STOPPED as STOPPED
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
+from spoonfold.cli.fit import fit
 from spoonfold.cli.guide import guide
 from spoonfold.cli.mend import mend
 from spoonfold.cli.new import new
@@ -67,6 +68,7 @@ for command in (
     why,
     shop,
     clock,
+    fit,
     start,
     new,
     schema,
