@@ -13,6 +13,13 @@ const memory = {
   },
 }
 
+/** The reader's own day: `2027-09-18`. */
+function today() {
+  const now = new Date()
+  const two = (number) => String(number).padStart(2, '0')
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+}
+
 // The switches of a recipe: every page begins as the last one was left.
 for (const radio of document.querySelectorAll('.switch input')) {
   if (radio.value === memory.get(radio.name)) radio.checked = true
@@ -22,7 +29,7 @@ for (const radio of document.querySelectorAll('.switch input')) {
 // The dishes of the front page, narrowed. What is chosen stands in the address.
 const filters = document.querySelector('.filters')
 if (filters) {
-  const counts = JSON.parse(filters.dataset.counts)
+  const texts = JSON.parse(filters.dataset.texts)
   const dishes = [...document.querySelectorAll('[data-dish]')]
   const fields = [...filters.querySelectorAll('input, select')]
   const [status, all] = [filters.querySelector('output'), filters.querySelector('button')]
@@ -35,20 +42,43 @@ if (filters) {
     .filter((field) => (field.type === 'checkbox' ? field.checked : field.value))
     .map((field) => [field.name, field.value])
 
-  const fits = (dish, wanted) => wanted.every(([name, value]) => {
+  const without = (dish, avoided) => {
     // Of what nobody knows, nobody knows that it is without.
-    if (name === 'without') return dish.known && !dish.contains.includes(value)
-    if (name === 'minutes') return dish.minutes > 0 && dish.minutes <= Number(value)
-    return dish[name].includes(value)
-  })
+    if (!dish.known || avoided.some((each) => dish.has.includes(each))) return 'no'
+    const swapped = avoided.filter((each) => each in dish.swap)
+    // What replaces one food may bring what is avoided besides.
+    if (swapped.some((each) => dish.swap[each].some((brought) => avoided.includes(brought)))) return 'no'
+    if (swapped.length) return 'swap'
+    return avoided.some((each) => dish.label.includes(each)) ? 'label' : 'fits'
+  }
+
+  const standing = (dish, wanted) => {
+    const others = wanted.every(([name, value]) => {
+      if (name === 'without') return true
+      if (name === 'minutes') return dish.minutes > 0 && dish.minutes <= Number(value)
+      return dish[name].includes(value)
+    })
+    const avoided = wanted.filter(([name]) => name === 'without').map(([, value]) => value)
+    if (!others) return 'no'
+    return avoided.length ? without(dish, avoided) : 'fits'
+  }
 
   const show = () => {
     const wanted = chosen()
-    for (const dish of dishes) dish.hidden = !fits(traits.get(dish), wanted)
-    for (const group of groups) group.hidden = !group.querySelector('[data-dish]:not([hidden])')
     // A dish that is cooked twice is one dish.
-    const left = new Set(dishes.filter((dish) => !dish.hidden).map((dish) => names.get(dish)))
-    status.textContent = wanted.length ? counts[left.size] : ''
+    const found = { fits: new Set(), label: new Set(), swap: new Set() }
+    for (const dish of dishes) {
+      const how = standing(traits.get(dish), wanted)
+      dish.hidden = how === 'no'
+      found[how]?.add(names.get(dish))
+      const condition = dish.querySelector('.condition')
+      condition.textContent = texts.marks[how] ?? ''
+      condition.hidden = !condition.textContent
+    }
+    for (const group of groups) group.hidden = !group.querySelector('[data-dish]:not([hidden])')
+    const said = Object.entries(found).filter(([how, names]) => how === 'fits' || names.size)
+      .map(([how, names]) => texts[how].forms[texts[how].which[names.size]].replace('#', names.size))
+    status.textContent = wanted.length ? said.join(' ') : ''
     all.hidden = !wanted.length
   }
 
@@ -90,5 +120,9 @@ if (filters) {
 if (location.protocol === 'https:' && 'serviceWorker' in navigator) {
   navigator.serviceWorker.register(new URL('worker.js', siteTop)).catch(() => {
     // Kept for later or not, the page is here.
+  })
+  navigator.serviceWorker.ready.then((registration) => {
+    const shown = performance.getEntriesByType('resource').map((each) => each.name)
+    registration.active.postMessage({ opened: [location.href, ...shown], today: today() })
   })
 }

@@ -140,3 +140,15 @@ class TestWords:
         text = (odd_sites["busy"] / "recipes" / "busy.html").read_text(encoding="utf-8")
         assert "400\u00a0°F (205\u00a0°C)" in text  # 204.4 °C
         assert "165\u00a0°F (74\u00a0°C)" in text  # 73.9 °C
+
+
+def test_a_page_of_a_dish_speaks_to_a_kitchen_at_home(demo_site: Path) -> None:
+    """In the words of `home` where there are any, and never of what is done in class beforehand."""
+    text = (demo_site / "recipes" / "turkey-kofta.html").read_text(encoding="utf-8")
+    assert "An adult heats the oven" in text and "In class: done" not in text
+
+
+def test_every_page_says_what_day_its_words_are_from(demo_site: Path) -> None:
+    """The day of class.yaml; the build asks no clock."""
+    for path in pages(demo_site):
+        assert '<time datetime="2027-09-05">' in path.read_text(encoding="utf-8"), path

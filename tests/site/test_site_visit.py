@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
+import os
 import shutil
 import ssl
 import subprocess
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
 from http.server import ThreadingHTTPServer
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 
 import pytest
 from odd_classes import ODD
@@ -23,24 +26,34 @@ from spoonfold.sheets import SITE
 from tiny_class import write_class
 
 _RECIPE = "egg-fried-rice"
+_YESTERDAY = time.time() - 24 * 60 * 60
 
 
 class _Fading(QuietHandler):
-    """Serves until somebody asks for /gone; from then on nothing answers."""
+    """Serves until somebody asks for /gone; from then on nothing answers. /asked is what was
+    answered since it was asked for last."""
 
     gone = threading.Event()
+    answered: ClassVar[list[tuple[str, int]]] = []
 
     def do_GET(self) -> None:  # noqa: N802 (the standard library's name)
         if self.gone.is_set():
             self.close_connection = True
             return
-        if self.path == "/gone":
-            self.gone.set()
+        if self.path in ("/gone", "/asked"):
+            if self.path == "/gone":
+                self.gone.set()
+            data = json.dumps(self.answered).encode()
+            self.answered.clear()
             self.send_response(200)
-            self.send_header("Content-Length", "0")
+            self.send_header("Content-Length", str(len(data)))
             self.end_headers()
+            self.wfile.write(data)
             return
         super().do_GET()
+
+    def log_request(self, code: int | str = "-", size: int | str = "-") -> None:
+        self.answered.append((self.path, int(code)))
 
 
 @contextmanager
@@ -84,9 +97,14 @@ def _served_safely(folder: Path, keys: Path) -> Iterator[str]:
 def seen(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     """What the visit saw of the demo's site."""
     chromium = browser()
-    with _served_safely(demo_site, tmp_path_factory.mktemp("keys")) as address:
+    site = tmp_path_factory.mktemp("visited") / "site"
+    shutil.copytree(demo_site, site, ignore=shutil.ignore_patterns("*.pdf"))
+    # As published yesterday: a browser asks with no date that is still to come.
+    for path in site.rglob("*"):
+        os.utime(path, times=(_YESTERDAY, _YESTERDAY))
+    with _served_safely(site, tmp_path_factory.mktemp("keys")) as address:
         run = subprocess.run(
-            ["node", "visit.mjs", chromium, str(demo_site), address, _RECIPE],
+            ["node", "visit.mjs", chromium, str(site), address, _RECIPE],
             cwd=TOOLS,
             capture_output=True,
             text=True,
@@ -116,6 +134,19 @@ class TestChoosing:
         assert quick["hash"] == "#without=egg&minutes=30"
         assert seen["again"] == {**quick, "open": True}
 
+    def test_what_the_labels_and_swaps_decide_is_counted_apart(self, seen: dict[str, Any]) -> None:
+        """Of nine dishes three have gluten, two may have it by their labels, and in two a swap
+        takes it out; one of these brings wheat by its label."""
+        found = seen["gluten"]
+        assert found["said"] == (
+            "2 dishes fit. 2 dishes only if the labels agree. "
+            "2 dishes only with another food in place of one of their own."
+        )
+        assert len(found["shown"]) == 6
+        assert len(found["conditions"]) == 4
+        assert "Cabbage pancakes" in found["shown"]
+        assert "Cabbage pancakes" not in seen["wheat"]["shown"]
+
     def test_all_come_back(self, seen: dict[str, Any]) -> None:
         assert seen["back"]["shown"] == seen["all"]["shown"] and seen["back"]["hash"] == ""
 
@@ -142,6 +173,11 @@ class TestSwitches:
         assert "830 ml water" in shown["ingredients"]
         assert "cup" not in shown["ingredients"] and "cup" not in shown["needs"]
         assert "7 large eggs" in shown["ingredients"]
+        assert (
+            "71\u00a0°C (160\u00a0°F)" in shown["heat"]
+            and "160\u00a0°F (71\u00a0°C)" not in shown["heat"]
+        )
+        assert "160\u00a0°F (71\u00a0°C)" in seen["seven"]["heat"]
         assert 0 < shown["strips"] < seen["seven"]["strips"]
 
     def test_the_chosen_size_is_printed(self, seen: dict[str, Any]) -> None:
@@ -156,24 +192,54 @@ class TestOffline:
     def test_from_the_disk_nothing_is_kept(self, seen: dict[str, Any]) -> None:
         assert seen["kept"] == 0
 
-    def test_every_page_opens_without_a_net(self, seen: dict[str, Any]) -> None:
-        """After one page was visited: in both languages, with its letters; a file that no page
-        needs only where it was asked for before."""
-        offline = dict(seen["offline"])
-        assert offline.pop("fonts/OFL-Literata.txt").startswith("net::")
-        assert set(offline.values()) == {"200 true"}
-        assert {"Andika", "Literata"} <= set(seen["letters"])
+    def test_what_was_opened_and_the_next_session_are_kept(self, seen: dict[str, Any]) -> None:
+        """In both languages, with what the pages show; no other dish, and no booklet."""
+        files = seen["files"]
+        dishes = {name for name in files if "/recipes/" in name}
+        assert dishes == {"/recipes/rice-paper-rolls.html", "/es/recipes/rice-paper-rolls.html"}
+        assert {"/season.html", "/index.html", "/ingredients.html"} <= set(files)
+        assert "/look/screen.css" in files and "/fonts/Andika-Regular.woff2" in files
+        assert not [name for name in files if name.endswith((".pdf", ".txt"))]
 
     def test_old_ones_of_ours_are_thrown_away(self, seen: dict[str, Any]) -> None:
         assert "somebody else" in seen["caches"]
         assert sum(name.startswith("spoonfold ") for name in seen["caches"]) == 1
 
-    def test_no_booklet_is_fetched_unasked(self, seen: dict[str, Any]) -> None:
-        assert "/index.html" in seen["files"]
-        assert not [name for name in seen["files"] if name.endswith((".pdf", ".txt"))]
+    def test_a_mended_page_is_shown_at_once(self, seen: dict[str, Any]) -> None:
+        """It was kept before; the net is asked first."""
+        assert seen["mended"]["text"].startswith("Mended: ") and not seen["mended"]["kept"]
+
+    def test_a_withdrawn_page_is_no_longer_kept(self, seen: dict[str, Any]) -> None:
+        assert seen["withdrawn"] == 404 and seen["withdrawnKept"] is False
+
+    def test_one_changed_file_is_fetched_as_one(self, seen: dict[str, Any]) -> None:
+        """By a new build's worker, and a file that is missing on the server stops nothing. The
+        others are known by their digests, or the server says that they are as they were."""
+        fetched = {path for path, code in seen["asked"] if code == 200}
+        assert "/recipes/rice-paper-rolls.html" in fetched
+        assert fetched <= {"/recipes/rice-paper-rolls.html", "/worker.js", "/asked"}
+        assert ["/es/ingredients.html", 404] in seen["asked"]
+
+    def test_a_kept_page_says_so_and_since_when(self, seen: dict[str, Any]) -> None:
+        """Without a net, also by another fragment or question."""
+        assert len(seen["offline"]) == 6
+        for name, found in seen["offline"].items():
+            assert found["text"] and found["kept"] is True and found["since"], name
+        assert all(
+            found["text"].startswith("Mended: ")
+            for name, found in seen["offline"].items()
+            if name.startswith("recipes/")
+        )
+
+    def test_what_was_never_opened_is_not_there(self, seen: dict[str, Any]) -> None:
+        assert seen["unopened"].startswith("net::")
+
+    def test_letters_are_there_without_a_net(self, seen: dict[str, Any]) -> None:
+        assert {"Andika", "Literata"} <= set(seen["letters"])
 
     def test_nothing_is_complained_of(self, seen: dict[str, Any]) -> None:
-        assert [each for each in seen["console"] if "ERR_" not in each] == []
+        """But for what was taken away or asked for without a net."""
+        assert [each for each in seen["console"] if "ERR_" not in each and "404" not in each] == []
 
 
 def _worker(site: Path) -> tuple[str, str]:
@@ -183,12 +249,18 @@ def _worker(site: Path) -> tuple[str, str]:
 
 
 def test_the_worker_names_what_is_there(demo_site: Path) -> None:
-    """None of the files twice."""
+    """The pages of every meeting, by its day, and the digest of each."""
     _, rest = _worker(demo_site)
-    files = rest.split("const FILES = ", 1)[1]
-    names = json.loads(files[: files.index("]") + 1])
-    assert len(names) == len(set(names)) > 20
-    assert all((demo_site / name).is_file() for name in names)
+    files, meetings = (
+        json.JSONDecoder().raw_decode(rest.split(f"const {name} = ", 1)[1])[0]
+        for name in ("FILES", "MEETINGS")
+    )
+    assert [day for day, _ in meetings] == sorted(day for day, _ in meetings)
+    assert len(meetings) == 8
+    for _, names in meetings:
+        assert set(names) <= set(files) and any("recipes/" in name for name in names)
+    for name, digest in files.items():
+        assert hashlib.sha256((demo_site / name).read_bytes()).hexdigest()[:16] == digest
 
 
 def test_the_worker_goes_by_what_it_keeps(tmp_path: Path) -> None:
@@ -199,4 +271,4 @@ def test_the_worker_goes_by_what_it_keeps(tmp_path: Path) -> None:
     words = folder / "content/words.yaml"
     words.write_text(words.read_text("utf-8").replace("beat", "stir", 1), encoding="utf-8")
     other = _worker(made(folder, tmp_path / "build", SITE))
-    assert other[0] != worker[0] and other[1] == worker[1]
+    assert other[0] != worker[0]

@@ -1,6 +1,9 @@
 // Visits a site as a family would and prints what it saw, as JSON.
 // Usage: node visit.mjs CHROMIUM SITE-FOLDER HTTPS-ADDRESS RECIPE
-// The address serves the same folder until its page /gone is asked for; then nothing any more.
+// The address serves the same folder, which is a copy to bend, until its page /gone is asked for;
+// then nothing any more. What it was asked for stands in its page /asked.
+import { createHash } from 'node:crypto'
+import { readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { pathToFileURL } from 'node:url'
 import puppeteer from 'puppeteer-core'
 
@@ -31,6 +34,8 @@ const dishes = (page) => page.evaluate(() => ({
   shown: [...new Set([...document.querySelectorAll('[data-dish]')]
     .filter((each) => each.checkVisibility()).map((each) => each.querySelector('h3').innerText))],
   meetings: [...document.querySelectorAll('.setting > li')].filter((each) => each.checkVisibility()).length,
+  conditions: [...document.querySelectorAll('.condition')].filter((each) => each.checkVisibility())
+    .map((each) => each.textContent),
   said: document.querySelector('.filters output')?.textContent,
   open: document.querySelector('.filters')?.open,
   hash: location.hash,
@@ -40,6 +45,7 @@ const dishes = (page) => page.evaluate(() => ({
 const amounts = (page) => page.evaluate(() => ({
   ingredients: [...document.querySelectorAll('.ingredients')].map((each) => each.innerText).join('\n'),
   strips: [...document.querySelectorAll('.scoops')].filter((each) => each.checkVisibility()).length,
+  heat: [...document.querySelectorAll('.recipe .facts')].map((each) => each.innerText).join('\n'),
   needs: [...document.querySelectorAll('.needs')].map((each) => each.innerText).join('\n'),
 }))
 
@@ -54,6 +60,12 @@ report.quick = await dishes(page)
 const narrowed = page.url()
 await page.reload()
 report.again = await dishes(page)
+await page.click('[name=without][value=egg]')
+await page.select('[name=minutes]', '')
+await page.click('[name=without][value=gluten]')
+report.gluten = await dishes(page)
+await page.click('[name=without][value=wheat]')
+report.wheat = await dishes(page)
 await page.click('.filters button')
 report.back = await dishes(page)
 await page.close()
@@ -89,38 +101,90 @@ report.remembered = await page.evaluate(
 report.kept = await page.evaluate(async () => (await navigator.serviceWorker?.getRegistrations?.().catch(() => []))?.length ?? 0)
 await page.close()
 
-// Over HTTPS, then without a net.
-page = await opened(`${address}/season.html`)
-await page.evaluate(async (scope) => {
-  await caches.open(`spoonfold ${scope}/ before`)
-  await caches.open('somebody else')
-}, address)
-await page.evaluate(async () => {
-  await navigator.serviceWorker.ready
-  while (!navigator.serviceWorker.controller) await new Promise((done) => setTimeout(done, 50))
-})
-report.caches = await page.evaluate(async () => {
-  for (let at = 0; at < 1000 && (await caches.keys()).some((each) => each.endsWith(' before')); at++) {
-    await new Promise((done) => setTimeout(done, 50))
-  }
-  return caches.keys()
-})
-report.files = await page.evaluate(async () => {
+// Over HTTPS, before the season: the dish of the first meeting is the next one.
+const [first, read, unopened] = ['rice-paper-rolls', recipe, 'jollof-rice']
+const pageOf = (name) => `recipes/${name}.html`
+async function visit(name) {
+  await page.goto(`${address}/${name}`)
+  return page.evaluate(() => ({
+    text: document.querySelector('h1')?.innerText,
+    kept: document.querySelector('.kept')?.checkVisibility(),
+    since: document.querySelector('.loaded')?.textContent,
+  }))
+}
+const kept = () => page.evaluate(async () => {
   const found = []
   for (const name of await caches.keys()) {
     for (const each of await (await caches.open(name)).keys()) found.push(new URL(each.url).pathname)
   }
   return found
 })
+async function until(done) {
+  for (let at = 0; at < 200 && !await done(); at++) await new Promise((later) => setTimeout(later, 50))
+}
+/** Another text in a file of the server, as if it were a minute younger than the last one. */
+let hour = Date.now() / 1000 - 3600
+function change(name, told) {
+  const file = `${folder}/${name}`
+  writeFileSync(file, told(readFileSync(file, 'utf8')))
+  hour += 60
+  utimesSync(file, hour, hour)
+}
+const mend = (name) => change(name, (text) => text.replace('<h1>', '<h1>Mended: '))
+page = await opened('about:blank')
+await page.evaluateOnNewDocument(() => {
+  const Real = Date
+  globalThis.Date = class extends Real {
+    constructor(...given) { super(...(given.length ? given : ['2027-09-17T12:00:00'])) }
+  }
+})
+await page.goto(`${address}/fonts/OFL-Literata.txt`)
+await page.evaluate(async (scope) => {
+  await caches.open(`spoonfold ${scope}/ before`)
+  await caches.open('somebody else')
+}, address)
+await page.goto(`${address}/season.html`)
+await page.evaluate(async () => {
+  await navigator.serviceWorker.ready
+  while (!navigator.serviceWorker.controller) await new Promise((done) => setTimeout(done, 50))
+})
+await until(async () => (await kept()).includes(`/es/${pageOf(first)}`))
+report.caches = await page.evaluate(() => caches.keys())
+report.files = await kept()
+
+// A page is mended and one is withdrawn after both were opened.
+await visit(pageOf(read))
+await visit('words.html')
+mend(pageOf(read))
+report.mended = await visit(pageOf(read))
+rmSync(`${folder}/words.html`)
+report.withdrawn = (await page.goto(`${address}/words.html`)).status()
+report.withdrawnKept = (await kept()).includes('/words.html')
+
+// A new build changes a page that is kept, and another of its files can't be had.
+await visit('season.html')
+mend(pageOf(first))
+rmSync(`${folder}/es/ingredients.html`)
+change('worker.js', (text) => text.replace(/VERSION = "\w+"/, 'VERSION = "other"')
+  .replace(/^"(.+\.html)": "\w+"/gm, (line, name) => {
+    const data = name.endsWith('es/ingredients.html') ? 'gone' : readFileSync(`${folder}/${name}`)
+    return `"${name}": "${createHash('sha256').update(data).digest('hex').slice(0, 16)}"`
+  }))
+await page.goto(`${address}/asked`)
+await visit('season.html')
+await page.evaluate(async () => { await (await navigator.serviceWorker.ready).update() })
+await until(async () => page.evaluate(async (name) =>
+  (await (await caches.match(new URL(name, location.href)))?.text())?.includes('Mended: '), pageOf(first)))
+report.asked = JSON.parse(await page.goto(`${address}/asked`).then((found) => found.text()))
+
 await page.goto(`${address}/fonts/OFL-Andika.txt`)
 await page.goto(`${address}/gone`)
 report.offline = {}
-for (const name of ['', 'index.html#without=egg', 'words.html', `recipes/${recipe}.html?x=1`, `es/recipes/${recipe}.html`,
-  'fonts/OFL-Andika.txt', 'fonts/OFL-Literata.txt']) {
-  report.offline[name] = await page.goto(`${address}/${name}`)
-    .then(async (found) => `${found.status()} ${(await page.evaluate(() => document.body.innerText.length)) > 200}`)
-    .catch((error) => String(error.message).split(' at ')[0])
+for (const name of ['', 'index.html#without=egg', `${pageOf(read)}?x=1`, pageOf(first), `es/${pageOf(first)}`,
+  'season.html']) {
+  report.offline[name] = await visit(name).catch((error) => String(error.message).split(' at ')[0])
 }
+report.unopened = await visit(pageOf(unopened)).catch((error) => String(error.message).split(' at ')[0])
 report.letters = await page.goto(`${address}/index.html`).then(() => page.evaluate(async () => {
   await document.fonts.ready
   return [...document.fonts].filter((each) => each.status === 'loaded').map((each) => each.family)

@@ -187,5 +187,7 @@ class Classroom:
     """Languages of the table cards."""
     currency: str = ""
     """By its ISO 4217 code; empty: what is usual where the first language is spoken."""
+    as_of: datetime.date | None = None
+    """The day that what is written is from, as its author says: nothing here asks a clock."""
     sheets: tuple[str, ...] = CARRIED
     """What the print packs have, besides the notice of allergens."""

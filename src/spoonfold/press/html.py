@@ -8,6 +8,7 @@ import json
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from types import CodeType
 from typing import Any
@@ -46,6 +47,7 @@ from spoonfold.press.figures.shares import share_bar, swatch
 from spoonfold.press.figures.timeline import timeline_chart
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
+from spoonfold.quantity.temperature import Temperature
 from spoonfold.sheets.booklet.plate import PlateView
 from spoonfold.sheets.colours import Bar
 from spoonfold.sheets.lesson_card.chart import ChartView
@@ -58,6 +60,14 @@ from spoonfold.sheets.worksheet.figures import Figure
 
 _TITLE = re.compile(r"(?<=<title>).*?(?=</title>)", re.DOTALL)
 _ELEMENT = re.compile(r"<[^>]*>")
+_TEMPERATURE = re.compile(
+    r"([−-]?[\d.,–]+)[ \u00a0]?°F(?: \(([−-]?[\d.,–]+)[ \u00a0]?°C\))?(?![^<]*>)"
+)
+"""A temperature in Fahrenheit, with its Celsius or without, in text and not inside a tag."""
+_LEAST = 100
+"""A lone number of degrees below this may be how much hotter, not how hot: it is left alone."""
+_DIAL = 250
+"""From here on it is an oven's dial, which has steps of 5 °C: no food's middle is so hot."""
 _NUMBER_AND_SIGN = re.compile(r"(?<=\d) (?=[°%])")
 
 
@@ -149,6 +159,7 @@ def environment_for(
         sentence=sentence,
         flat=_flat,
         numerals=_numerals,
+        in_both_orders=_in_both_orders,
     )
     return environment
 
@@ -248,6 +259,25 @@ def _qr(address: str, words: str, prefix: str) -> Markup:
 def _numerals(text: str) -> Markup:
     """A text with its fractions set one over the other."""
     return Markup(numerals(text))
+
+
+def _in_both_orders(html: str) -> Markup:
+    """A page with every temperature as cups and spoons go with it, and as metric measures do."""
+    return Markup(_TEMPERATURE.sub(_both_orders, str(html)))
+
+
+def _both_orders(found: re.Match[str]) -> str:
+    fahrenheit, celsius = found.groups()
+    if celsius is None:
+        if not fahrenheit.isdecimal() or int(fahrenheit) < _LEAST:
+            return found[0]
+        exact = Temperature(Fraction(int(fahrenheit)))
+        is_dial = int(fahrenheit) >= _DIAL
+        celsius = str(5 * round(exact.celsius / 5) if is_dial else exact.whole_celsius)
+    return (
+        f'<span class="us">{found[0]}</span><span class="metric"><i> / </i>'
+        f"{celsius} °C ({fahrenheit} °F)</span>"
+    )
 
 
 def _timeline(view: ChartView, prefix: str, larger: float = 1) -> Markup:

@@ -194,7 +194,7 @@ def make(
         if SITE in wanted:
             progress("Making the site")
             pages = (made for made in parts()[SITE].made(context) if isinstance(made, Page))
-            _make_site(pages, rendering, collector)
+            _make_site(pages, classroom, rendering, collector)
         for number, (each, printed) in enumerate(printing, start=1):
             progress(f"{each.sheet.doing} ({number} of {len(due)})")
             collector.take(each.sheet, printed, each.key)
@@ -206,13 +206,22 @@ def make(
     return Made(collector.files, collector.changed, problems, told, failure)
 
 
-def _make_site(pages: Iterable[Page], rendering: RenderContext, collector: OutputCollector) -> None:
+def _make_site(
+    pages: Iterable[Page],
+    classroom: Classroom,
+    rendering: RenderContext,
+    collector: OutputCollector,
+) -> None:
     """The files of the site, and the worker that knows them all."""
     digests = {}
     for file in site_files(pages, rendering):
         collector.write(file.path, file.data)
         digests[file.path] = collector.files[file.path].digest
-    worker = offline_file(digests, rendering.layouts)
+    meetings = [
+        (each.date.isoformat(), [dish.text for dish in each.dishes])
+        for each in sorted(classroom.sessions, key=lambda session: session.date)
+    ]
+    worker = offline_file(digests, meetings, rendering.layouts)
     collector.write(worker.path, worker.data)
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import quote
 
@@ -17,6 +18,8 @@ _LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/si
 _WORKER = "look/worker.js"
 _NOT_KEPT = (".txt", ".pdf")
 """What no page needs to be shown."""
+_FRONTS = ("index.html", "ingredients.html")
+"""Pages that are kept with those of the next meeting."""
 _COMMENT = re.compile(
     rb"""url\([^"')]*\)|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])*'|/\*.*?\*/\s*""", re.DOTALL
 )
@@ -50,18 +53,36 @@ def _light(sheet: bytes) -> bytes:
     return _COMMENT.sub(lambda found: b"" if found[0].startswith(b"/*") else found[0], sheet)
 
 
-def offline_file(digests: Mapping[str, str], layouts: Layouts) -> SiteFile:
-    """The worker that keeps the site's files for when there is no net: it names them all, and a
-    version that changes with any byte of any of them, its own too. `digests` are those of the
-    files' bytes by their paths: the bytes of a thousand pages would fill the memory."""
+def offline_file(
+    digests: Mapping[str, str], meetings: Iterable[tuple[str, Collection[str]]], layouts: Layouts
+) -> SiteFile:
+    """The worker that keeps what was opened for when there is no net. It knows the pages of each
+    meeting, whose day is handed over with the keys of its dishes, and has a version that changes
+    with any byte of any file of the site. `digests` are those of the files' bytes by their paths:
+    the bytes of a thousand pages would fill the memory."""
     code = layouts.find(_WORKER).read_bytes()
-    kept = sorted(path for path in digests if not path.endswith(_NOT_KEPT))
     digest = hashlib.sha256(code)
-    for path in kept:
+    fronts, dishes = [], defaultdict(list)
+    for path in sorted(each for each in digests if not each.endswith(_NOT_KEPT)):
         digest.update(f"{path}\0{digests[path]}\0".encode())
-    names = [quote(path.removeprefix("site/")) for path in kept]
+        name = path.rpartition("/")[2]
+        if path.endswith(f"recipes/{name}"):
+            dishes[name.removesuffix(".html")].append(path)
+        elif name in _FRONTS:
+            fronts.append(path)
+    days = [
+        (day, [*fronts, *(path for key in dict.fromkeys(keys) for path in dishes[key])])
+        for day, keys in meetings
+    ]
+    known = {_name(path): digests[path][:16] for _, paths in days for path in paths}
+    pages = [(day, [_name(path) for path in paths]) for day, paths in days]
     head = (
         f"const VERSION = {json.dumps(digest.hexdigest()[:16])}\n"
-        f"const FILES = {json.dumps(names, indent=0)}\n"
+        f"const FILES = {json.dumps(known, indent=0)}\n"
+        f"const MEETINGS = {json.dumps(pages)}\n"
     )
     return SiteFile("site/worker.js", head.encode() + code)
+
+
+def _name(path: str) -> str:
+    return quote(path.removeprefix("site/"))

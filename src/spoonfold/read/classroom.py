@@ -105,6 +105,7 @@ CLASS = Record(
         Key("place", Line("where it meets"), "where it meets", True, "Gullwing Street Library"),
         Key("site", Parsed(_site, "a web address"), "where the site will be published"),
         Key("first day", Day(), "the first meeting", True, "2027-09-18"),
+        Key("as of", Day(), "the day that the words are from", example="2027-09-05"),
         Key("every", Choice(("week", "two weeks", "day")), "the rhythm"),
         Key("not on", ListOf(Day(), or_one=True), "dates without a meeting"),
         Key(
@@ -177,6 +178,7 @@ def read_classroom(source: Source, found: Found) -> Classroom | None:
         location=values["place"],
         site=values.get("site"),
         first_day=values["first day"],
+        as_of=values.get("as of"),
         households=tuple(sorted(set(values["households"]))),
         languages=tuple(dict.fromkeys(values["languages"])),
         sheets=values.get("sheets", CARRIED),

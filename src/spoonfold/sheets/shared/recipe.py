@@ -168,7 +168,7 @@ def recipe_sheet(
         class_columns=() if setting is None else class_columns(recipe, setting, texts),
         lines=lines_view(recipe, sizes, in_class, pantry, texts),
         size_notes=tuple(size_notes(recipe, people, texts) for people in households),
-        steps=steps_view(recipe, instructions, sizes, pantry, setting is None, texts),
+        steps=steps_view(recipe, instructions, sizes, pantry, texts),
         swaps=swaps_view(recipe, households, pantry, texts),
         sections=sections,
         words=taught_words(recipe, words),

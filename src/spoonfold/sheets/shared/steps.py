@@ -97,7 +97,6 @@ def steps_view(
     instructions: Sequence[tuple[Inline, ...]],
     sizes: Sequence[HomeSize],
     pantry: Pantry,
-    at_home: bool,
     texts: Texts,
 ) -> tuple[StepView, ...]:
     """Every step, with what it takes at each size (at least one); `instructions` are the steps'
@@ -118,7 +117,7 @@ def steps_view(
                 uses=tuple(
                     _use_view(each, sizes, pantry, texts) for each in zip(*uses, strict=True)
                 ),
-                facts=_step_facts(step, at_home, texts),
+                facts=_step_facts(step, texts),
                 cautions=cautions_of(step, texts),
                 wash=", ".join(texts.say(term.text) for term in step.wash),
                 easier=sentence(step.easier or ""),
@@ -149,20 +148,13 @@ def _use_view(
     )
 
 
-def _step_facts(step: Step, at_home: bool, texts: Texts) -> tuple[Fact, ...]:
+def _step_facts(step: Step, texts: Texts) -> tuple[Fact, ...]:
     facts = []
     if step.when == "day before":
         facts.append(Fact("adult", texts.say("The day before")))
     elif step.when:
         # There is no class at home, only something that an adult starts ahead of the rest.
-        facts.append(
-            Fact(
-                "adult",
-                texts.say("First, with an adult")
-                if at_home
-                else texts.say("In class: done beforehand by an adult"),
-            )
-        )
+        facts.append(Fact("adult", texts.say("First, with an adult")))
     if step.time:
         facts.append(Fact("clock", minutes_text(step.time, texts)))
     if step.wait:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from spoonfold.language.amounts import number_text
@@ -12,16 +13,17 @@ from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
-from spoonfold.model.prose import Picture, inlines, leaves
+from spoonfold.model.prose import Picture, Text, inlines, leaves
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.at_home import home_time
 from spoonfold.sheets.colours import dish_colours, plate_of, season_plate
 from spoonfold.sheets.notice import notice_of
 from spoonfold.sheets.shared.head import site_folder
 from spoonfold.sheets.shared.labels import labels_of
-from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words
+from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words, time_texts
 from spoonfold.sheets.shared.season_map import season_map
-from spoonfold.sheets.shared.steps import Fact
+from spoonfold.sheets.shared.steps import Fact, StepView
 from spoonfold.sheets.shared.words import word_view, word_views
 from spoonfold.sheets.sheet import BuildContext, Page, Part
 from spoonfold.sheets.site.filters import filters_of, traits_of
@@ -113,6 +115,7 @@ def recipe_page(
         classroom.setting,
     )
     sheet = recipe_sheet(recipe, uses[key], folder.pantry, folder.words, SIZES, setting, texts)
+    sheet = replace(sheet, steps=_at_home(recipe, sheet.steps))
     return RecipePage(
         site.below,
         sheet,
@@ -124,6 +127,14 @@ def recipe_page(
         numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
         usual=SIZES.index(_usual(recipe, classroom)),
         households=tuple(SIZES.index(size) for size in classroom.households),
+    )
+
+
+def _at_home(recipe: Recipe, steps: tuple[StepView, ...]) -> tuple[StepView, ...]:
+    """The steps in the words for a kitchen at home where the author wrote any."""
+    return tuple(
+        replace(view, text=(Text(step.home, step.place),)) if step.home else view
+        for step, view in zip(recipe.steps, steps, strict=True)
     )
 
 
@@ -160,6 +171,7 @@ def _dish(
         check=tuple(label.allergen for label in labels.check),
         unknown=labels.unknown,
         words=taught_words(recipe, folder.words),
+        times=time_texts(home_time(recipe, recipe.serves), texts),
         traits=traits_of(
             recipe,
             folder.pantry,

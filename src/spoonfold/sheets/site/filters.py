@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+import math
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -13,6 +14,9 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Skill
 from spoonfold.plan.clock.at_home import home_time
+from spoonfold.plan.safety.avoid import Match, finding_of
+from spoonfold.plan.safety.needs import left_with, swaps_of
+from spoonfold.read.pantry import ALLERGENS
 from spoonfold.sheets.colours import Bar
 
 _SEEN = Fraction(1, 20)
@@ -35,20 +39,28 @@ class Traits:
     """What one dish is chosen by."""
 
     contains: tuple[Choice, ...]
-    """Allergens that an ingredient surely brings, optional ones too."""
+    """Allergens that an ingredient surely brings, optional ones too, and that no swap takes out."""
+    swapped: Mapping[Choice, tuple[str, ...]]
+    """Allergens that swaps take out of every food that has them, and what the replacements
+    themselves may bring."""
+    by_label: tuple[Choice, ...]
+    """Allergens that only the labels tell of."""
     is_known: bool
     """Whether the pantry knows all that goes into it; if not, it is without nothing."""
     colours: tuple[Choice, ...]
     skills: tuple[Choice, ...]
     countries: tuple[Choice, ...]
     minutes: int
-    """At home, one step after the other; 0 where no step says."""
+    """At home, one step after the other, with all waiting; 0 where no step says, and where it is
+    begun the day before: such a dish is ready in no evening's time."""
 
     @property
     def data(self) -> Mapping[str, object]:
         """The same for the page's script."""
         return {
-            "contains": [each.value for each in self.contains],
+            "has": [each.value for each in self.contains],
+            "swap": {each.value: brought for each, brought in self.swapped.items()},
+            "label": [each.value for each in self.by_label],
             "known": self.is_known,
             "colour": [each.value for each in self.colours],
             "skill": [each.value for each in self.skills],
@@ -66,8 +78,8 @@ class Filters:
     skills: tuple[Choice, ...]
     times: tuple[Choice, ...]
     countries: tuple[Choice, ...]
-    counts: tuple[str, ...]
-    """What is said of 0, 1, 2 ... dishes that are left."""
+    texts: Mapping[str, object]
+    """For the page's script: what is said of the dishes that are left, and of one of them."""
 
     @property
     def is_empty(self) -> bool:
@@ -80,10 +92,26 @@ def traits_of(
 ) -> Traits:
     """By the pantry, the steps and the header of one dish."""
     items = [pantry.find(each.name) for each in recipe.ingredients]
-    allergens = sorted({name for item in items if item for name in item.allergens})
+    sure = sorted({name for item in items if item for name in item.allergens})
+    swapped = {
+        name: _brought(recipe, name, pantry)
+        for name in sure
+        if recipe.swaps and not left_with(recipe, name, pantry)
+    }
+    # What the author's own pantry.yaml says that a food hasn't, and it usually has, is looked for.
+    doubted = {
+        name
+        for item in items
+        if item
+        for name in (*item.check_label, *item.taken_away)
+        if name in ALLERGENS and name not in sure
+    }
+    time = home_time(recipe, recipe.serves)
     used = dict.fromkeys(term.text for step in recipe.steps for term in step.skills)
     return Traits(
-        contains=tuple(Choice(name, texts.say(name)) for name in allergens),
+        contains=tuple(Choice(name, texts.say(name)) for name in sure if name not in swapped),
+        swapped={Choice(name, texts.say(name)): brought for name, brought in swapped.items()},
+        by_label=tuple(Choice(name, texts.say(name)) for name in sorted(doubted)),
         is_known=None not in items,
         colours=tuple(
             Choice(each.pattern, each.name) for each in colours.segments if each.share >= _SEEN
@@ -94,8 +122,23 @@ def traits_of(
             for code in recipe.countries
             if (name := country_text(code, texts.language))
         ),
-        minutes=int(home_time(recipe, recipe.serves).whole),
+        minutes=0 if time.starts_before else math.ceil(time.whole),
     )
+
+
+def _brought(recipe: Recipe, allergen: str, pantry: Pantry) -> tuple[str, ...]:
+    """The other allergens that what replaces the foods with this one surely or perhaps has."""
+    replacements = (
+        pantry.find(swap.use.name)
+        for each in recipe.ingredients
+        if finding_of(pantry.find(each.name), allergen, pantry) is Match.CERTAIN
+        for swap in swaps_of(recipe, each)
+        if finding_of(pantry.find(swap.use.name), allergen, pantry) is not Match.CERTAIN
+    )
+    brought = {
+        name for item in replacements if item for name in (*item.allergens, *item.check_label)
+    }
+    return tuple(sorted(brought - {allergen}))
 
 
 def filters_of(dishes: Sequence[Traits], texts: Texts) -> Filters:
@@ -108,7 +151,9 @@ def filters_of(dishes: Sequence[Traits], texts: Texts) -> Filters:
     ]
     return Filters(
         # One dish alone is nothing to choose among.
-        without=_by_label(choice for each in dishes for choice in each.contains)
+        without=_by_label(
+            choice for each in dishes for choice in (*each.contains, *each.swapped, *each.by_label)
+        )
         if len(dishes) > 1
         else (),
         colours=_several(dict.fromkeys(choice for each in dishes for choice in each.colours)),
@@ -121,11 +166,46 @@ def filters_of(dishes: Sequence[Traits], texts: Texts) -> Filters:
             for minutes in times
         ),
         countries=_several(_by_label(choice for each in dishes for choice in each.countries)),
-        counts=tuple(
-            str(texts.count("1 dish fits.", "{number} dishes fit.", number))
-            for number in range(len(dishes) + 1)
-        ),
+        texts={
+            "fits": _forms(
+                lambda number: texts.count("1 dish fits.", "{number} dishes fit.", number),
+                len(dishes),
+            ),
+            "label": _forms(
+                lambda number: texts.count(
+                    "1 dish only if the labels agree.",
+                    "{number} dishes only if the labels agree.",
+                    number,
+                ),
+                len(dishes),
+            ),
+            "swap": _forms(
+                lambda number: texts.count(
+                    "1 dish only with another food in place of one of its own.",
+                    "{number} dishes only with another food in place of one of their own.",
+                    number,
+                ),
+                len(dishes),
+            ),
+            "marks": {
+                "label": texts.say("Only if the labels agree."),
+                "swap": texts.say(
+                    "Only with the swap that its page names, and if the labels agree."
+                ),
+            },
+        },
     )
+
+
+def _forms(said: Callable[[int], str], most: int) -> Mapping[str, object]:
+    """What is said of 0, 1, 2 ... dishes: every form once, `#` for the number, and which form each
+    number takes. A thousand sentences would be most of the page."""
+    forms: dict[str, int] = {}
+    which = [
+        forms.setdefault(str(said(number)).replace(str(number), "#"), len(forms))
+        for number in range(most + 1)
+    ]
+    return {"forms": list(forms), "which": which}
 
 
 def _by_label(choices: Iterable[Choice]) -> tuple[Choice, ...]:

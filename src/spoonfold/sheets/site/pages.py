@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Protocol, TypeVar
 
 from spoonfold.language.amounts import amount_of
+from spoonfold.language.calendar import date_text
 from spoonfold.language.cldr import own_name
 from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom
@@ -59,6 +60,8 @@ class Frame:
     booklets: tuple[tuple[str, str], ...]
     """File and label of each booklet."""
     has_words: bool
+    as_of: tuple[str, str] | None
+    """The day that the class's own words are from, for readers and for machines."""
 
 
 def frame_of(
@@ -84,6 +87,9 @@ def frame_of(
         languages=_language_links(classroom),
         booklets=files,
         has_words=bool(folder.words),
+        as_of=(date_text(classroom.as_of, texts.language), classroom.as_of.isoformat())
+        if classroom.as_of
+        else None,
     )
 
 
@@ -128,7 +134,7 @@ def recipe_data(
             for each in recipe.ingredients
         ],
         "recipeInstructions": [
-            {"@type": "HowToStep", "position": step.number, "text": plain(step.said)}
+            {"@type": "HowToStep", "position": step.number, "text": step.home or plain(step.said)}
             for step in recipe.steps
         ],
     }
@@ -179,6 +185,8 @@ class Dish:
     unknown: tuple[str, ...]
     """Ingredients that the pantry doesn't know."""
     words: tuple[WordView, ...]
+    times: tuple[str, ...]
+    """With hands, waiting, and whether it is begun the day before."""
     traits: Traits
 
 
