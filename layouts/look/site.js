@@ -38,6 +38,12 @@ if (filters) {
   const traits = new Map(dishes.map((dish) => [dish, JSON.parse(dish.dataset.dish)]))
   const names = new Map(dishes.map((dish) => [dish, dish.querySelector('h3 a').getAttribute('href')]))
 
+  for (const dish of dishes) {
+    const condition = document.createElement('p')
+    condition.className = 'condition'
+    dish.querySelector('h3').after(condition)
+  }
+
   const chosen = () => fields
     .filter((field) => (field.type === 'checkbox' ? field.checked : field.value))
     .map((field) => [field.name, field.value])

@@ -65,7 +65,7 @@ async function marked(answer) {
   const day = isNaN(loaded) ? '' : loaded.toLocaleDateString(language, { dateStyle: 'long' })
   const shown = text
     .replace('<div class="kept" hidden>', '<div class="kept">')
-    .replace('<time class="loaded"></time>', () => `<time class="loaded">${day}</time>`)
+    .replace(/<div class="kept">.*?<\/strong>/s, (told) => `${told} <b class="loaded">${day}</b>`)
   return new Response(shown, { headers: { 'content-type': 'text/html; charset=utf-8' } })
 }
 
