@@ -10,8 +10,8 @@ import pytest
 from authoring import brought, found, linked, run
 
 from demo_class import demo_folder
-from spoonfold.author.bring.file import brought_line
 from spoonfold.author.bring.found import Heading
+from spoonfold.author.bring.line import brought_line
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.quantity.grammar import Line, read_line

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from in_full import sampled
 from spoonfold.author.bring.bring import found_in
-from spoonfold.author.bring.file import Origin, brought_line, recipe_text
+from spoonfold.author.bring.file import Origin, recipe_text
 from spoonfold.author.bring.found import FoundRecipe
+from spoonfold.author.bring.line import brought_line
 from spoonfold.author.written import Refused
 from spoonfold.problem import Problem
 from spoonfold.quantity.grammar import Line, read_line
@@ -302,12 +303,14 @@ def test_no_number_of_a_text_is_lost(lines: list[str]) -> None:
 
 @given(st.text(alphabet="1234 ½/-cupsTtblorandof(),.salt oil egg", max_size=40))
 def test_a_line_is_ours_or_left_as_it_was(text: str) -> None:
-    """Each line that comes out is read; what can't be stays word for word, with the reason."""
+    """Each line that comes out is read; what can't be stays word for word, with the reason, and
+    gives no amount."""
     line = brought_line(text)
     for ours, name in line.lines:
         read = read_line(ours)
         assert isinstance(read, Line) and read.name == name
-    assert bool(line.lines) != bool(line.problem)
+        assert not line.problem or (read.amount is None and read.as_needed == "as needed")
+    assert line.lines or line.problem
     assert line.was.split() == text.split()
 
 

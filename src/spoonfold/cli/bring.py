@@ -24,7 +24,7 @@ from spoonfold.cli.wrapped import refuse, tell, wrapped
     epilog="\b\nExamples:\n  spoonfold bring banana-bread.html\n"
     '  spoonfold bring soup.txt --place "Oaxaca, Mexico" --country MX\n\n' + EXIT_CODES
 )
-@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("file", type=click.Path(path_type=Path, allow_dash=True))
 @click.option(
     "--name", default=None, show_default="from the title", help="The new file's name, without .md."
 )
@@ -36,11 +36,12 @@ def bring(
 ) -> None:
     """Bring in a recipe that you have elsewhere.
 
-    FILE is a saved web page, JSON, or plain text. In a page and in JSON the data of
-    schema.org/Recipe is read, an open standard that many pages carry (JSON-LD, Microdata, RDFa).
-    In plain text the title stands first, then “Ingredients” and “Steps”, each with its lines
-    below. Nothing is fetched from the web. Every guess is marked with a # in the new file, and
-    nothing is ever written over.
+    FILE is a saved web page, JSON, or plain text; a hyphen in its place reads what is piped in.
+    In a page and in JSON the data of schema.org/Recipe is read, an open standard that many pages
+    carry (JSON-LD, Microdata, RDFa). Plain text is read as people keep it: with headings or
+    without, as a letter, a table or one paragraph, with the measures of other languages. Nothing
+    is fetched from the web. Every guess is marked with a # in the new file, and nothing is ever
+    written over.
     """
     from spoonfold.author.bring.bring import bring as bring_in
     from spoonfold.author.bring.file import Origin
@@ -49,15 +50,21 @@ def bring(
     from spoonfold.read.folder import read_folder
 
     need_content(folder)
+    piped = str(file) == "-"
     try:
-        if not file.is_file():
+        if not piped and not file.is_file():
             stop(WRONG_USE, f"There is no file {file}.")
-        with file.open("rb") as opened:
-            raw = opened.read(MOST_BYTES + 1)
+        if piped:
+            raw = click.get_binary_stream("stdin").read(MOST_BYTES + 1)
+        else:
+            with file.open("rb") as opened:
+                raw = opened.read(MOST_BYTES + 1)
     except OSError as error:
         stop(WRONG_USE, f"{file} can't be opened: {error.strerror or 'the disk refused'}.")
     pantry = read_folder(folder).folder.pantry
-    made = bring_in(folder, raw, file.name, pantry, Origin(place, country), name)
+    made = bring_in(
+        folder, raw, "the piped text" if piped else file.name, pantry, Origin(place, country), name
+    )
     if isinstance(made, Refused):
         refuse(WRONG_USE, made)
     content, path = made.content, made.written.path
@@ -65,7 +72,7 @@ def bring(
     _list("Guessed, and marked in the file:", content.guesses)
     _list("To look up in the source:", content.looks)
     _list(
-        "Not read, and kept as comments:",
+        "Not read, and kept as comments, their foods without an amount:",
         [f"“{each.was}”: {each.problem}" for each in content.unread],
     )
     _list(

@@ -77,7 +77,8 @@ def refuse_contents_first(text: str, at: int) -> Refusal | None:
         end = skip_spaces(text, end + 1)
     holder = _scan_unit(text, end)
     if holder is None or holder[0].dimension is not Dimension.COUNT:
-        if not hyphen:
+        times = between is not None and text[first.end : between.end()].strip() in ("x", "X", "×")
+        if not hyphen and not times:
             return None
         holder = (PIECE, end)
     readings = [_turned(text, at, count, text[inner_at : inner.end], unit, holder)]

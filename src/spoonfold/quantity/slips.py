@@ -23,7 +23,8 @@ AS_NEEDED = re.compile(
     re.IGNORECASE,
 )
 _NO_COMMA = re.compile(
-    r"\s(to taste|(?:as|if) (?:needed|required|desired)|to (?:serve|garnish)"
+    r"\s(to taste|(?:as|if) (?:needed|required|desired)"
+    r"|to (?:serve|garnish|thin|finish|decorate|sprinkle|drizzle|grease|dust|fry)"
     r"|for (?:(?:(?:shallow|deep|pan)[ -])?[a-z]+ing|the|garnish)\b.*)",
     re.IGNORECASE,
 )
@@ -36,7 +37,7 @@ _MORE = re.compile(
 )
 _DASH = re.compile(r"\s(--?|[–—])\s")
 _PLUS_AMOUNT = re.compile(r"(?:\bplus\b|\+)\s*(?=[0-9½⅓⅔¼¾⅛])", re.IGNORECASE)
-_JOINT = re.compile(r"(?:plus|and|\+|&)\s*|", re.IGNORECASE)
+_JOINT = re.compile(r"(?:plus|and|\+|&|/|\|)\s*|", re.IGNORECASE)
 _TWO = re.compile(r"\s(and|&|\+|or|and/or)\s", re.IGNORECASE)
 _SLASH = re.compile(r"(?<=[^\W\d_])\s?/\s?(?=[^\W\d_])")
 
@@ -90,6 +91,11 @@ def refuse_second_amount(text: str, start: int, phrase: Phrase, at: int) -> Refu
     if not isinstance(second, Refusal):
         rest = fold(text[second.end :])
         instead = f"{_sum(phrase, second)} {rest}" if _both_measure(phrase, second) else None
+        if text[at : at + 1] in ("/", "|") and phrase.end == phrase.unit_end:
+            # The same amount in two systems.
+            why = "A second amount of the same stands in brackets."
+            both = f"{fold(text[start:at])} ({fold(text[second_at : second.end])}) {rest}"
+            return Refusal("bracket-after-name", why, at, both)
     return Refusal("two-amounts", "A line has one amount, in one unit.", start, instead)
 
 

@@ -396,6 +396,7 @@ def _family(name: str) -> dict[str, Any]:
     } | ({"raw": family.raw} if family.raw else {})
 
 
+@lru_cache(maxsize=1)
 def shipped_names() -> frozenset[str]:
     """Every name of the foods that ship, as `fold` writes them."""
     return frozenset(_shipped_index())

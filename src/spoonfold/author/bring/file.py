@@ -1,6 +1,4 @@
-"""What was found of a recipe, written the way a recipe is written here, every guess marked.
-
-One ingredient line of somewhere else as lines that are read here, or why it can't be."""
+"""What was found of a recipe, written the way a recipe is written here, every guess marked."""
 
 from __future__ import annotations
 
@@ -9,85 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spoonfold.author.bring.found import MOST_LINES, FoundRecipe, Heading
+from spoonfold.author.bring.line import BroughtLine, brought_line
+from spoonfold.author.bring.makes import serves as serves_of
 from spoonfold.author.words import comment, markdown
 from spoonfold.model.pantry import Pantry
-from spoonfold.quantity.grammar import Line, Refusal, read_line
-from spoonfold.read.recipe import MOST_SERVINGS
 from spoonfold.read.yaml_text import clean, yaml_text
 
-_MOST_TRIES = 6
-"""Slips in one line, each mended by what its refusal suggests."""
-_BULLET = re.compile(r"^(?:[-*•·–—▢□☐◦‣+]\s+|[•▢□☐]\s*)")
-# What these suggest may change how much there is, so they are left to the cook.
-_LEFT_TO_HER = frozenset({"two-amounts", "number-too-large"})
-_SHORT_SIZE = "short-size"
-"""A slip that is told whatever else was mended: the food weighs what its size says."""
-_MOST_WORDS = 5
-"""Of a line without an amount that still looks like a food, not like a sentence."""
-
-
-@dataclass(frozen=True, slots=True)
-class BroughtLine:
-    """What became of one line."""
-
-    was: str
-    lines: tuple[tuple[str, str], ...] = ()
-    """Each line as it is written here, and the ingredient that it names."""
-    guess: str = ""
-    """Why it isn't what it was, where it isn't."""
-    problem: str = ""
-    """Why it can't be read, where it can't; then there are no lines."""
-
-
-def brought_line(text: str) -> BroughtLine:
-    """Reads a line, mending the usual slips by what their refusals suggest."""
-    was = clean(text)
-    start = _BULLET.sub("", was).strip(" ;")
-    # A full stop ends a sentence, not an ingredient; that of an abbreviation does no harm.
-    start = start[:-1].rstrip() if start.endswith(".") and not start.endswith("..") else start
-    open_ones, lines = [start], []
-    first: Refusal | None = None
-    tries, short = 0, ""
-    while open_ones:
-        words = open_ones.pop(0)
-        read = read_line(words)
-        if isinstance(read, Line):
-            lines.append((words, read.name))
-            continue
-        if read.code == _SHORT_SIZE:
-            short = short or read.why
-        else:
-            first = first or read
-        tries += 1
-        mended = _mended(read, words, start)
-        if not mended or tries > _MOST_TRIES:
-            return BroughtLine(was, problem=_said(first or read))
-        open_ones[:0] = mended
-    whys = (first.why if first else "", short)
-    return BroughtLine(was, tuple(lines), guess=" ".join(filter(None, whys)))
-
-
-def _mended(refusal: Refusal, words: str, start: str) -> list[str]:
-    """The lines to read in place of a refused one; none where only the cook can say."""
-    if refusal.code == "no-amount" and refusal.instead is None:
-        named = any(map(str.isalpha, words)) and not any(map(str.isdigit, words))
-        return [f"{words}, as needed"] if named and len(words.split()) <= _MOST_WORDS else []
-    if refusal.instead in (None, words) or refusal.code in _LEFT_TO_HER:
-        return []
-    assert refusal.instead is not None
-    mended = refusal.instead.split("\n")
-    if refusal.code != "either-or":
-        return mended
-    # "1 cup or 1 can of it": not her own choice of two foods, but two ways to read her line.
-    return mended[:1] if words.count(" or ") <= start.count(" or ") else []
-
-
-def _said(refusal: Refusal) -> str:
-    return f"{refusal.why} For example: {refusal.instead}" if refusal.instead else refusal.why
-
-
-_NUMBER = re.compile(r"[0-9]+(?:\s*[./,⁄½⅓⅔¼¾]\s*[0-9]*)?")
-_PEOPLE = re.compile(r"serv|people|person|portion|pax|eater|guest", re.IGNORECASE)
 # Where a sentence ends and the next begins; "1.5 cups" and "approx. 2" end none.
 _SENTENCE = re.compile(r"(?<=[a-z)][.!?])\s+(?=[A-Z])")
 # A temperature that could be either: 350 degrees is one thing in °F and another in °C.
@@ -142,7 +67,7 @@ def recipe_text(found: FoundRecipe, pantry: Pantry, source: str, origin: Origin)
         for each in found.ingredients[:MOST_LINES]
     ]
     strange = tuple(_strange(brought, pantry))
-    serves, guessed = _serves(found.makes)
+    serves, guessed = serves_of(found.makes)
     guesses.extend(guessed)
     looks = tuple(_unscaled(steps))
     lines = [
@@ -208,41 +133,23 @@ def _origin_comments(found: FoundRecipe, source: str) -> Iterator[str]:
         yield comment(f"left out: {clean(line, _LONGEST_LINE)}")
 
 
-def _serves(makes: tuple[str, ...]) -> tuple[str, list[str]]:
-    """How many it feeds, and the guess that this is, if it is one."""
-    likely = ""
-    for each in makes:
-        numbers = _NUMBER.findall(each)
-        if not numbers or not numbers[0].isdigit() or not 1 <= int(numbers[0]) <= MOST_SERVINGS:
-            continue
-        people = _PEOPLE.search(each) is not None
-        if people and len(numbers) == 1:
-            return str(int(numbers[0])), []
-        if not likely and (people or each == numbers[0]):
-            likely = each
-    if likely:
-        number = str(int(_NUMBER.findall(likely)[0]))
-        return number, [f"serves {number}, from “{likely}”"]
-    return "4", ["serves 4: the source doesn't say how many it feeds"]
-
-
 def _listed(
     brought: list[BroughtLine | Heading], nearest: dict[str, tuple[str, ...]]
 ) -> Iterator[str]:
     for each in brought:
         if isinstance(each, Heading):
             yield f"  - part: {yaml_text(clean(each.text, _LONGEST_LINE))}"
-        elif each.problem:
+            continue
+        if each.problem:
             yield f"  {comment(f'not read: {each.was}')}"
             yield f"  {comment(f'why: {each.problem}')}"
-        else:
-            if each.guess:
-                yield f"  {_guess(f'it was “{each.was}”. {each.guess}')}"
-            for line, name in each.lines:
-                if name in nearest:
-                    near = ", ".join(nearest[name]) or "none"
-                    yield f"  {comment(f'not in the pantry: {name}; nearest: {near}')}"
-                yield f"  - {yaml_text(line)}"
+        elif each.guess:
+            yield f"  {_guess(f'it was “{each.was}”. {each.guess}')}"
+        for line, name in each.lines:
+            if name in nearest:
+                near = ", ".join(nearest[name]) or "none"
+                yield f"  {comment(f'not in the pantry: {name}; nearest: {near}')}"
+            yield f"  - {yaml_text(line)}"
 
 
 def _strange(brought: list[BroughtLine | Heading], pantry: Pantry) -> Iterator[Strange]:

@@ -23,6 +23,23 @@ _TIMES = (("prepTime", "preparation"), ("cookTime", "cooking"), ("totalTime", "a
 _MOST_NODES = 20_000
 _DEEPEST = 8
 """Sections inside sections; a page that goes deeper is broken."""
+# Common codes of UN/ECE Recommendation 20, which unitCode takes; the cups and spoons from memory.
+_UNIT_CODES = {
+    "GRM": "g",
+    "KGM": "kg",
+    "ONZ": "oz",
+    "LBR": "lb",
+    "MLT": "ml",
+    "DLT": "dl",
+    "LTR": "l",
+    "OZA": "fl oz",
+    "G21": "cup",
+    "G24": "tbsp",
+    "G25": "tsp",
+    "C62": "",
+    "H87": "",
+    "EA": "",
+}
 _NUMBERED = re.compile(r"(?:step\s*[0-9]{1,2}\s*[.):]?|[0-9]{1,2}\s*[.)])\s+", re.IGNORECASE)
 
 
@@ -56,7 +73,7 @@ def from_linked(recipe: dict[str, Any]) -> FoundRecipe:
     listed = recipe.get("recipeIngredient", recipe.get("ingredients"))
     ingredients: list[str | Heading] = []
     for each in _list(listed):
-        ingredients.extend(_lines(_raw(each)))
+        ingredients.extend(_listed(each, 0))
     return FoundRecipe(
         title=_text(recipe.get("name")) or _text(recipe.get("headline")),
         description=_text(recipe.get("description")),
@@ -69,6 +86,40 @@ def from_linked(recipe: dict[str, Any]) -> FoundRecipe:
         or _address(recipe.get("mainEntityOfPage"))
         or _address(recipe.get("@id")),
     )
+
+
+def _listed(value: Any, deep: int) -> Iterator[str | Heading]:
+    """The lines of an ingredient: words, a PropertyValue with its amount, or an ItemList."""
+    if not isinstance(value, dict) or deep >= _DEEPEST:
+        yield from _lines(_raw(value))
+        return
+    inside = value.get("itemListElement", value.get("item"))
+    if inside is not None:
+        name = _text(value.get("name"))
+        if name and "ItemList" in _types(value):
+            yield Heading(name)
+        for each in _list(inside):
+            yield from _listed(each, deep + 1)
+        return
+    amount, name = _amount(value, deep), _text(value.get("name"))
+    if amount and name:
+        behind = _text(value.get("description"))
+        yield f"{amount} {name}, {behind}" if behind else f"{amount} {name}"
+    else:
+        yield from _lines(_raw(value))
+
+
+def _amount(value: dict[str, Any], deep: int) -> str:
+    """How much a PropertyValue, or the HowToSupply with a requiredQuantity, says there is."""
+    given = value.get("requiredQuantity", value.get("value"))
+    given = _list(given)[0] if _list(given) else None
+    if isinstance(given, dict):
+        return _amount(given, deep + 1) if deep < _DEEPEST else ""
+    low, high = _text(value.get("minValue")), _text(value.get("maxValue"))
+    number = _text(given) or "-".join(filter(None, (low, high)))
+    code = _text(value.get("unitCode"))
+    unit = _text(value.get("unitText")) or _UNIT_CODES.get(code.upper(), code)
+    return f"{number} {unit}".strip() if number else ""
 
 
 def _types(node: dict[str, Any]) -> set[str]:

@@ -6,30 +6,12 @@ RDFa Lite 1.1 (W3C Recommendation: typeof, property). Both with the vocabulary o
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from html.parser import HTMLParser
 from typing import Any
 
-from spoonfold.author.bring.page import BLOCKS
+from spoonfold.author.bring.page import BLOCKS, read_aloud
 
-_VOID = frozenset(
-    (
-        "area",
-        "base",
-        "br",
-        "col",
-        "embed",
-        "hr",
-        "img",
-        "input",
-        "link",
-        "meta",
-        "source",
-        "track",
-        "wbr",
-    )
-)
-_CLOSED_BY_NEXT = frozenset(("li", "p", "dt", "dd", "tr", "td", "th", "option"))
 _UNSEEN = frozenset(("script", "style", "template"))
 # Where a tag says its value in an attribute instead of its words.
 _VALUES = {
@@ -40,8 +22,6 @@ _VALUES = {
     "time": "datetime",
     "data": "value",
 }
-_DEEPEST = 100
-"""Tags inside tags; a recipe's own part of a page has a dozen."""
 
 
 @dataclass(slots=True)
@@ -58,62 +38,32 @@ class _Open:
     text: list[str] = field(default_factory=list)
 
 
-class _Marked(HTMLParser):
+class _Marked:
     def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
         self.items: list[dict[str, Any]] = []
-        self._open: list[_Open] = []
-        self._unseen = False
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self._break(tag)
-        if tag in _CLOSED_BY_NEXT and self._open and self._open[-1].tag == tag:
-            self._close(self._open.pop())
-        values = {name: value or "" for name, value in attrs}
-        kind = values.get("itemtype") or values.get("typeof") or ""
-        thing = bool(kind) or "itemscope" in values
-        opened = _Open(
-            tag,
-            (values.get("itemprop") or values.get("property") or "").split(),
-            {"@type": kind.split()} if thing else None,
-            values.get("content", values.get(_VALUES.get(tag, ""))),
-        )
-        if tag in _VOID:
-            self._close(opened)
-        elif len(self._open) < _DEEPEST:
-            self._open.append(opened)
-        self._unseen = self._unseen or tag in _UNSEEN
-
-    def handle_endtag(self, tag: str) -> None:
-        self._unseen = self._unseen and tag not in _UNSEEN
-        if any(each.tag == tag for each in self._open):
-            while True:
-                last = self._open.pop()
-                self._close(last)
-                if last.tag == tag:
-                    break
-        self._break(tag)
-
-    def handle_data(self, data: str) -> None:
-        if not self._unseen:
-            self._say(" ".join(f"x{data}x".split())[1:-1])
-
-    def finish(self) -> list[dict[str, Any]]:
         """Every thing that isn't part of another."""
-        while self._open:
-            self._close(self._open.pop())
-        return self.items
+        self._open: list[_Open] = []
+        self._unseen = 0
 
-    def _break(self, tag: str) -> None:
-        if tag in BLOCKS:
-            self._say("\n")
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        """Opens what it describes."""
+        self._break(tag)
+        kind = attributes.get("itemtype") or attributes.get("typeof") or ""
+        thing = bool(kind) or "itemscope" in attributes
+        self._open.append(
+            _Open(
+                tag,
+                (attributes.get("itemprop") or attributes.get("property") or "").split(),
+                {"@type": kind.split()} if thing else None,
+                attributes.get("content", attributes.get(_VALUES.get(tag, ""))),
+            )
+        )
+        self._unseen += tag in _UNSEEN
 
-    def _say(self, text: str) -> None:
-        for each in self._open:
-            if each.names:
-                each.text.append(text)
-
-    def _close(self, closed: _Open) -> None:
+    def end(self, tag: str) -> None:
+        """Gives the value to the thing around it."""
+        closed = self._open.pop()
+        self._unseen -= tag in _UNSEEN
         value = (
             closed.item
             if closed.item is not None
@@ -128,14 +78,25 @@ class _Marked(HTMLParser):
         if inside is not None:
             for name in closed.names:
                 inside.setdefault(name, []).append(value)
+        self._break(tag)
+
+    def words(self, text: str) -> None:
+        """Words of every value around them."""
+        if not self._unseen:
+            self._say(" ".join(f"x{text}x".split())[1:-1])
+
+    def _break(self, tag: str) -> None:
+        if tag in BLOCKS:
+            self._say("\n")
+
+    def _say(self, text: str) -> None:
+        for each in self._open:
+            if each.names:
+                each.text.append(text)
 
 
 def marked_items(text: str) -> list[dict[str, Any]]:
     """Every thing that a page describes in its attributes, however broken the page."""
-    parser = _Marked()
-    try:
-        parser.feed(text)
-        parser.close()
-    except (AssertionError, ValueError, RecursionError):
-        pass
-    return parser.finish()
+    marked = _Marked()
+    read_aloud(text, marked)
+    return marked.items

@@ -1,8 +1,14 @@
-"""A saved web page: the data in it, and its words line by line. The standard library's parser."""
+"""A saved web page: the data in it, and its words line by line. libxml2 makes a tree of any page
+in time proportional to it, however broken the page is."""
 
 from __future__ import annotations
 
-from html.parser import HTMLParser
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from lxml import etree, html
 
 _JSON_LD = "application/ld+json"
 _UNSEEN = frozenset({"script", "style", "template", "noscript", "svg", "nav", "footer"})
@@ -10,46 +16,85 @@ BLOCKS = frozenset(
     (
         *("address", "article", "aside", "blockquote", "br", "dd", "div", "dl", "dt", "fieldset"),
         *("figcaption", "figure", "form", "h1", "h2", "h3", "h4", "h5", "h6", "header", "hr", "li"),
-        *("main", "ol", "p", "pre", "section", "table", "td", "th", "tr", "ul"),
+        *("main", "ol", "p", "pre", "section", "table", "tr", "ul"),
     )
 )
-_APART = frozenset(("p", "ol", "ul", "div", "section", "h1", "h2", "h3", "h4", "h5", "h6"))
+_APART = frozenset(("p", "ol", "ul", "div", "section", "h1", "h2", "h3", "h4", "h5", "h6", "table"))
 """Before and after these a page has an empty line."""
+_CELLS = frozenset(("td", "th"))
+_SPACES = re.compile(r"\s+")
 
 
-class Page(HTMLParser):
-    """Gathers while it is fed; everything after that is read from its attributes."""
+class Reader(Protocol):
+    """What is told of a page, in its order."""
 
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-        self.data: list[str] = []
-        """The text of every JSON-LD script."""
-        self.title = ""
-        self.address = ""
-        self._line: list[str] = []
-        self._lines: list[str] = []
-        self._in_data = False
-        self._in_title = False
-        self._unseen: list[str] = []
-        self._numbers: list[int | None] = []
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        """A tag that opens."""
+
+    def end(self, tag: str) -> None:
+        """The same tag, closed: by the page, or by what HTML says of it."""
+
+    def words(self, text: str) -> None:
+        """Words in the innermost open tag."""
+
+
+def read_aloud(text: str, reader: Reader) -> None:
+    """Tells a reader everything that stands in a page."""
+    for event, element in _events(text):
+        # A comment, or an instruction that isn't for us.
+        is_tag = isinstance(element.tag, str)
+        if event == "start" and is_tag:
+            reader.start(element.tag, {str(name): value for name, value in element.items()})
+            reader.words(element.text or "")
+        elif event != "start":
+            if is_tag:
+                reader.end(element.tag)
+            reader.words(element.tail or "")
+
+
+def _events(text: str) -> Iterator[tuple[str, html.HtmlElement]]:
+    # As bytes: of a text that names another encoding than its own lxml would say that it can't be.
+    raw = text.encode("utf-8", "replace")
+    parser = html.HTMLParser(encoding="utf-8", no_network=True)
+    try:
+        tree = html.document_fromstring(raw, parser=parser)
+    except etree.LxmlError:
+        # Nothing is in it but white space and comments.
+        return
+    yield from etree.iterwalk(tree, events=("start", "end", "comment", "pi"))
+
+
+@dataclass(slots=True)
+class Page:
+    """Gathers what is told of a page."""
+
+    data: list[str] = field(default_factory=list)
+    """The text of every JSON-LD script."""
+    title: str = ""
+    address: str = ""
+    _line: list[str] = field(default_factory=list)
+    _lines: list[str] = field(default_factory=list)
+    _open: list[str] = field(default_factory=list)
+    _unseen: int = 0
+    _is_data: bool = False
+    _numbers: list[int | None] = field(default_factory=list)
 
     @property
     def text(self) -> str:
-        """The page's words; what stands in a block of its own is a line of its own."""
-        return "\n".join([*self._lines, " ".join("".join(self._line).split())])
+        """The page's words; what stands in a block of its own is a line of its own, the cells of a
+        table's row stand on one with tabs between them."""
+        return "\n".join([*self._lines, self._closed_line()])
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        values = {name: value or "" for name, value in attrs}
-        if tag == "script":
-            self._in_data = values.get("type", "").split(";")[0].strip().lower() == _JSON_LD
-            if self._in_data:
-                self.data.append("")
-        elif tag == "title" and not self.title:
-            self._in_title = True
-        elif tag == "link" and "canonical" in values.get("rel", "").lower().split():
-            self.address = self.address or values.get("href", "")
-        if tag in _UNSEEN:
-            self._unseen.append(tag)
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        """Opens a line, a list or a script."""
+        self._open.append(tag)
+        self._unseen += tag in _UNSEEN
+        kind = attributes.get("type", "").split(";")[0].strip().lower()
+        self._is_data = tag == "script" and kind == _JSON_LD
+        if self._is_data:
+            self.data.append("")
+        if tag == "link" and "canonical" in attributes.get("rel", "").lower().split():
+            self.address = self.address or attributes.get("href", "")
         self._break(tag)
         if tag in ("ol", "ul"):
             self._numbers.append(0 if tag == "ol" else None)
@@ -59,45 +104,43 @@ class Page(HTMLParser):
                 self._numbers[-1] = number + 1
             self._line.append("- " if number is None else f"{number + 1}. ")
 
-    def handle_endtag(self, tag: str) -> None:
-        if tag == "script":
-            self._in_data = False
-        elif tag == "title":
-            self._in_title = False
-        elif tag in ("ol", "ul") and self._numbers:
+    def end(self, tag: str) -> None:
+        """Closes it."""
+        self._open.pop()
+        self._unseen -= tag in _UNSEEN
+        self._is_data = False
+        if tag in ("ol", "ul"):
             self._numbers.pop()
-        if tag in self._unseen:
-            # A page may leave its own tags open: whatever stands inside ends with it.
-            while self._unseen.pop() != tag:
-                pass
+        elif tag in _CELLS:
+            self._line.append("\t")
         self._break(tag)
 
-    def handle_data(self, data: str) -> None:
-        if self._in_data:
-            self.data[-1] += data
-        elif self._in_title:
-            self.title += data
-        elif not self._unseen:
-            self._line.append(data)
+    def words(self, text: str) -> None:
+        """Adds to the line, the title or the data."""
+        if self._is_data:
+            self.data[-1] += text
+        elif self._open and self._open[-1] == "title" and self._unseen == 0:
+            self.title = self.title or text
+        elif self._unseen == 0:
+            self._line.append(text)
 
     def _break(self, tag: str) -> None:
         if tag in BLOCKS:
-            self._lines.append(" ".join("".join(self._line).split()))
+            self._lines.append(self._closed_line())
             self._line = []
             if tag in _APART:
                 self._lines.append("")
+
+    def _closed_line(self) -> str:
+        # The tabs between cells are ours: those of the page are white space like any other.
+        cells = "".join(each if each == "\t" else _SPACES.sub(" ", each) for each in self._line)
+        return "\t".join(" ".join(each.split()) for each in cells.split("\t")).strip()
 
 
 def read_page(text: str) -> Page:
     """A page, however broken."""
     page = Page()
-    try:
-        page.feed(text)
-        page.close()
-    except (AssertionError, ValueError, RecursionError):
-        # The parser gives up on some marked sections that no browser writes; what was read
-        # before them is kept.
-        pass
+    read_aloud(text, page)
     return page
 
 
