@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import click
@@ -55,7 +56,7 @@ def bring(
         if not piped and not file.is_file():
             stop(WRONG_USE, f"There is no file {file}.")
         if piped:
-            raw = click.get_binary_stream("stdin").read(MOST_BYTES + 1)
+            raw = sys.stdin.buffer.read(MOST_BYTES + 1)
         else:
             with file.open("rb") as opened:
                 raw = opened.read(MOST_BYTES + 1)
