@@ -27,7 +27,10 @@ from spoonfold.sheets.table_cards.uses import CardUse
 # As `layouts/pages/table-card.html` has them, in points.
 SIDES, ENDS = 0.84 * 72, 0.53 * 72
 _TEXT, _LINE, _VERB = 14.0, 16.5, 16.0
-_PADDING, _AROUND = 12.0, 5.0
+_PADDING, _AROUND = 12.0, 4.8
+"""At the sides; above and below, with the rule there."""
+_FIRST = 0.9
+"""By which the number and the verb make a step's first line higher."""
 _GAP = 4.0
 _DRAWING_WIDE, _DRAWING_HIGH = 62.0, 43.0
 _NUMBER, _SEAT, _TAG = 22.0, 19.0, 10.0
@@ -40,8 +43,9 @@ _TITLE, _TITLE_LINE = 22.0, 24.0
 _TOP = 9.0
 _LANE = 4.0
 _STRIP_LINE, _STRIP = 17.5, 4.0
-_SPARE, _SPARE_BESIDE = 2.0, 18.0
-"""What is kept in hand: for a line that was misjudged more where a drawing takes the rest."""
+_SPARE, _SPARE_BESIDE = 0.0, 18.0
+"""What is kept in hand: nothing beside what lines, rules and the head are reckoned too high by; for
+a line that was misjudged, where a drawing takes the rest."""
 _WIDER = 1.015
 """A line that nearly fits is taken as one that does not."""
 _UNITS, _NARROWEST = 12, 3
@@ -421,7 +425,7 @@ def _elsewhere_high(place: Elsewhere, wide: float) -> float:
     words = f"nn {place.title} {place.note} " + " ".join(
         f"nnn {'nnn ' * len(step.who)} {step.text}" for step in place.steps
     )
-    return _AROUND + text_lines(words, _TEXT * 1.04, wide) * _LINE
+    return _AROUND + _FIRST + text_lines(words, _TEXT * 1.04, wide) * _LINE
 
 
 @dataclass(slots=True)
@@ -471,7 +475,7 @@ def _step_high(step: FrontStep, wide: float, is_tight: bool, is_drawn: bool) -> 
     for piece in _mark_widths(step):
         pen.put(piece)
     pen.end()
-    return max(pen.high, _DRAWING_HIGH if is_drawn else 0.0) + _AROUND
+    return max(pen.high + _FIRST, _DRAWING_HIGH if is_drawn else 0.0) + _AROUND
 
 
 def _words_widths(step: FrontStep) -> list[float]:
