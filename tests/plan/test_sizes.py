@@ -15,7 +15,7 @@ from spoonfold.plan.amounts.metric import metric_line
 from spoonfold.plan.amounts.scale import scaled, scaled_for_class
 from spoonfold.plan.amounts.tools import kitchen_of
 from spoonfold.sheets.shared.amounts import line_view, use_view
-from spoonfold.sheets.shared.lines import class_columns
+from spoonfold.sheets.shared.lines import class_columns, dish_amounts
 from spoonfold.sheets.shared.recipe import recipe_sheet
 
 HOME = kitchen_of(HOME_MEASURING)
@@ -32,7 +32,8 @@ def test_home_sizes_are_those_of_the_whole_dish(demo: Examined) -> None:
     folder, texts, checked = demo.read.folder, Texts("en"), 0
     for key, recipe in folder.recipes.items():
         uses = demo.facts.uses[key]
-        sheet = recipe_sheet(recipe, uses, folder.pantry, {}, PEOPLE, None, texts)
+        amounts = dish_amounts(recipe, uses, folder.pantry, PEOPLE, None)
+        sheet = recipe_sheet(recipe, amounts, folder.pantry, {}, PEOPLE, None, texts)
         for index, people in enumerate(PEOPLE):
             whole = scaled(recipe, uses, folder.pantry, HOME, F(people))
             grams = {}
@@ -58,7 +59,8 @@ def test_class_columns_are_their_tables(demo: Examined) -> None:
     setting = replace(folder.classroom.setting, tables=(4, 4, 3, 4), helpers=0, needs=())
     for key, recipe in folder.recipes.items():
         uses = demo.facts.uses[key]
-        sheet = recipe_sheet(recipe, uses, folder.pantry, {}, PEOPLE, setting, texts)
+        amounts = dish_amounts(recipe, uses, folder.pantry, PEOPLE, setting)
+        sheet = recipe_sheet(recipe, amounts, folder.pantry, {}, PEOPLE, setting, texts)
         whole = scaled_for_class(recipe, uses, folder.pantry, setting)
         tables = [next(each for each in whole.tables if each.portions == n) for n in (4, 3)]
         for line, ingredient in zip(sheet.lines, recipe.ingredients, strict=True):

@@ -8,6 +8,7 @@ from demo_class import demo_folder
 from spoonfold.language.texts import Texts
 from spoonfold.model.prose import plain
 from spoonfold.plan.amounts.uses import uses_of
+from spoonfold.sheets.shared.lines import dish_amounts
 from spoonfold.sheets.shared.recipe import recipe_sheet
 
 DEMO = demo_folder()
@@ -16,9 +17,9 @@ DEMO = demo_folder()
 def words_of_step(households: tuple[int, ...]) -> str:
     """Step 1 of the soup, whose link says "5 cups of the water" for four."""
     recipe = DEMO.recipes["red-lentil-soup"]
-    sheet = recipe_sheet(
-        recipe, uses_of(recipe, DEMO.pantry), DEMO.pantry, DEMO.words, households, None, Texts("en")
-    )
+    uses = uses_of(recipe, DEMO.pantry)
+    amounts = dish_amounts(recipe, uses, DEMO.pantry, households, None)
+    sheet = recipe_sheet(recipe, amounts, DEMO.pantry, DEMO.words, households, None, Texts("en"))
     return plain(sheet.steps[0].text)
 
 

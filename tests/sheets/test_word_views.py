@@ -14,6 +14,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.prose import plain
 from spoonfold.model.recipe import Recipe
 from spoonfold.press.layouts import shipped_layouts
+from spoonfold.sheets.shared.lines import dish_amounts
 from spoonfold.sheets.shared.recipe import RecipeSheet, recipe_sheet
 from spoonfold.sheets.shared.season_map import dish_map, season_map
 from spoonfold.sheets.shared.words import FROM_MEMORY, word_views
@@ -40,7 +41,13 @@ def sheets(demo: Examined) -> dict[str, RecipeSheet]:
     folder = demo.read.folder
     return {
         key: recipe_sheet(
-            recipe, demo.facts.uses[key], folder.pantry, folder.words, (4,), None, TEXTS
+            recipe,
+            dish_amounts(recipe, demo.facts.uses[key], folder.pantry, (4,), None),
+            folder.pantry,
+            folder.words,
+            (4,),
+            None,
+            TEXTS,
         )
         for key, recipe in folder.recipes.items()
     }

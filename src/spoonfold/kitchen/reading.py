@@ -94,7 +94,7 @@ class Sentence:
         """Folded, without signs and hyphens."""
         return tuple(_ALONE.findall(self.run.text, self.begin, self.end))
 
-    @property
+    @cached_property
     def introduction(self) -> Sequence[str]:
         """The words in front of the colon that it stands behind; empty: it stands behind none."""
         text, begin = self.run.text, self.begin
@@ -113,7 +113,7 @@ class Sentence:
         """Its parts, each with at most one command."""
         return tuple(_clauses(self.run, self.begin, self.end))
 
-    @property
+    @cached_property
     def kinds(self) -> frozenset[str]:
         """The kinds of all that it tells to do."""
         return frozenset(each.verb.kind for each in self.clauses if each.verb and not each.negated)
@@ -127,7 +127,7 @@ class Sentence:
         """Those of one list that aren't denied."""
         return tuple(each for each in self.phrases.get(name, ()) if not each.denied)
 
-    @property
+    @cached_property
     def minutes(self) -> Fraction | None:
         """The longest time that it names."""
         return longest_said(self.words)

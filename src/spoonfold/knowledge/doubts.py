@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -10,6 +11,8 @@ from typing import Any
 
 from spoonfold.knowledge.data import data
 from spoonfold.knowledge.habits import Said
+
+_WORD = re.compile(r"[^\W_]+")
 
 
 class Beside(StrEnum):
@@ -33,6 +36,8 @@ class Doubt:
 
     beside: Beside
     groups: tuple[Said, ...]
+    begins: frozenset[str]
+    """The words of which one stands in any step that it asks about, without hyphens and signs."""
     dish: Said | None
     """Of these, one stands anywhere in the steps or the list."""
     unless: Said
@@ -47,10 +52,10 @@ class Doubt:
     def met(self, words: Sequence[str], before: Sequence[str] = ()) -> tuple[int, str] | None:
         """What the first group asks for, and where it begins; None: there is nothing to ask.
         Words before may answer it too."""
-        found = [group.found(words) for group in self.groups]
-        if None in found or self.unless.at((*before, *words)) is not None:
+        found = self.groups[0].found(words)
+        if found is None or any(group.at(words) is None for group in self.groups[1:]):
             return None
-        return found[0]
+        return found if self.unless.at((*before, *words)) is None else None
 
 
 @cache
@@ -58,10 +63,13 @@ def doubts() -> tuple[Doubt, ...]:
     """Every row that ships."""
     known = data("doubts.json")
     lists = known["lists"]
-    return tuple(
-        Doubt(
+
+    def doubt_of(row: Mapping[str, Any]) -> Doubt:
+        groups = tuple(Said(_spelled(group, lists)) for group in row["sentence"])
+        return Doubt(
             Beside(row["beside"]),
-            tuple(Said(_spelled(group, lists)) for group in row["sentence"]),
+            groups,
+            frozenset(_WORD.findall(" ".join(groups[0].firsts))),
             Said(row["dish"]) if "dish" in row else None,
             Said(_spelled(row.get("unless", ()), lists)),
             row.get("clause", False),
@@ -69,8 +77,8 @@ def doubts() -> tuple[Doubt, ...]:
             row["ask"],
             row["write"],
         )
-        for row in known["rows"]
-    )
+
+    return tuple(map(doubt_of, known["rows"]))
 
 
 def _spelled(phrases: Iterable[str], lists: Mapping[str, Any]) -> Iterator[str]:

@@ -166,7 +166,9 @@ def scaled(
     less = less or {}
     factor = portions / recipe.serves
     wanted = {
-        step.number: (portions - less.get(step.number, 0)) / recipe.serves
+        step.number: (portions - less[step.number]) / recipe.serves
+        if step.number in less
+        else factor
         for step in recipe.steps
         if steps(step)
     }

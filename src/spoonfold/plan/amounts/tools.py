@@ -41,6 +41,10 @@ class Kitchen:
     """No scale where children divide what is bought: weights become parts of a package. A family
     buys so much and cooks all of it."""
 
+    def __hash__(self) -> int:
+        """Every use at every size is looked up by its kitchen, and a class has a few of them."""
+        return hash((len(self.tools), self.scale, self.by_eye))
+
     @property
     def smallest(self) -> Fraction:
         """What the smallest tool holds, in teaspoons."""

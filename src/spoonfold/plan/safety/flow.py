@@ -158,7 +158,7 @@ class Flow:
                 for each in lines
             },
             taken=taken,
-            known=_food_words(self.pantry),
+            known=self.pantry.words,
             shared=step_words("many foods") | _STATES,
         )
         return read_steps(self.order.sorted, self.order.direct, self.sentences, foods)
@@ -514,12 +514,6 @@ def _families(item: Item | None) -> frozenset[str]:
 def _singular_words(name: str) -> tuple[str, ...]:
     """The words of a name in order, each in the singular that it may be the plural of."""
     return tuple([*singulars(word)][-1] for word in _NAME_WORD.findall(name.casefold()))
-
-
-@lru_cache(maxsize=4)
-def _food_words(pantry: Pantry) -> frozenset[str]:
-    """Every word in the name of any food that is known."""
-    return frozenset(word for name in pantry.called for word in words_in(name))
 
 
 def _raw_kind(ingredient: Ingredient, item: Item) -> str | None:

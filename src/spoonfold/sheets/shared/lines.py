@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from spoonfold.language.amounts import number_text, off_text
@@ -21,6 +21,7 @@ from spoonfold.plan.amounts.scale import (
     line_of,
     pan_for,
     scaled,
+    scaled_for_class,
     scaled_use,
 )
 from spoonfold.plan.amounts.tools import kitchen_of
@@ -147,26 +148,37 @@ class HomeSize:
     """What of it is measured in grams and milliliters, by where it is written."""
 
 
-def home_sizes(
-    recipe: Recipe, uses: Uses, pantry: Pantry, people: Sequence[int]
-) -> tuple[HomeSize, ...]:
-    """The recipe for so many people each, as a family measures it."""
+@dataclass(frozen=True, slots=True)
+class DishAmounts:
+    """What a dish takes at every size that a sheet shows: the same in every language."""
+
+    sizes: tuple[HomeSize, ...]
+    in_class: ClassScale | None
+    """None: it is shown at home alone."""
+
+
+def dish_amounts(
+    recipe: Recipe, uses: Uses, pantry: Pantry, people: Sequence[int], setting: Setting | None
+) -> DishAmounts:
+    """The recipe for so many people each, as a family measures it, and for the class where a
+    setting is given."""
     found = []
     for each in people:
         whole = scaled(recipe, uses, pantry, kitchen_of(HOME_MEASURING), Fraction(each))
         found.append(HomeSize(whole, metric_amounts(whole, pantry)))
-    return tuple(found)
+    in_class = None
+    if setting is not None:
+        # The dish as it is listed: who needs something else stands on no page for everyone.
+        in_class = scaled_for_class(recipe, uses, pantry, replace(setting, needs=()))
+    return DishAmounts(tuple(found), in_class)
 
 
 def lines_view(
-    recipe: Recipe,
-    sizes: Sequence[HomeSize],
-    in_class: ClassScale | None,
-    pantry: Pantry,
-    texts: Texts,
+    recipe: Recipe, amounts: DishAmounts, pantry: Pantry, texts: Texts
 ) -> tuple[LineView, ...]:
     """Every line at these sizes, and for the class where its amounts are given: for tables that
     are alike once, then for all."""
+    sizes, in_class = amounts.sizes, amounts.in_class
     alike: dict[Fraction, Scaled] = {}
     for table in () if in_class is None else in_class.tables:
         alike.setdefault(table.portions, table)

@@ -20,7 +20,6 @@ from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Inline, Paragraph, Picture, Prose, inlines, plain, plain_prose
 from spoonfold.model.recipe import Recipe
 from spoonfold.model.teaching import Word
-from spoonfold.plan.amounts.scale import scaled_for_class
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.at_home import HomeTime, home_time
 from spoonfold.read.recipe import SECTIONS
@@ -28,11 +27,12 @@ from spoonfold.sheets.shared.cautions import CautionView
 from spoonfold.sheets.shared.labels import Labels, labels_of
 from spoonfold.sheets.shared.lines import (
     Column,
+    DishAmounts,
     LineView,
     SwapView,
     class_columns,
+    dish_amounts,
     home_columns,
-    home_sizes,
     lines_view,
     size_notes,
     swaps_view,
@@ -119,19 +119,15 @@ class RecipeSheet:
 
 def recipe_sheet(
     recipe: Recipe,
-    uses: Uses,
+    amounts: DishAmounts,
     pantry: Pantry,
     words: Mapping[str, Word],
     households: Sequence[int],
     setting: Setting | None,
     texts: Texts,
 ) -> RecipeSheet:
-    """The sheet for some household sizes, and for the class where a setting is given."""
-    sizes = home_sizes(recipe, uses, pantry, households)
-    in_class = None
-    if setting is not None:
-        # The dish as it is listed: who needs something else stands on no page for everyone.
-        in_class = scaled_for_class(recipe, uses, pantry, replace(setting, needs=()))
+    """The sheet for some household sizes, and for the class where a setting is given; `amounts`
+    are the dish's at these, in whatever language its recipe was."""
     lede, rest = opening(recipe.headnote)
     # In this order, so that a word is explained where it is done, and on paper, which leaves out
     # the rest of the headnote and the science, as well as on the site.
@@ -166,9 +162,9 @@ def recipe_sheet(
         labels=labels_of(recipe, pantry, texts),
         columns=home_columns(recipe, households, texts),
         class_columns=() if setting is None else class_columns(recipe, setting, texts),
-        lines=lines_view(recipe, sizes, in_class, pantry, texts),
+        lines=lines_view(recipe, amounts, pantry, texts),
         size_notes=tuple(size_notes(recipe, people, texts) for people in households),
-        steps=steps_view(recipe, instructions, sizes, pantry, texts),
+        steps=steps_view(recipe, instructions, amounts.sizes, pantry, texts),
         swaps=swaps_view(recipe, households, pantry, texts),
         sections=sections,
         words=taught_words(recipe, words),
@@ -252,7 +248,8 @@ def home_sheet(
     recipe: Recipe, uses: Uses, pantry: Pantry, words: Mapping[str, Word], people: int, texts: Texts
 ) -> RecipeSheet:
     """The recipe for so many people at home."""
-    sheet = recipe_sheet(recipe, uses, pantry, words, (people,), None, texts)
+    amounts = dish_amounts(recipe, uses, pantry, (people,), None)
+    sheet = recipe_sheet(recipe, amounts, pantry, words, (people,), None, texts)
     return replace(sheet, steps=reminded(sheet.steps, texts))
 
 

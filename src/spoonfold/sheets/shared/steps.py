@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from spoonfold.language.amounts import amount_of, minutes_text, temperature_text
 from spoonfold.language.texts import Texts
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Emphasis, Explained, Inline, Link, Text, plain
-from spoonfold.model.recipe import Recipe, Step
+from spoonfold.model.recipe import Ingredient, Recipe, Step
 from spoonfold.plan.amounts.mentions import says_amount
 from spoonfold.plan.amounts.scale import ScaledUse
 from spoonfold.sheets.shared.amounts import AmountView, ingredient_name, use_view
@@ -101,21 +101,24 @@ def steps_view(
 ) -> tuple[StepView, ...]:
     """Every step, with what it takes at each size (at least one); `instructions` are the steps'
     words with the taught words marked."""
+    own = {each.key: each for each in recipe.ingredients}
     views = []
     group = None
     for step, instruction in zip(recipe.steps, instructions, strict=True):
         uses = [each.scaled.by_step.get(step.number, ()) for each in sizes]
+        first = tuple(_in_own_words(each, own) for each in uses[0])
         views.append(
             StepView(
                 number=step.number,
                 group=step.group if step.group != group else None,
                 text=(
-                    at_size(instruction, uses[0], pantry, texts)
+                    at_size(instruction, first, pantry, texts)
                     if len(sizes) == 1
-                    else at_any_size(instruction, uses[0])
+                    else at_any_size(instruction, first)
                 ),
                 uses=tuple(
-                    _use_view(each, sizes, pantry, texts) for each in zip(*uses, strict=True)
+                    _use_view(each, sizes, pantry, texts)
+                    for each in zip(first, *uses[1:], strict=True)
                 ),
                 facts=_step_facts(step, texts),
                 cautions=cautions_of(step, texts),
@@ -125,6 +128,12 @@ def steps_view(
         )
         group = step.group
     return tuple(views)
+
+
+def _in_own_words(use: ScaledUse, ingredients: Mapping[str, Ingredient]) -> ScaledUse:
+    """A use of an ingredient as a recipe words it."""
+    ingredient = ingredients[use.use.ingredient.key]
+    return replace(use, use=replace(use.use, ingredient=ingredient))
 
 
 def _use_view(

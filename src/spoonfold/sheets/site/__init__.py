@@ -11,7 +11,7 @@ from spoonfold.language.amounts import number_text
 from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
 from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
-from spoonfold.model.classroom import Classroom
+from spoonfold.model.classroom import Classroom, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Picture, Text, inlines, leaves
 from spoonfold.model.recipe import Recipe
@@ -21,6 +21,7 @@ from spoonfold.sheets.colours import dish_colours, plate_of, season_plate
 from spoonfold.sheets.notice import notice_of
 from spoonfold.sheets.shared.head import site_folder
 from spoonfold.sheets.shared.labels import labels_of
+from spoonfold.sheets.shared.lines import DishAmounts, dish_amounts
 from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words, time_texts
 from spoonfold.sheets.shared.season_map import season_map
 from spoonfold.sheets.shared.steps import Fact, StepView
@@ -101,20 +102,14 @@ def recipe_page(
     site: Site,
     folder: ClassFolder,
     classroom: Classroom,
-    uses: Mapping[str, Uses],
+    uses: Uses,
+    amounts: DishAmounts,
     texts: Texts,
 ) -> RecipePage:
     """The page of one dish: of a thousand dishes they are too large to be held together."""
     recipe = folder.recipes[key]
-    setting = next(
-        (
-            each.setting
-            for each in classroom.sessions
-            if any(dish.text == key for dish in each.dishes)
-        ),
-        classroom.setting,
-    )
-    sheet = recipe_sheet(recipe, uses[key], folder.pantry, folder.words, SIZES, setting, texts)
+    setting = _setting_of(key, classroom)
+    sheet = recipe_sheet(recipe, amounts, folder.pantry, folder.words, SIZES, setting, texts)
     sheet = replace(sheet, steps=_at_home(recipe, sheet.steps))
     return RecipePage(
         site.below,
@@ -123,7 +118,7 @@ def recipe_page(
             each for each in site.season.sessions if any(dish.key == key for dish in each.dishes)
         ),
         data=recipe_data(recipe, folder.pantry, texts, sheet.description, sheet.countries),
-        plate=plate_of(recipe, uses[key], folder.pantry, setting, texts),
+        plate=plate_of(recipe, uses, folder.pantry, setting, texts),
         numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
         usual=SIZES.index(_usual(recipe, classroom)),
         households=tuple(SIZES.index(size) for size in classroom.households),
@@ -135,6 +130,18 @@ def _at_home(recipe: Recipe, steps: tuple[StepView, ...]) -> tuple[StepView, ...
     return tuple(
         replace(view, text=(Text(step.home, step.place),)) if step.home else view
         for step, view in zip(recipe.steps, steps, strict=True)
+    )
+
+
+def _setting_of(key: str, classroom: Classroom) -> Setting:
+    """Where a dish is cooked first; the usual place, where no session cooks it."""
+    return next(
+        (
+            each.setting
+            for each in classroom.sessions
+            if any(dish.text == key for dish in each.dishes)
+        ),
+        classroom.setting,
     )
 
 
@@ -256,9 +263,14 @@ def made(context: BuildContext) -> Iterator[Page]:
         yield Page(f"{top}season.html", "season.html", site.season, edition)
         yield Page(f"{top}ingredients.html", "ingredients.html", ingredients, edition)
     # One dish in every language before the next: its amounts are the same in all of them.
-    for key in context.recipes:
+    for key, recipe in context.recipes.items():
+        amounts = dish_amounts(
+            recipe, context.uses[key], context.folder.pantry, SIZES, _setting_of(key, classroom)
+        )
         for top, edition, site in sites:
-            page = recipe_page(key, site, edition.folder, classroom, edition.uses, edition.texts)
+            page = recipe_page(
+                key, site, edition.folder, classroom, edition.uses[key], amounts, edition.texts
+            )
             yield Page(f"{top}recipes/{key}.html", "recipe.html", page, edition)
 
 
