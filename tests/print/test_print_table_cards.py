@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pypdfium2
@@ -169,12 +170,13 @@ def demo_deck(demo_with: Callable[[str], Path]) -> Callable[[int], Deck]:
     from demo_class import demo_examined
 
     folder = demo_with("table-cards")
-    return lambda number: Deck(
-        demo_examined(),
-        (folder / f"class/session-{number:02}/table-cards-en.pdf").read_bytes(),
-        number,
-        "en",
-    )
+
+    @cache
+    def deck(number: int) -> Deck:
+        pdf = (folder / f"class/session-{number:02}/table-cards-en.pdf").read_bytes()
+        return Deck(demo_examined(), pdf, number, "en")
+
+    return deck
 
 
 def _made(folder: Path) -> Deck:

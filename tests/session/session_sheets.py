@@ -68,6 +68,7 @@ class Office:
         self.environment = environment_for(self.layouts, self.texts)
         self.folder = folder
         self._cards: dict[int, TableCards] = {}
+        self._briefs: dict[int, HelperBrief] = {}
 
     @cached_property
     def context(self) -> BuildContext:
@@ -91,16 +92,18 @@ class Office:
         )
 
     def brief(self, number: int) -> HelperBrief:
-        clocks = {each.session.number: each for each in self.context.examined.facts.clocks}
-        return brief_of(
-            self.read,
-            self.classroom,
-            self.uses,
-            self.session(number),
-            self.season,
-            clocks.get(number),
-            self.texts,
-        )
+        if number not in self._briefs:
+            clocks = {each.session.number: each for each in self.context.examined.facts.clocks}
+            self._briefs[number] = brief_of(
+                self.read,
+                self.classroom,
+                self.uses,
+                self.session(number),
+                self.season,
+                clocks.get(number),
+                self.texts,
+            )
+        return self._briefs[number]
 
     def printed(
         self, template: str, sizes: Sequence[str], pages: int | None, **values: object
