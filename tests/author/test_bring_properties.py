@@ -353,8 +353,9 @@ def test_a_line_is_ours_or_left_as_it_was(text: str) -> None:
     ],
 )
 def test_slips_are_mended_only_where_there_is_one_way(text: str, lines: list[str]) -> None:
-    """An amount is never chosen for her."""
-    assert [line for line, _ in brought_line(text).lines] == lines
+    """An amount is never chosen for her; of a line that is left to her only its foods are."""
+    line = brought_line(text)
+    assert ([] if line.problem else [ours for ours, _ in line.lines]) == lines
 
 
 def test_a_short_size_is_a_guess_that_says_so() -> None:

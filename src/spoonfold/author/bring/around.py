@@ -30,6 +30,10 @@ _STRONG = re.compile(r"(\*\*|__)(?=\S)([^*_]{1,300}?)(?<=\S)\1")
 _EMPHASIS = re.compile(r"(?<![\w*])([*_])(?=\S)([^*_]{1,300}?)(?<=\S)\1(?![\w*])")
 _CODE = re.compile(r"`([^`]{1,300})`")
 _RULE = re.compile(r"\s*(?:[-=_*~]\s*){3,}|\s*\|?[-:|\s]*-{3}[-:|\s]*")
+_HEADING = re.compile(r"\s*={2,6}\s*([^=\s](?:[^=]*[^=\s])?)\s*={2,6}\s*")
+_NUMBER_SIGN = re.compile(r"^\s*#+\s+")
+_VALUES = re.compile(r"[^,\s][^,]*(?:,[^,\s][^,]*){1,4}")
+_LEAST_ROWS = 3
 _TABLE_ROW = re.compile(r"\s*\|[^|]*\|.*\|\s*")
 _MOSTLY = 0.7
 """Share of the letters of a text that is written in capitals."""
@@ -67,6 +71,7 @@ def unpacked(text: str, is_recipe: Callable[[str], bool]) -> Unpacked:
         )
     _talk(found)
     _letter(found, is_recipe)
+    _marked_up(found)
     found.lines = [_plain(line) for line in found.lines]
     letters = [each for line in found.lines for each in line if each.isalpha()]
     capitals = sum(map(str.isupper, letters))
@@ -74,6 +79,21 @@ def unpacked(text: str, is_recipe: Callable[[str], bool]) -> Unpacked:
         found.lines = [in_small_letters(line) for line in found.lines]
         found.guesses.append("it was all in capitals, and is in small letters here")
     return found
+
+
+def _marked_up(found: Unpacked) -> None:
+    """Takes headings between equals signs, and a table of values between commas, as what they
+    are."""
+    if any(map(_HEADING.fullmatch, found.lines)):
+        found.lines = [
+            _NUMBER_SIGN.sub("- ", _HEADING.sub(r"\1", line).replace("'''", ""))
+            for line in found.lines
+        ]
+    rows = [line for line in found.lines if _VALUES.fullmatch(line)]
+    if len(rows) >= _LEAST_ROWS and len({line.count(",") for line in rows}) == 1:
+        found.lines = [
+            line.replace(",", "\t") if _VALUES.fullmatch(line) else line for line in found.lines
+        ]
 
 
 def _talk(found: Unpacked) -> None:

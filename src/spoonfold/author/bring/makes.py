@@ -25,7 +25,8 @@ _SAID = (
 _ANY_YIELD = re.compile(rf"^{any_of('feeds')}\b\W*(?:(?i:about|up to)\s+)?[0-9].*")
 _FIGURES = re.compile(r"[0-9]+(?:\s*[./,⁄½⅓⅔¼¾]\s*[0-9]*)?")
 _AROUND = re.compile(
-    r"[\s,;:.(\[–—-]*(?:(?i:\b(?:it(?:'?s)?(?: will)?|this|(?:is )?enough|makes|recipe|is)\b)\s*)*$"
+    r"[\s,;:.(\[–—-]*(?:(?i:\b(?:it(?:'?s)?(?: will)?|this|(?:is )?enough|makes|recipe|is"
+    r"|for|pour|für|para|per|voor)\b)\s*)*$"
 )
 _BEHIND = re.compile(rf"^\s*(?:[a-z]+\s+)?(?:{_PEOPLE_WORD})?[\s,;:.)\]!–—-]*")
 

@@ -81,7 +81,7 @@ def from_text(text: str) -> FoundRecipe:
         ingredients = list(ingredients_in(words))
         if ingredients:
             guesses.append("there is no list; the ingredients are those that the sentences name")
-    for line in (*parts.rest, *parts.stepped[:1]):
+    for line in (*parts.rest, *parts.stepped):
         top.makes.extend(filter(None, [how_many(clean(line))[0]]) if not top.makes else ())
     left_out = (*around.left_out, *parts.rest)
     return FoundRecipe(
@@ -153,7 +153,9 @@ def _by_looks(lines: Sequence[str], has_title: bool) -> _Parts:
     title = next((n for n, line in enumerate(lines) if line.strip()), 0) if has_title else -1
     looks = [n for n, line in enumerate(lines) if _looks_listed(line) and n != title]
     if not looks and has_title and lines and several(lines[title].strip()):
-        looks = [title]
+        lead, colon, body = lines[title].partition(":")
+        rest = list(lines[title + 1 :])
+        return _Parts([lead] if colon else [], [body if colon else lead], rest)
     opening = lines[title].strip() if 0 <= title < len(lines) else ""
     if not looks and (_SENTENCE.search(opening) or len(opening.split()) > 2 * _MOST_IN_TITLE):
         return _Parts(stepped=list(lines[title:]))
@@ -166,7 +168,11 @@ def _by_looks(lines: Sequence[str], has_title: bool) -> _Parts:
         if listed and len(run) == 1 and headed == begin and not _is_plain(lines[begin].strip()):
             # An amount far below the list is a short step that begins with a number.
             continue
-        while end < len(lines) and is_bare_food(lines[end].strip()):
+        bulleted = BULLET.match(lines[begin].strip()) is not None
+        while end < len(lines) and (
+            is_bare_food(lines[end].strip())
+            or (bulleted and BULLET.match(lines[end].strip()) and not is_step(lines[end].strip()))
+        ):
             end += 1
         while begin > title + 1 and headed == begin and _is_food_above(lines[begin - 1].strip()):
             begin -= 1
@@ -338,24 +344,26 @@ def _without_yields(listed: Iterator[str | Heading], top: _Top) -> Iterator[str 
 
 
 def _steps(lines: Sequence[str]) -> Iterator[str | Heading]:
-    """Numbered lines with what runs on below them; else paragraphs; else sentences by line."""
-    numbered = any(NUMBERED.match(line) for line in lines)
-    bare = lines if numbered else [without(BULLET, line) for line in lines]
+    """Numbered lines, or those with bullets, with what runs on below them; else paragraphs; else
+    sentences by line."""
+    starts = NUMBERED if any(map(NUMBERED.match, lines)) else BULLET
+    listed = starts is NUMBERED or sum(map(bool, map(BULLET.match, lines))) > 1
     # Text that is wrapped has its paragraphs parted by empty lines.
-    parted = "" in "\n".join(bare).strip().split("\n")
+    parted = "" in "\n".join(lines).strip().split("\n")
     run: list[str] = []
-    for line in [*bare, ""]:
-        heading = line.endswith(":") and len(line) <= 60 and not starts_number(line, 0)
-        # In a numbered list an empty line ends nothing: it may stand inside a step.
-        ends = bool(NUMBERED.match(line)) if numbered else not line
+    for line in [*lines, ""]:
+        words = without(starts, line)
+        heading = words.endswith(":") and len(words) <= 60 and not starts_number(words, 0)
+        # In a list an empty line ends nothing: it may stand inside a step.
+        ends = bool(starts.match(line)) if listed else not line
         if heading or ends:
-            yield from _closed(run, numbered or parted)
+            yield from _closed(run, listed or parted)
             run = []
         if heading:
-            yield Heading(line.rstrip(": "))
-        elif line:
-            run.append(without(NUMBERED, line) if numbered else line)
-    yield from _closed(run, numbered or parted)
+            yield Heading(words.rstrip(": "))
+        elif words:
+            run.append(words)
+    yield from _closed(run, listed or parted)
 
 
 def _closed(run: Sequence[str], one: bool) -> Iterator[str]:

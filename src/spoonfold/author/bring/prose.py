@@ -17,7 +17,7 @@ from spoonfold.quantity.unit import PIECE, Dimension
 _NUMBER = re.compile(rf"(?<![\w.,/])[0-9.{''.join(FRACTION_SIGNS)}]")
 _ENDS = re.compile(
     r"[.,;:()!?\n]|\s(?:with|and|or|in|into|on|onto|to|for|from|until|till|then|over|at|by|per|each"
-    r"|together|before|after|while|so|which|that|is|are|if)(?![^\W_])",
+    r"|together|when|once|as|but|before|after|while|so|which|that|is|are|if)(?![^\W_])",
     re.IGNORECASE,
 )
 _IN_WORDS = re.compile(rf"\b(?:{'|'.join(NUMBER_WORDS)})\b", re.IGNORECASE)

@@ -11,7 +11,6 @@ from spoonfold.author.bring.looks import (
     BULLET,
     NUMBERED,
     foods_in,
-    is_bare_food,
     is_food,
     is_measured,
     is_step,
@@ -36,12 +35,14 @@ _BEHIND = re.compile(
 _PHRASE_BEHIND = re.compile(
     r"(?P<food>[^\W\d_][^:\t…]*?)\s*(?:\s[-–—]\s+|:\s+|\s*\.{3,}\s*|\s*…+\s*)(?P<amount>\S.*)"
 )
+_IN_BRACKETS = re.compile(r"(?P<food>[^\W\d_][^()]*?)\s*\((?P<amount>[^()]+)\)")
 _SIZES = frozenset({"small", "medium", "large", "extra large"})
 _UNFINISHED = re.compile(
     r"(?:,|\b(?:and|or|of|with|into|in|cut|for|the|a|y|de|et|und))$", re.IGNORECASE
 )
 _LEAD = re.compile(r"[^:,;]{1,60}:\s*")
-_JOINT = re.compile(r"\s*;\s*|,\s+(?:(?i:and)\s+)?")
+_JOINT = re.compile(r"\s*;\s*|\s+[/|]\s+|,\s+(?:(?i:and)\s+)?")
+_MARKED_APART = re.compile(r";|\s[/|]\s")
 _MOST_IN_HEADING = 4
 """Words of a heading without a colon."""
 _LEAST_LISTED = 3
@@ -171,13 +172,15 @@ def several(words: str) -> list[str]:
     body = words[lead.end() :] if lead and not starts_number(words, 0) else words
     parts = [each.strip(" .") for each in _JOINT.split(body)]
     measured = sum(map(is_measured, parts))
-    if ";" not in body and measured < _LEAST_LISTED:
+    apart = _MARKED_APART.search(body) is not None
+    if not apart and measured < _LEAST_LISTED:
         return []
     if measured < 2 or len(parts) < _LEAST_LISTED:
         return []
     foods: list[str] = []
     for part in filter(None, parts):
-        is_new = is_measured(part) or is_bare_food(part) or not foods
+        # Rather a line too many than a food that stands behind another as how it is prepared.
+        is_new = bool(apart or not foods or is_measured(part) or foods_in(part))
         described = all(word in DESCRIBING for word in fold(part).split())
         if is_new and not (described and foods):
             foods.append(part)
@@ -192,6 +195,9 @@ def turned(words: str) -> str:
         return words
     if is_measured(words) or is_yield(words) or how_many(words)[0]:
         return words
+    bracket = _IN_BRACKETS.fullmatch(words)
+    if bracket is not None and is_measured(f"{bracket['amount']} {bracket['food']}"):
+        return _put(bracket["amount"], bracket["food"])
     found = _BEHIND.fullmatch(words)
     if found is not None and not found["food"].endswith(","):
         amount = found["amount"]
