@@ -12,9 +12,11 @@ from itertools import chain
 
 from spoonfold.check.kitchen import heats, read_flows
 from spoonfold.check.rule import Facts, Rule, error
-from spoonfold.kitchen.actions import Unread
+from spoonfold.kitchen.actions import Portion, Unread
+from spoonfold.kitchen.lexicon import english
 from spoonfold.kitchen.reading import Sentence
-from spoonfold.kitchen.vocabulary import strange
+from spoonfold.kitchen.vocabulary import says_how_much, strange
+from spoonfold.kitchen.wordings import longest_said
 from spoonfold.knowledge.doubts import Beside, Doubt, doubts
 from spoonfold.knowledge.equipment import Kind, tool_named
 from spoonfold.model.recipe import words_in
@@ -42,7 +44,10 @@ def not_understood(facts: Facts) -> Iterator[Problem]:
             told: set[Place] = set()
             risks = _Risks(flow, number)
             for problem in chain(
-                _unread(flow, number, risks), _strange(risks, own), _doubted(risks)
+                _unread(flow, number, risks),
+                _strange(risks, own),
+                _doubted(risks),
+                _reheated(flow, number),
             ):
                 if problem.place not in told:
                     told.add(problem.place)
@@ -102,7 +107,16 @@ class _Risks:
                 last = {
                     stay.portion: stay for stay in chain(before, flow.ledger.stays[number])
                 }.values()
-                return next((each.nature.name for each in last if each.spoils), "")
+                own = {stay.portion.key for stay in flow.ledger.stays[number]}
+                # Spoken of, though nothing that is understood is done to it.
+                spoken = (
+                    _raw(each.hazard.name)
+                    for each in flow.raw
+                    if each.hazard.kind in MEATS
+                    and each.hazard.start == number
+                    and each.hazard.ingredient.key not in own
+                )
+                return next((each.nature.name for each in last if each.spoils), next(spoken, ""))
             case Beside.HEAT:
                 hot = any(heats(flow, n) for n in (number, *flow.order.direct[number]))
                 return "hot food" if hot else ""
@@ -140,7 +154,9 @@ def _matters(flow: Flow, number: int, unread: Unread, risk: str) -> bool:
     match unread.sort:
         case "degrees":
             return not any(_has_degrees(flow, number))
-        case "verb" | "place":
+        case "place":
+            return not says_how_much(unread.word)
+        case "verb":
             return True
         case _:
             return risk.startswith("raw ")
@@ -183,6 +199,46 @@ def _doubted(risks: _Risks) -> Iterator[Problem]:
             )
 
 
+_REHEATED = frozenset({"cooked", "leftover", "leftovers"})
+
+
+def _reheated(flow: Flow, number: int) -> Iterator[Problem]:
+    """Food that was cooked before and is heated again, where nothing says that it gets hot."""
+    if number in {each.tried or each.at_heat for each in flow.leftovers}:
+        return
+    for stay in flow.ledger.stays[number]:
+        name = words_in(stay.nature.name.casefold())
+        if not stay.spoils or _REHEATED.isdisjoint(name) or not heats_food(stay.action):
+            continue
+        later = (number, *flow.order.following[number])
+        if not any(_gets_hot(flow, n, stay.portion) for n in later):
+            yield error(
+                "not-understood",
+                stay.action.place,
+                f"Step {number} heats {stay.nature.name} again, and the words don't say how hot it "
+                "gets: whether it is safe can't be told.",
+                "Write: “until it steams all through and reaches 165 °F”.",
+            )
+            return
+
+
+def _gets_hot(flow: Flow, number: int, portion: Portion) -> bool:
+    """Whether a step heats it until it boils, steams or is measured, or for long."""
+    step = flow.steps[number]
+    if step.heat is not None or not english().groups["gets hot"].isdisjoint(step.word_set):
+        return True
+    return any(
+        heats_food(each)
+        and portion in each.foods | each.joined
+        and (each.kind == "wet" or (each.minutes or 0) >= _HOT_AFTER)
+        for each in flow.actions[number].actions
+    )
+
+
+_HOT_AFTER = 10
+"""Minutes in an oven or a pan until a dish steams all through; from memory."""
+
+
 def _met(doubt: Doubt, sentence: Sentence) -> tuple[Place, str] | None:
     """What is asked about in a sentence, and where it stands."""
     if not doubt.clause:
@@ -191,7 +247,12 @@ def _met(doubt: Doubt, sentence: Sentence) -> tuple[Place, str] | None:
     for at, clause in enumerate(sentence.clauses):
         met = doubt.met((*clause.words, *clause.tail))
         # “That evening, drain them”: when it is done, and what went before has its own time.
-        leads = at == 0 and clause.verb is None and len(sentence.clauses) > 1
+        leads = (
+            at == 0
+            and clause.verb is None
+            and len(sentence.clauses) > 1
+            and longest_said(clause.words) is None
+        )
         if met is not None and not leads:
             return sentence.run.place(clause.offsets[met[0]]), met[1]
     return None

@@ -8,6 +8,7 @@ from spoonfold.check.kitchen import heats
 from spoonfold.check.rule import Facts, Rule, error, flows_of
 from spoonfold.knowledge.equipment import Kind
 from spoonfold.model.recipe import Need
+from spoonfold.plan.safety.eggs import raw_part
 from spoonfold.plan.safety.flow import FROZEN, Flow, Journey
 from spoonfold.plan.safety.limits import RAW_NEEDS
 from spoonfold.plan.safety.words import heats_of
@@ -37,6 +38,22 @@ def heat_missing(facts: Facts) -> Iterator[Problem]:
         for journey in _all(flow):
             if journey.cooked is None and journey.tried is None:
                 yield _missing(flow, journey)
+            elif journey.hazard.kind == "egg":
+                part = raw_part(flow, journey.hazard)
+                if part is not None:
+                    yield _part_missing(journey, *part)
+
+
+def _part_missing(journey: Journey, part: str, place: Place) -> Problem:
+    least = journey.hazard.least
+    degrees = "" if least is None else f" to {show_temperature(least)}"
+    return error(
+        "heat-missing",
+        place,
+        f"The {part}s of {journey.hazard.name} go in here after they were separated, and no step "
+        "from here on heats them.",
+        f"Whisk them over simmering water{degrees} in this step too, or take pasteurized ones.",
+    )
 
 
 def _missing(flow: Flow, journey: Journey) -> Problem:

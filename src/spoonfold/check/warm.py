@@ -11,9 +11,10 @@ from spoonfold.kitchen.actions import Called
 from spoonfold.kitchen.wordings import span_said
 from spoonfold.plan.safety.flow import FROZEN, MEATS, Flow
 from spoonfold.plan.safety.ledger import Stay, Where, heats_food
-from spoonfold.plan.safety.limits import MOST_OUT
+from spoonfold.plan.safety.limits import COLD_BY_CODE, HOT_BY_CODE, MOST_OUT
 from spoonfold.plan.safety.words import is_chilled
 from spoonfold.problem import Place, Problem
+from spoonfold.quantity.temperature import Temperature
 
 _MAY_LIE = frozenset({"rest", "soak", "cover", "move", "cold"})
 _KEEPS = frozenset({"leave", "keep", "store", "save", "forget", "abandon", "park", "hold", "wait"})
@@ -33,12 +34,30 @@ def _lying(flow: Flow, number: int) -> Iterator[tuple[str, Place, str]]:
     """What lies warm in a step, where that is said, and for how long."""
     stays = [each for each in flow.ledger.stays[number] if each.spoils]
     for stay in stays:
+        degrees = stay.action.degrees
+        if (
+            degrees is not None
+            and stay.action.kind == "rest"
+            and not _ferments(flow, stay)
+            and _is_between(degrees)
+        ):
+            long = stay.action.minutes
+            if (long or 0) > MOST_OUT or (long is None and stay.action.verb.name in _KEEPS):
+                where = f"at {degrees.whole_fahrenheit} °F"
+                told = "and the words don't say how long" if long is None else f"for {_hours(long)}"
+                yield _called(stay), stay.action.place, f"{where}, {told}"
+                continue
         if stay.where is Where.WARM and stay.action.kind != "thaw" and not _ferments(flow, stay):
             if stay.warm > MOST_OUT and stay.action.minutes:
                 yield _called(stay), stay.action.place, f"for about {_hours(stay.warm)}"
             elif _for_an_unknown_time(stay):
                 yield _called(stay), stay.action.place, "and the words don't say how long"
     yield from _by_the_words(flow, number)
+
+
+def _is_between(degrees: Temperature) -> bool:
+    """Whether it is warmer than cold food and colder than hot food is held: Food Code 3-501.16."""
+    return COLD_BY_CODE.fahrenheit < degrees.fahrenheit < HOT_BY_CODE.fahrenheit
 
 
 def _by_the_words(flow: Flow, number: int) -> Iterator[tuple[str, Place, str]]:

@@ -60,7 +60,8 @@ class Drafts:
             degrees, bare = degrees_in(run, begin, begin + len(clause.text) + 2)
             unread.extend(bare)
             then = run.text[max(0, begin - 6) : begin].rstrip().endswith("then")
-            verb, at = self._verb(clause, None if then and not _ends(draft) else draft)
+            goes_on = not then or _ends(draft) or clause.words[0] in self._foods.by_word
+            verb, at = self._verb(clause, draft if goes_on else None)
             is_unread = verb is None and self._is_unread(clause)
             if is_unread and draft is not None and draft.until and "all" in clause.words[1:2]:
                 # “pearly and opaque all through”
@@ -169,7 +170,8 @@ class Drafts:
         if behind and (behind[0] in small.determiners or behind[0][0].isdigit()):
             return False
         if behind and behind[0] not in small.prepositions:
-            return word in self._foods.by_word and behind[0] not in small.fillers
+            filled = behind[0] in small.fillers and len(behind) > 1
+            return word in self._foods.by_word and not filled
         if word in self._foods.by_word or word in waste():
             return True
         noun = noun_at((word,), 0)

@@ -32,7 +32,7 @@ from spoonfold.kitchen.circumstances import (
     temperatures_of,
 )
 from spoonfold.kitchen.drafts import Draft, Drafts
-from spoonfold.kitchen.lexicon import Implied, english
+from spoonfold.kitchen.lexicon import Implied, Verb, english
 from spoonfold.kitchen.mentions import Foods, Mention, Speaking, degrees_in
 from spoonfold.kitchen.nouns import Sort, waste
 from spoonfold.kitchen.reading import Sentence
@@ -117,6 +117,14 @@ class _Reader:
             for clause in clauses
             for mention in speaking.mentions(clause.words, clause.offsets, -1)[0]
         ]
+        heating = self._heating(sentence, mentions)
+        if heating is not None:
+            begun, *rest = clauses
+            until = [word for each in clauses for word in each.tail]
+            degrees, _ = degrees_in(sentence.run, sentence.begin, sentence.end)
+            return Draft(
+                begun, heating, mentions, list(degrees), [], rest, set(sentence.words), until
+            )
         named = bool(mentions) and bool(mentions[0].keys) and mentions[0].at == 0
         placed = any(
             each.noun is not None
@@ -145,6 +153,35 @@ class _Reader:
             set(sentence.words),
             [],
         )
+
+    def _heating(self, sentence: Sentence, mentions: Sequence[Mention]) -> Verb | None:
+        """What “425 °F, 40 minutes”, “ten minutes' simmer” or “half an hour on a low flame” tells
+        somebody to do."""
+        lexicon = english()
+        words = sentence.words
+        text = " ".join(words)
+        if not lexicon.groups["no heating"].isdisjoint(words) or any(
+            phrase in text for phrase in lexicon.groups["off the heat"]
+        ):
+            return None
+        degrees, _ = degrees_in(sentence.run, sentence.begin, sentence.end)
+        if any(each.value.fahrenheit >= OVEN_FROM for each in degrees):
+            return lexicon.commands["bake"]
+        if sentence.minutes is None:
+            return None
+        for word in words:
+            verb = lexicon.forms.get(word)
+            # “Simmering”, “a simmer”; what “boiled” and “baked” say was done before.
+            if verb is not None and verb.kind in _HEATING and not word.endswith("ed"):
+                return verb
+        sources = [
+            each
+            for each in mentions
+            if each.noun is not None
+            and each.noun.sort in (Sort.HOT, Sort.LEVEL)
+            and each.before in lexicon.small.placing
+        ]
+        return lexicon.commands["cook"] if sources else None
 
     def _act(self, step: int, draft: Draft, scene: Scene) -> Action:
         clause, verb = draft.clause, draft.verb

@@ -41,3 +41,8 @@ def _forms(word: str) -> tuple[str, ...]:
         return ()
     forms = (word, *singulars(word))
     return () if any(form in _known() for form in forms) else forms
+
+
+def says_how_much(word: str) -> bool:
+    """Whether it only says how much of something there is: “in plenty of water”."""
+    return word in data("plain-words.json")["words"]["how much"]

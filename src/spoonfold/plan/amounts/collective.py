@@ -1,24 +1,28 @@
 """Which foods a step takes that calls them together: the vegetables, all ingredients, “season”.
 
 Only what no step names or links is meant so, and by the first words that may mean it: whoever
-lists what goes in one by one has said it. Raw meat and fish, and what nobody knows, want their own
-names: where they go in decides what is safe.
+lists what goes in one by one has said it. A word that only its own name has is as good. Raw meat
+and fish, and what nobody knows, want such a word: where they go in decides what is safe.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
+from spoonfold.kitchen.lexicon import english
 from spoonfold.knowledge.collective import collectives
+from spoonfold.knowledge.line_words import COLOURS, DESCRIBING
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Text
-from spoonfold.model.recipe import Ingredient, Recipe, Step
+from spoonfold.model.recipe import Ingredient, Recipe, Step, words_in
 from spoonfold.plan.amounts.mentions import place_in, plain_runs
 from spoonfold.problem import Place
 
 _GO_TOGETHER = frozenset({None, "egg", "flour", "sprouts"})
 """Raw hazards of what goes into a mix with others, unsaid."""
+_WORD = re.compile(r"[^\W\d_]+")
 _FOR = re.compile(r"^(?:for|to) (?:the )?", re.IGNORECASE)
 
 
@@ -39,9 +43,15 @@ def _meant(
     run: tuple[Text, ...], ingredients: tuple[Ingredient, ...], pantry: Pantry, left: set[int]
 ) -> Iterator[tuple[int, Place]]:
     text = "".join(each.text for each in run)
+    words = _own_words(ingredients, left)
     for index in sorted(left):
         ingredient = ingredients[index]
         item = pantry.find(ingredient.name)
+        own = words[index] | _kind_words(index, ingredients, pantry)
+        said = next((each for each in _WORD.finditer(text) if each[0].casefold() in own), None)
+        if said is not None:
+            yield index, place_in(run, said.start())
+            continue
         if item is None or item.raw not in _GO_TOGETHER:
             continue
         found = [
@@ -55,6 +65,38 @@ def _meant(
             found += [match.start() for match in (_of_part(ingredient.part).search(text),) if match]
         if found:
             yield index, place_in(run, min(found))
+
+
+def _own_words(
+    ingredients: Sequence[Ingredient], left: Collection[int]
+) -> Mapping[int, frozenset[str]]:
+    """The words of each name that no other listed name has: the masa of masa harina."""
+    said = {index: words_in(each.name.casefold()) for index, each in enumerate(ingredients)}
+    counted = Counter(word for words in said.values() for word in words)
+    forms = english().forms
+    return {
+        index: frozenset(
+            word
+            for word in said[index] - DESCRIBING - COLOURS
+            if counted[word] == 1 and len(word) > 2 and word not in forms
+        )
+        for index in left
+    }
+
+
+def _kind_words(index: int, ingredients: Sequence[Ingredient], pantry: Pantry) -> frozenset[str]:
+    """“The fish”, “the can”, where only one is listed."""
+    kinds = [_kinds(each, pantry) for each in ingredients]
+    counted = Counter(word for words in kinds for word in words)
+    return frozenset(word for word in kinds[index] if counted[word] == 1)
+
+
+def _kinds(ingredient: Ingredient, pantry: Pantry) -> frozenset[str]:
+    item, amount = pantry.find(ingredient.name), ingredient.amount
+    found = {"fish"} if item is not None and item.raw == "fish" else set()
+    if amount is not None and amount.unit.name in ("can", "jar"):
+        found.add(amount.unit.name)
+    return frozenset(found)
 
 
 def _of_part(part: str) -> re.Pattern[str]:

@@ -356,7 +356,8 @@ class Flow:
                 return True
             case "egg":
                 return firm_egg(step) or any(
-                    _firms_egg(each, self._floury) for each in self._heating(hazard, number)
+                    _firms_egg(each, self._floury, step.word_set)
+                    for each in self._heating(hazard, number)
                 )
             case "fish":
                 return flaky_fish(step)
@@ -395,6 +396,10 @@ _OF_THE_WAY = frozenset({"raw", "frozen", "leftovers", "cooked_before", "_before
 
 _BOILED_HARD = Fraction(9)
 """Minutes in boiling water until yolk and white are firm; from memory."""
+_IN_WATER = frozenset({"boil", "simmer", "poach"})
+_DOUGH_BOILED = Fraction(2)
+"""Minutes in boiling water, at 212 °F, until thin dough with egg is past the 158 °F at which the
+Food Code (2017, 3-401.11) asks for less than a second; from memory."""
 _DOUGHS = frozenset({"pastry", "puff pastry", "phyllo dough", "pie crust", "pizza dough"})
 """What is bought as dough, by its name in the pantry."""
 _DRIED = Fraction(60)
@@ -403,22 +408,29 @@ _THROUGH = Fraction(3)
 """Minutes until frozen vegetables steam; packets say so, from memory."""
 
 
-def _firms_egg(action: Action, floury: frozenset[str]) -> bool:
-    """Whether egg is firm after it: by the words, by minutes in boiling water, or baked in a batter
-    or dough until that is done."""
+def _firms_egg(action: Action, floury: frozenset[str], step: frozenset[str]) -> bool:
+    """Whether egg is firm after it: by the words, by minutes in boiling water, or baked or boiled
+    in a batter or dough until that is done; `step` holds all words of the step."""
     said = action.words | frozenset(action.until.split())
     groups = english().groups
     if not groups["softly"].isdisjoint(said):
         return False
     if not groups["firm"].isdisjoint(said):
         return True
+    has_flour = any(portion.key in floury for portion in action.foods | action.joined)
+    if has_flour and _is_boiled(action):
+        floats = not groups["floats"].isdisjoint(step) or {"come", "up"} <= step
+        return floats or (action.minutes or 0) >= _DOUGH_BOILED
     if action.verb.name == "boil":
         return (action.minutes or 0) >= _BOILED_HARD
     dried = action.kind == "cook" and (action.minutes or 0) >= _DRIED
     if dried and groups["crisp through"] <= said:
         return True
-    has_flour = any(portion.key in floury for portion in action.foods | action.joined)
     return has_flour and action.kind == "cook" and not groups["baked"].isdisjoint(said)
+
+
+def _is_boiled(action: Action) -> bool:
+    return action.verb.name in _IN_WATER or not action.words.isdisjoint(("boiling", "simmering"))
 
 
 def _steams_through(action: Action) -> bool:

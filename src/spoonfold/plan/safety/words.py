@@ -124,16 +124,16 @@ def heats_of(actions: Sequence[Action]) -> Iterator[tuple[Action, str]]:
     """The actions of a step that somebody does, each with what it heats food with, if anything.
 
     To light an oven heats no food. Food that was on the heat before goes on there where it is
-    stirred for a time or until a sign, or where the step heats anyway; a pot that is left, covered
-    or put somewhere is off it.
+    stirred for a time or until a sign, or where the step heats anyway, and where it is covered
+    until a sign; a pot that is left, covered or put somewhere is off it.
     """
     done = [each for each in actions if not each.denied]
     own = {each.place: _own_heat(each) for each in done}
     hot = any(own.values())
     for each in done:
-        goes_on = each.kind in _GOES_ON_HOT and (
-            hot or bool(each.until or (each.minutes or 0) >= 1)
-        )
+        goes_on = (
+            each.kind in _GOES_ON_HOT and (hot or bool(each.until or (each.minutes or 0) >= 1))
+        ) or (each.kind == "cover" and "until" in each.until)
         stays = each.heat if goes_on and each.heat != "oven" else ""
         yield each, own[each.place] or stays
 
