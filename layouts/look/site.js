@@ -122,6 +122,38 @@ if (filters) {
   restore()
 }
 
+// The next meeting stands on top, by the reader's own day, and what was cooked before it.
+const meetings = [...document.querySelectorAll('li[data-day]')]
+const days = meetings.map((each) => each.dataset.day).sort()
+const place = (name, day) => {
+  const section = document.querySelector(`.${name}`)
+  const list = document.createElement('ul')
+  list.className = 'setting'
+  for (const each of meetings.filter((meeting) => meeting.dataset.day === day)) {
+    const copy = each.cloneNode(true)
+    copy.hidden = false
+    for (const drawn of copy.querySelectorAll('[id]')) drawn.removeAttribute('id')
+    for (const dish of copy.querySelectorAll('[data-dish]')) {
+      dish.removeAttribute('data-dish')
+      dish.hidden = false
+    }
+    for (const condition of copy.querySelectorAll('.condition')) condition.remove()
+    for (const plan of copy.querySelectorAll('.plan')) {
+      if (name === 'ahead') plan.open = true
+      else plan.remove()
+    }
+    list.append(copy)
+  }
+  section.append(list)
+  section.hidden = false
+  const heading = section.querySelector('h2')
+  if (day === today()) heading.textContent = heading.dataset.today
+}
+const next = days.find((day) => day >= today())
+const last = days.findLast((day) => day < today())
+if (next) place('ahead', next)
+if (last) place('before', last)
+
 // Offline once visited: only where nobody on the way can have changed what is kept.
 if (location.protocol === 'https:' && 'serviceWorker' in navigator) {
   navigator.serviceWorker.register(new URL('worker.js', siteTop)).catch(() => {

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+import icalendar
 import pytest
 from site_checkers import broken_links, checked_html, pages
 from site_links import read_page
@@ -152,3 +153,32 @@ def test_every_page_says_what_day_its_words_are_from(demo_site: Path) -> None:
     """The day of class.yaml; the build asks no clock."""
     for path in pages(demo_site):
         assert '<time datetime="2027-09-05">' in path.read_text(encoding="utf-8"), path
+
+
+class TestCalendars:
+    def test_a_reader_finds_every_meeting(self, demo_site: Path) -> None:
+        """RFC 5545, read by icalendar: the season in one file, and each meeting in its own."""
+        season = _events(demo_site / "season.ics")
+        alone = [_events(path) for path in sorted((demo_site / "meetings").glob("*.ics"))]
+        assert [str(each["DTSTART"].dt) for each in season][:2] == [
+            "2027-09-18 10:00:00",
+            "2027-09-25 10:00:00",
+        ]
+        assert all(len(events) == 1 for events in alone)
+        assert [events[0] for events in alone] == season
+        assert len({str(each["UID"]) for each in season}) == 8
+
+    def test_nothing_private_is_in_them(self, demo_site: Path) -> None:
+        """The last session has a note for the helpers; guests are told of, the note isn't."""
+        last = _events(demo_site / "season.ics")[-1]
+        assert str(last["DESCRIPTION"]).splitlines() == [
+            "What to bring: an apron, closed shoes, a tie for long hair.",
+            "Guests are invited to eat with us: there are 12 places.",
+        ]
+
+    def test_they_are_in_the_language_of_the_page(self, demo_site: Path) -> None:
+        assert "delantal" in str(_events(demo_site / "es" / "season.ics")[0]["DESCRIPTION"])
+
+
+def _events(path: Path) -> list[icalendar.Component]:
+    return icalendar.Calendar.from_ical(path.read_bytes()).walk("VEVENT")

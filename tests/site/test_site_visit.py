@@ -159,6 +159,30 @@ class TestChoosing:
         assert seen["filters"] is False
 
 
+class TestThisWeek:
+    def test_the_next_meeting_stands_on_top(self, seen: dict[str, Any]) -> None:
+        """By the reader's own day: what is cooked and what is in it, what to bring, a calendar."""
+        found = seen["meetings"]["2027-10-24"]
+        assert found["ahead"].startswith("Next meeting\n")
+        for said in ("Turkey kofta", "October 30", "What to bring: an apron", "Contains:"):
+            assert said in found["ahead"], said
+        assert "Add to a calendar" in found["ahead"]
+        assert found["before"].startswith("Cooked last time\n") and "stew" in found["before"]
+
+    def test_the_day_itself_is_called_today(self, seen: dict[str, Any]) -> None:
+        found = seen["meetings"]["2027-10-23"]
+        assert found["ahead"].startswith("Today\n") and "fried rice" in found["before"]
+
+    def test_before_and_after_the_season(self, seen: dict[str, Any]) -> None:
+        """Nothing was cooked before the first meeting; after the last one nothing is next."""
+        first, last = seen["meetings"]["2027-09-01"], seen["meetings"]["2028-01-01"]
+        assert "rolls" in first["ahead"] and first["before"] == ""
+        assert last["ahead"] == "" and "Fruit salad" in last["before"]
+
+    def test_without_the_script_the_list_has_it(self, seen: dict[str, Any]) -> None:
+        assert seen["ahead"] is False
+
+
 class TestSwitches:
     def test_sizes_without_the_script(self, seen: dict[str, Any]) -> None:
         """2 cups of water for 4 are 3½ for 7."""

@@ -73,9 +73,29 @@ page = await opened(`${narrowed.split('#')[0]}#main`)
 report.elsewhere = await dishes(page)
 await page.close()
 
+/** A page on another day: the reader's, not the build's. */
+const on = (page, day) => page.evaluateOnNewDocument((day) => {
+  const Real = Date
+  globalThis.Date = class extends Real {
+    constructor(...given) { super(...(given.length ? given : [`${day}T12:00:00`])) }
+  }
+}, day)
+report.meetings = {}
+for (const day of ['2027-09-01', '2027-10-23', '2027-10-24', '2028-01-01']) {
+  page = await opened('about:blank')
+  await on(page, day)
+  await page.goto(`${top}index.html`)
+  report.meetings[day] = await page.evaluate(() => Object.fromEntries(['ahead', 'before'].map((name) => {
+    const section = document.querySelector(`.${name}`)
+    return [name, section.checkVisibility() ? section.innerText : '']
+  })))
+  await page.close()
+}
+
 // Without it.
 page = await opened(narrowed, false)
 report.scriptless = await dishes(page)
+report.ahead = await page.evaluate(() => document.querySelector('.ahead').checkVisibility())
 report.filters = await page.evaluate(() => document.querySelector('.filters').checkVisibility())
 await page.close()
 page = await opened(`${top}recipes/${recipe}.html`, false)
@@ -132,12 +152,7 @@ function change(name, told) {
 }
 const mend = (name) => change(name, (text) => text.replace('<h1>', '<h1>Mended: '))
 page = await opened('about:blank')
-await page.evaluateOnNewDocument(() => {
-  const Real = Date
-  globalThis.Date = class extends Real {
-    constructor(...given) { super(...(given.length ? given : ['2027-09-17T12:00:00'])) }
-  }
-})
+await on(page, '2027-09-17')
 await page.goto(`${address}/fonts/OFL-Literata.txt`)
 await page.evaluate(async (scope) => {
   await caches.open(`spoonfold ${scope}/ before`)

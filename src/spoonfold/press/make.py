@@ -15,7 +15,6 @@ from spoonfold.language.texts import direction_of, load_texts
 from spoonfold.language.translated import folder_in, uses_in
 from spoonfold.model.classroom import Classroom
 from spoonfold.press import fold
-from spoonfold.press.calendar import calendar_bytes
 from spoonfold.press.fold import page_count
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.layouts import shipped_layouts
@@ -23,14 +22,13 @@ from spoonfold.press.memo import Memo, Record
 from spoonfold.press.output import Stage
 from spoonfold.press.pdf import Printer
 from spoonfold.press.render import Printed, RenderContext, render_context_for
-from spoonfold.press.rows import spreadsheet_file
-from spoonfold.press.site import offline_file, site_files
+from spoonfold.press.site import file_bytes, offline_file, site_files
 from spoonfold.press.workers import Due, WorkerPool, due_of, worker_pool
 from spoonfold.problem import Failure, Level, Place, Problem
 from spoonfold.read.folder import Progress, Read
 from spoonfold.sheets import NAMES, SITE, parts
 from spoonfold.sheets.booklet import booklet_name
-from spoonfold.sheets.sheet import BuildContext, Calendar, Edition, File, Joined, Page, Sheet
+from spoonfold.sheets.sheet import BuildContext, Edition, File, Joined, Page, Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +171,7 @@ def make(
                 if isinstance(made, Sheet) and not asked.has(made.paths[0]):
                     continue
                 if isinstance(made, File):
-                    collector.write(made.path, _file_bytes(made))
+                    collector.write(made.path, file_bytes(made))
                 elif isinstance(made, Problem):
                     # Who asks for a part by name wants to know why it isn't there.
                     collector.unfit += [made] if name in asked.parts else []
@@ -193,7 +191,7 @@ def make(
         # While others print, or one core would wait for it.
         if SITE in wanted:
             progress("Making the site")
-            pages = (made for made in parts()[SITE].made(context) if isinstance(made, Page))
+            pages = (made for made in parts()[SITE].made(context) if isinstance(made, (Page, File)))
             _make_site(pages, classroom, rendering, collector)
         for number, (each, printed) in enumerate(printing, start=1):
             progress(f"{each.sheet.doing} ({number} of {len(due)})")
@@ -207,7 +205,7 @@ def make(
 
 
 def _make_site(
-    pages: Iterable[Page],
+    pages: Iterable[Page | File],
     classroom: Classroom,
     rendering: RenderContext,
     collector: OutputCollector,
@@ -283,12 +281,6 @@ def _joined(part: Joined, slip: bytes, found: Mapping[str, bytes]) -> bytes:
             ),
         ]
     )
-
-
-def _file_bytes(file: File) -> bytes:
-    if isinstance(file.content, Calendar):
-        return calendar_bytes(file.content)
-    return spreadsheet_file(file.content)
 
 
 def _unprintable(

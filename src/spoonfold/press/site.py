@@ -10,13 +10,15 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import quote
 
+from spoonfold.press.calendar import calendar_bytes
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.render import RenderContext
-from spoonfold.sheets.sheet import Page
+from spoonfold.press.rows import spreadsheet_file
+from spoonfold.sheets.sheet import Calendar, File, Page
 
 _LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/site.js")
 _WORKER = "look/worker.js"
-_NOT_KEPT = (".txt", ".pdf")
+_NOT_KEPT = (".txt", ".pdf", ".ics")
 """What no page needs to be shown."""
 _FRONTS = ("index.html", "ingredients.html")
 """Pages that are kept with those of the next meeting."""
@@ -34,18 +36,26 @@ class SiteFile:
     data: bytes
 
 
-def site_files(pages: Iterable[Page], context: RenderContext) -> Iterator[SiteFile]:
-    """Stylesheets, the script, fonts, the pages, and the pictures that these have asked for by
-    then."""
+def site_files(made: Iterable[Page | File], context: RenderContext) -> Iterator[SiteFile]:
+    """Stylesheets, the script, fonts, the pages and calendars, and the pictures that the pages
+    have asked for by then."""
     layouts = context.layouts
     fonts = [name for name in layouts.names("fonts") if name.endswith((".woff2", ".txt"))]
     for name in (*_LOOKS, *fonts):
         data = layouts.find(name).read_bytes()
         yield SiteFile(f"site/{name}", _light(data) if name.endswith(".css") else data)
-    for page in pages:
-        yield SiteFile(page.path, context.page(page))
+    for each in made:
+        data = context.page(each) if isinstance(each, Page) else file_bytes(each)
+        yield SiteFile(each.path, data)
     for name, data in context.pictures.files.items():
         yield SiteFile(f"site/{name}", data)
+
+
+def file_bytes(file: File) -> bytes:
+    """A file that is no PDF and no page."""
+    if isinstance(file.content, Calendar):
+        return calendar_bytes(file.content)
+    return spreadsheet_file(file.content)
 
 
 def _light(sheet: bytes) -> bytes:

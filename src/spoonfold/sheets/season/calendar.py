@@ -1,9 +1,11 @@
-"""The season as helpers keep it in their own calendars: one event a session."""
+"""The season as helpers and families keep it in their own calendars: one event a session."""
 
 from __future__ import annotations
 
 import datetime
 import hashlib
+from collections.abc import Sequence
+from dataclasses import replace
 
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Session, Setting
@@ -26,6 +28,39 @@ def calendar_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Cale
         stamp=midnight,
         events=tuple(_event(folder, classroom, session, texts) for session in classroom.sessions),
     )
+
+
+def public_calendar(
+    folder: ClassFolder, classroom: Classroom, sessions: Sequence[Session], texts: Texts
+) -> Calendar:
+    """The calendar of some sessions for everyone, as it is published: no note, and of no child."""
+    calendar = calendar_of(folder, replace(classroom, sessions=tuple(sessions)), texts)
+    events = (
+        replace(
+            event,
+            # Whoever keeps the helpers' calendar too has two entries, and loses neither.
+            uid=f"family-{event.uid}",
+            description="\n".join(said_to_families(session, texts)),
+        )
+        for event, session in zip(calendar.events, sessions, strict=True)
+    )
+    return replace(calendar, events=tuple(events))
+
+
+def said_to_families(session: Session, texts: Texts) -> tuple[str, ...]:
+    """What to bring, and whether others eat with the class."""
+    said = [texts.say("What to bring: {things}.", things=", ".join(worn(texts)))]
+    if session.setting.guests:
+        said.append(
+            str(
+                texts.count(
+                    "A guest is invited to eat with us.",
+                    "Guests are invited to eat with us: there are {number} places.",
+                    session.setting.guests,
+                )
+            )
+        )
+    return tuple(said)
 
 
 def _event(folder: ClassFolder, classroom: Classroom, session: Session, texts: Texts) -> Event:
@@ -76,10 +111,10 @@ def _description(folder: ClassFolder, session: Session, texts: Texts) -> str:
 
 
 def brought_by_helpers(setting: Setting, texts: Texts) -> tuple[str, ...]:
-    """What an adult wears in a kitchen (common practice), then what class.yaml says."""
-    return (
-        texts.say("an apron"),
-        texts.say("closed shoes"),
-        texts.say("a tie for long hair"),
-        *(term.text for term in setting.kept.get(HELPERS, ())),
-    )
+    """What is worn, then what class.yaml says."""
+    return (*worn(texts), *(term.text for term in setting.kept.get(HELPERS, ())))
+
+
+def worn(texts: Texts) -> tuple[str, ...]:
+    """What anybody wears in a kitchen (common practice)."""
+    return texts.say("an apron"), texts.say("closed shoes"), texts.say("a tie for long hair")

@@ -11,7 +11,7 @@ from spoonfold.language.amounts import number_text
 from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
 from spoonfold.language.marks import draft_mark, language_mark
 from spoonfold.language.texts import Texts, direction_of
-from spoonfold.model.classroom import Classroom, Setting
+from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Picture, Text, inlines, leaves
 from spoonfold.model.recipe import Recipe
@@ -19,6 +19,7 @@ from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.at_home import home_time
 from spoonfold.sheets.colours import dish_colours, plate_of, season_plate
 from spoonfold.sheets.notice import notice_of
+from spoonfold.sheets.season.calendar import CALENDAR_NAME, public_calendar, said_to_families
 from spoonfold.sheets.shared.head import site_folder
 from spoonfold.sheets.shared.labels import labels_of
 from spoonfold.sheets.shared.lines import DishAmounts, dish_amounts
@@ -26,7 +27,7 @@ from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words, 
 from spoonfold.sheets.shared.season_map import season_map
 from spoonfold.sheets.shared.steps import Fact, StepView
 from spoonfold.sheets.shared.words import word_view, word_views
-from spoonfold.sheets.sheet import BuildContext, Page, Part
+from spoonfold.sheets.sheet import BuildContext, Edition, File, Page, Part
 from spoonfold.sheets.site.filters import filters_of, traits_of
 from spoonfold.sheets.site.pages import (
     Dish,
@@ -207,6 +208,9 @@ def _sessions(
                 lesson=lesson.title if lesson else "",
                 words=tuple(word_view(key, folder.words[key]) for key in words.new),
                 again=tuple(word_view(key, folder.words[key]) for key in words.again),
+                hours=_hours(session.date, session.setting, texts),
+                said=said_to_families(session, texts),
+                calendar=_calendar_name(session),
             )
         )
     return tuple(rows)
@@ -217,9 +221,6 @@ def _facts(classroom: Classroom, texts: Texts) -> tuple[Fact, ...]:
     facts = [Fact("place", classroom.location)]
     dates = [each.date for each in classroom.sessions]
     if dates:
-        setting = classroom.setting
-        starts = datetime.datetime.combine(dates[0], setting.starts)
-        ends = starts + datetime.timedelta(minutes=setting.minutes)
         first, last = (day_text(date, texts.language) for date in (dates[0], dates[-1]))
         facts += [
             Fact(
@@ -232,20 +233,35 @@ def _facts(classroom: Classroom, texts: Texts) -> tuple[Fact, ...]:
                     last=last,
                 ),
             ),
-            Fact(
-                "clock",
-                texts.say(
-                    "{starts} to {ends}",
-                    starts=time_text(starts.time(), texts.language),
-                    ends=time_text(ends.time(), texts.language),
-                ),
-            ),
+            Fact("clock", _hours(dates[0], classroom.setting, texts)),
         ]
     return tuple(facts)
 
 
-def made(context: BuildContext) -> Iterator[Page]:
-    """The pages of the site in each language."""
+def _hours(date: datetime.date, setting: Setting, texts: Texts) -> str:
+    starts = datetime.datetime.combine(date, setting.starts)
+    ends = starts + datetime.timedelta(minutes=setting.minutes)
+    return texts.say(
+        "{starts} to {ends}",
+        starts=time_text(starts.time(), texts.language),
+        ends=time_text(ends.time(), texts.language),
+    )
+
+
+def _calendar_name(session: Session) -> str:
+    return f"meetings/{session.date.isoformat()}-{session.number}.ics"
+
+
+def _calendars(top: str, edition: Edition, classroom: Classroom) -> Iterator[File]:
+    """The season as a calendar, and each meeting as one of its own."""
+    folder, sessions = edition.folder, classroom.sessions
+    named = [(_calendar_name(each), [each]) for each in sessions]
+    for name, some in [(CALENDAR_NAME, sessions), *named] if sessions else ():
+        yield File(f"{top}{name}", public_calendar(folder, classroom, some, edition.texts))
+
+
+def made(context: BuildContext) -> Iterator[Page | File]:
+    """The pages of the site in each language, and its calendars."""
     classroom = context.classroom
     sites = [
         (
@@ -262,6 +278,7 @@ def made(context: BuildContext) -> Iterator[Page]:
         yield Page(f"{top}words.html", "words.html", site.words, edition)
         yield Page(f"{top}season.html", "season.html", site.season, edition)
         yield Page(f"{top}ingredients.html", "ingredients.html", ingredients, edition)
+        yield from _calendars(top, edition, classroom)
     # One dish in every language before the next: its amounts are the same in all of them.
     for key, recipe in context.recipes.items():
         amounts = dish_amounts(

@@ -205,6 +205,12 @@ class SessionRow:
     """New ones."""
     again: tuple[WordView, ...]
     """Earlier ones that come back."""
+    hours: str
+    """From when to when."""
+    said: tuple[str, ...]
+    """What to bring, and whether others eat with the class."""
+    calendar: str
+    """The file with this meeting alone, beside the front page."""
 
 
 @dataclass(frozen=True, slots=True)
