@@ -347,3 +347,11 @@ def test_the_data_of_our_own_pages_comes_back(name: str) -> None:
     ]
     assert again.steps == tuple(step.home or plain(step.text) for step in recipe.steps)
     assert again.title == recipe.title
+    assert again.place == (recipe.origin or "")
+    tips = "\n".join(again.tips)
+    for swap in recipe.swaps:
+        assert f"{swap.instead_of.text}: " in tips and swap.use.name in tips
+    for step in recipe.steps:
+        for caution in (*step.watch, *step.adult):
+            assert f"step {step.number}: {caution.text}" in tips
+        assert not step.time or f"step {step.number}: " in tips

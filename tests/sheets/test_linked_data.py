@@ -19,6 +19,9 @@ PROPERTIES = json.loads(
 # What each type inherits from, by schema.org.
 INHERITED = {
     "Recipe": ("Recipe", "HowTo", "CreativeWork", "Thing"),
+    "HowToDirection": ("CreativeWork", "ListItem", "Thing"),
+    "HowToTip": ("CreativeWork", "ListItem", "Thing"),
+    "Place": ("Thing",),
     "HowToStep": ("HowToStep", "CreativeWork", "ItemList", "ListItem", "Thing"),
 }
 RECIPES = demo_folder().recipes

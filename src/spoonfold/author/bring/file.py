@@ -78,7 +78,10 @@ def recipe_text(found: FoundRecipe, pantry: Pantry, source: str, origin: Origin)
     ]
     lines.append(f"title: {yaml_text(found.title or 'Untitled dish')}")
     # Nobody guesses where a dish comes from.
-    said = (("place", origin.place), ("country", origin.country))
+    said = (
+        ("place", origin.place or clean(found.place, _LONGEST_LINE)),
+        ("country", origin.country),
+    )
     lines.extend(f"{key}: {yaml_text(value)}" for key, value in said if value)
     lines.append(f"serves: {serves}")
     lines.append("ingredients:")
@@ -125,7 +128,7 @@ def _origin_comments(found: FoundRecipe, source: str) -> Iterator[str]:
     if found.author:
         yield comment(f"source: by {clean(found.author, _LONGEST_LINE)}")
     yield "# The words are still the source's own. Say them in your own before you hand them out."
-    for said in (*found.origin[:MOST_LINES], *found.times[:10]):
+    for said in (*found.origin[:MOST_LINES], *found.times[:10], *found.tips[:MOST_LINES]):
         yield comment(f"the source says: {clean(said, _LONGEST_LINE)}")
     for makes in found.makes[:10]:
         yield comment(f"the source says of how much it makes: {clean(makes, _LONGEST_LINE)}")

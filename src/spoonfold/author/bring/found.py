@@ -29,6 +29,11 @@ class FoundRecipe:
     """What it says of its yield: `4 servings`, `1 loaf`."""
     times: tuple[str, ...] = ()
     """What it says of its times, with what they are for: `preparation: 15 min`."""
+    tips: tuple[str, ...] = ()
+    """What it says beside its steps: what else would do, how long a step takes, what to look out
+    for."""
+    place: str = ""
+    """Where the dish is from, where the data of a page says so."""
     author: str = ""
     origin: tuple[str, ...] = ()
     """Lines that say from where it is, or from whom: the two look alike."""

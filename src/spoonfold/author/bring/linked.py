@@ -8,7 +8,7 @@ from collections import deque
 from collections.abc import Iterator
 from typing import Any
 
-from spoonfold.author.bring.found import FoundRecipe, Heading
+from spoonfold.author.bring.found import MOST_LINES, FoundRecipe, Heading
 from spoonfold.author.bring.page import words_of
 from spoonfold.author.words import unwrapped
 from spoonfold.read.yaml_text import clean
@@ -81,6 +81,8 @@ def from_linked(recipe: dict[str, Any]) -> FoundRecipe:
         steps=tuple(_steps(recipe.get("recipeInstructions"), 0)),
         makes=tuple(filter(None, map(_yield, _list(recipe.get("recipeYield"))))),
         times=tuple(f"{what}: {time}" for key, what in _TIMES if (time := _time(recipe.get(key)))),
+        tips=tuple(_tips(recipe)),
+        place=_text(recipe.get("locationCreated")),
         author=", ".join(filter(None, map(_text, _list(recipe.get("author"))))),
         address=_text(recipe.get("url"))
         or _address(recipe.get("mainEntityOfPage"))
@@ -195,9 +197,48 @@ def _steps(value: Any, deep: int) -> Iterator[str | Heading]:
             name = _text(value.get("name"))
             if name and "HowToSection" in _types(value):
                 yield Heading(name)
+            if _has_tips(value):
+                inside = value["text"]
             yield from _steps(inside, deep + 1)
         else:
             yield from _steps(_raw(value), deep + 1)
+
+
+def _is_tip(value: Any) -> bool:
+    return isinstance(value, dict) and "HowToTip" in _types(value)
+
+
+def _has_tips(value: dict[str, Any]) -> bool:
+    """Whether a step says what it is by itself, so that what stands in it is told beside it."""
+    inside = _list(value.get("itemListElement"))
+    return (
+        "HowToStep" in _types(value)
+        and bool(_text(value.get("text")))
+        and any(map(_is_tip, inside))
+    )
+
+
+def _whole_steps(value: Any, deep: int) -> Iterator[dict[str, Any]]:
+    """The steps in all sections, in order."""
+    for each in _list(value) if deep < _DEEPEST else ():
+        if isinstance(each, dict) and "HowToSection" in _types(each):
+            yield from _whole_steps(each.get("itemListElement"), deep + 1)
+        elif isinstance(each, dict):
+            yield each
+
+
+def _tips(recipe: dict[str, Any]) -> Iterator[str]:
+    """What it says beside its steps, each with the number of its step: HowToTip, timeRequired."""
+    for part in _list(recipe.get("hasPart"))[:MOST_LINES]:
+        if _is_tip(part):
+            yield _text(part.get("text"))
+    steps = list(_whole_steps(recipe.get("recipeInstructions"), 0))[:MOST_LINES]
+    for number, step in enumerate(steps, 1):
+        if time := _time(step.get("timeRequired")):
+            yield f"step {number}: {time}"
+        for each in _list(step.get("itemListElement"))[:MOST_LINES]:
+            if _has_tips(step) and _is_tip(each):
+                yield f"step {number}: {_text(each.get('text'))}"
 
 
 def bare_step(line: str) -> str:

@@ -16,7 +16,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Picture, Prose, plain
-from spoonfold.model.recipe import Recipe
+from spoonfold.model.recipe import Recipe, Step, Swap
 from spoonfold.plan.clock.at_home import home_time
 from spoonfold.quantity.show import show_number
 from spoonfold.sheets.booklet import booklet_name
@@ -133,11 +133,14 @@ def recipe_data(
             )
             for each in recipe.ingredients
         ],
-        "recipeInstructions": [
-            {"@type": "HowToStep", "position": step.number, "text": step.home or plain(step.said)}
-            for step in recipe.steps
-        ],
+        "recipeInstructions": [_step(step, texts) for step in recipe.steps],
     }
+    if recipe.origin:
+        data["locationCreated"] = {"@type": "Place", "name": recipe.origin}
+    if recipe.swaps:
+        data["hasPart"] = [
+            {"@type": "HowToTip", "text": _swap(each, texts)} for each in recipe.swaps
+        ]
     if countries:
         data["recipeCuisine"] = ", ".join(countries)
     time = home_time(recipe, recipe.serves)
@@ -146,6 +149,31 @@ def recipe_data(
         # Hands-on alone; schema.org's `performTime` of a HowTo, from memory.
         data["performTime"] = _duration(time.hands)
     return data
+
+
+def _step(step: Step, texts: Texts) -> Json:
+    """Its words for home, its minutes, and what to look out for: whoever brings the page in has
+    all of it."""
+    said = step.home or plain(step.said)
+    data: dict[str, object] = {"@type": "HowToStep", "position": step.number, "text": said}
+    minutes = (step.time or 0) + (step.wait or 0)
+    if minutes:
+        data["timeRequired"] = _duration(Fraction(minutes))
+    cautions = [texts.say(each.text) for each in (*step.watch, *step.adult)]
+    if cautions:
+        data["itemListElement"] = [
+            {"@type": "HowToDirection", "text": said},
+            *({"@type": "HowToTip", "text": each} for each in cautions),
+        ]
+    return data
+
+
+def _swap(swap: Swap, texts: Texts) -> str:
+    """`olive oil: 2 tbsp sunflower oil (price)`."""
+    use = swap.use
+    said = use.said if use.amount is None else amount_of((use.amount,), use.said, texts)
+    line = _line(said, use.said_preparation, "")
+    return f"{swap.said_instead_of}: {line} ({texts.say(swap.because.text)})"
 
 
 def _duration(minutes: Fraction) -> str:
