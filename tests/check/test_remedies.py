@@ -33,8 +33,8 @@ PROSE = {
         cannot-accept cannot-convert empty-header empty-part fixed-too-long heading-level kept-out
         language-not-listed line-broken missing-key name-perhaps name-said names-without-seat
         needs-emptied never-used no-headnote no-such-table no-time-unit no-way-to-weigh not-a-price
-        not-a-whole-number note-not-translated note-of-no-session note-untranslated nothing-left
-        pantry-takes-away
+        not-a-whole-number more-votes not-votes note-not-translated note-of-no-session
+        note-untranslated nothing-left pantry-takes-away
         package-no-weight picture-kind second-differs sessions-collide set-as-code skill-circle
         skill-first-unknown step-number swap-brings swap-for-itself swap-incomplete swap-not-free
         table-cards-language title-twice translation-groups translation-ingredients

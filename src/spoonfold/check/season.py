@@ -138,6 +138,21 @@ def two_notes(facts: Facts) -> Iterator[Problem]:
             )
 
 
+def more_votes(facts: Facts) -> Iterator[Problem]:
+    """More votes for a dish than children who came."""
+    for note in facts.folder.after:
+        for dish, (_, votes) in note.votes.items():
+            if note.came is not None and votes > note.came:
+                yield warning(
+                    "more-votes",
+                    note.place,
+                    f"{votes} voted for {dish}, and {note.came} children came, so the report would "
+                    "count votes that nobody gave.",
+                    "Count again: `came` is how many children came, `votes` how many of how many "
+                    "said yes.",
+                )
+
+
 def note_by_number(facts: Facts) -> Iterator[Problem]:
     """A note that is named by a number: it stands under the wrong dish when sessions move."""
     classroom = _classroom(facts)
@@ -187,5 +202,6 @@ RULES = (
     Rule("note-of-no-session", note_of_no_session),
     Rule("two-notes", two_notes),
     Rule("note-by-number", note_by_number),
+    Rule("more-votes", more_votes),
     Rule("unknown-kept", unknown_kept),
 )

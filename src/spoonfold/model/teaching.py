@@ -101,6 +101,14 @@ class After:
     body: Prose
     """The rest."""
     place: Place
+    spent: Fraction | None = None
+    """On food, in the class's currency."""
+    helpers: int | None = None
+    """How many came besides the lead cook; None: as planned."""
+    votes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
+    """By recipe, how many would eat it again, of how many."""
+    quotes: tuple[str, ...] = ()
+    """What was said, for the report; no names."""
     number: int | None = None
     """Of the session, as it was written."""
     named: datetime.date | None = None

@@ -12,7 +12,9 @@ from spoonfold.model.classroom import Session
 from spoonfold.model.teaching import After, Lesson, Skill, TranslatedSkill, TranslatedWord, Word
 from spoonfold.problem import Place
 from spoonfold.quantity.duration import read_minutes
+from spoonfold.quantity.refusal import Refusal
 from spoonfold.read.files import Source
+from spoonfold.read.grammar import read_price
 from spoonfold.read.header import FENCE, Split, split_header
 from spoonfold.read.markdown import read_prose, read_sections
 from spoonfold.read.nodes import Mapping, Node, node_from_yaml, shorten
@@ -68,6 +70,19 @@ LESSON = Record(
     ),
     "a lesson's header",
 )
+
+
+def _votes(text: str) -> tuple[int, int] | Refusal:
+    """`9 of 10`."""
+    found = re.fullmatch(r"([0-9]{1,3}) *(?:of|/|out of) *([0-9]{1,3})", text)
+    if found is None:
+        return Refusal("not-votes", f"“{text}” should say how many of how many.", 0, "9 of 10")
+    yes, of = int(found[1]), int(found[2])
+    if yes > of:
+        return Refusal("not-votes", f"{yes} can't say yes where {of} vote.", 0, f"{of} of {yes}")
+    return yes, of
+
+
 AFTER = Record(
     (
         Key("date", Day(), "when it really was"),
@@ -76,6 +91,10 @@ AFTER = Record(
         Key("minutes", MapOf(Parsed(read_minutes, "minutes, such as 12 min")), "real minutes"),
         Key("keep", _TEXTS, "what worked"),
         Key("change", _TEXTS, "what to change"),
+        Key("spent", Parsed(read_price, "money"), "what the food cost"),
+        Key("helpers", Whole(0, 60, "how many came"), "adults who came besides the lead cook"),
+        Key("votes", MapOf(Parsed(_votes, "votes, such as 9 of 10")), "who would eat it again"),
+        Key("quotes", _TEXTS, "what was said, for the report"),
         Key("session", Whole(1, 200, "a session's number"), "which session; the day says it too"),
     ),
     "the notes after a session",
@@ -279,6 +298,10 @@ def read_after(source: Source, name: str, found: Found) -> After | None:
         for_families=tuple(block for each in told for block in each.blocks),
         body=tuple(block for each in rest for block in each.blocks),
         place=Place(source.path, 1),
+        spent=values.get("spent"),
+        helpers=values.get("helpers"),
+        votes=values.get("votes", {}),
+        quotes=values.get("quotes", ()),
         number=number,
         named=None if name.isdecimal() else _day_of(name),
     )

@@ -13,6 +13,7 @@ from spoonfold.model.folder import ClassFolder
 from spoonfold.plan.people.packing import HELPERS, HOME, packing_of
 from spoonfold.sheets.season.calendar import CALENDAR_NAME, brought_by_helpers, calendar_of
 from spoonfold.sheets.season.ours import our_season, our_season_name
+from spoonfold.sheets.season.report import report_of, rows_of
 from spoonfold.sheets.shared.head import dish_titles, dishes_of
 from spoonfold.sheets.shared.season_map import SeasonMap, season_map
 from spoonfold.sheets.sheet import BuildContext, File, Layout, Part, Sheet
@@ -166,6 +167,16 @@ def made(context: BuildContext) -> Iterator[File | Sheet]:
             {"season": done},
             texts.language,
         )
+    report = report_of(folder, classroom, texts)
+    if report is not None:
+        yield File(f"class/{REPORT}.csv", rows_of(report, texts))
+        yield Sheet(
+            (f"class/{REPORT}-{texts.language}.pdf",),
+            "Laying out the report",
+            FIGURES,
+            {"report": report},
+            texts.language,
+        )
 
 
 _SIZES = ("large", "middle", "small")
@@ -175,4 +186,11 @@ LAYOUT = Layout("season-sheet.html", _SIZES, sides=2, holds=(1900, 2200))
 
 OURS = Layout("our-season.html", _SIZES, sides=1)
 
-PART = Part(made, ("class/season-*", "class/season.ics", "families/our-season-*"))
+FIGURES = Layout("report.html", _SIZES, sides=2)
+
+REPORT = "report"
+"""The files of the season in figures begin so."""
+
+PART = Part(
+    made, ("class/season-*", "class/season.ics", "families/our-season-*", f"class/{REPORT}*")
+)
