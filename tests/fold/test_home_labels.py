@@ -21,6 +21,7 @@ from spoonfold.model.classroom import Session
 from spoonfold.plan.clock.class_work import times_at
 from spoonfold.plan.safety.cold import chill_by, sums
 from spoonfold.plan.safety.dish import dish_with, dishes_at
+from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.press.html import environment_for, rendered
 from spoonfold.press.layouts import layouts_for, shipped_layouts
@@ -110,7 +111,9 @@ def test_where_a_label_decides_both_foods_are_on_the_box() -> None:
     swap = table_swaps(recipe, uses, DEMO.pantry, setting)[0]
     sure, perhaps = (
         eaten_at(
-            dish_with(recipe, uses, DEMO.pantry, setting, [replace(swap, if_label=found)], "en")
+            dish_with(
+                Flow(recipe, uses, DEMO.pantry), setting, [replace(swap, if_label=found)], "en"
+            )
         )
         for found in ((), swap.duties)
     )

@@ -71,15 +71,14 @@ def class_dishes(
 ) -> ClassDishes:
     """What is cooked for everyone, and what at each table."""
     swaps = table_swaps(recipe, uses, pantry, setting)
+    listed = Flow(recipe, uses, pantry)
     if not swaps:
-        listed = dish_with(recipe, uses, pantry, setting, (), language)
-        return ClassDishes(listed, (listed,) * len(setting.tables))
+        dish = dish_with(listed, setting, (), language)
+        return ClassDishes(dish, (dish,) * len(setting.tables))
     apart = apart_of(recipe, uses, pantry, setting)
     tables = tuple(
         dish_with(
-            recipe,
-            uses,
-            pantry,
+            listed,
             setting,
             [each for each in swaps if each.table == table],
             language,
@@ -87,7 +86,7 @@ def class_dishes(
         )
         for table in range(1, len(setting.tables) + 1)
     )
-    for_all = dish_with(recipe, uses, pantry, setting, apart.for_all, language)
+    for_all = dish_with(listed, setting, apart.for_all, language)
     return ClassDishes(for_all, tables)
 
 
@@ -108,15 +107,14 @@ def cooked_at(
 
 
 def dish_with(
-    recipe: Recipe,
-    uses: Uses,
-    pantry: Pantry,
+    listed: Flow,
     setting: Setting,
     swaps: Sequence[TableSwap],
     language: str,
     apart: frozenset[int] = frozenset(),
 ) -> Dish:
-    """The recipe with these swaps carried through, and these steps done apart."""
+    """The dish as it is `listed` with these swaps carried through, and these steps done apart."""
+    recipe, uses, pantry = listed.recipe, listed.uses, listed.pantry
     sure = [each for each in swaps if not each.if_label]
     perhaps = tuple(each for each in swaps if each.if_label)
     if not sure:
@@ -137,15 +135,17 @@ def dish_with(
             # The whole words are longer and right.
             changed = replace(changed, card=None)
         steps.append(_with_openers(changed, own, lines))
-    listed = [lines[each.key].line if each.key in lines else each for each in recipe.ingredients]
+    ingredients = [
+        lines[each.key].line if each.key in lines else each for each in recipe.ingredients
+    ]
     made = replace(
         recipe,
         title=renamer.title(recipe.title, own_language(recipe, language)),
-        ingredients=tuple(listed),
+        ingredients=tuple(ingredients),
         swaps=tuple(each for each in recipe.swaps if all(each != one.swap for one in sure)),
         steps=tuple(steps),
     )
-    made = _noted_anew(Flow(recipe, uses, pantry), Flow(made, own, pantry), setting)
+    made = _noted_anew(listed, Flow(made, own, pantry), setting)
     steps = [
         at_the_table(step, setting) if step.number in apart else step
         for step in _in_time(made, own, pantry, setting, own_words, own_language(recipe, language))
@@ -377,7 +377,15 @@ def parts_of(
 ) -> tuple[Part, ...]:
     """Every place of a session at which the dish is cooked, with its amounts: each table at which
     anybody eats, then the one pot. Cards, shopping and swaps say what stands here."""
-    made = class_dishes(recipe, uses, pantry, setting, language)
+    return parts_with(
+        class_dishes(recipe, uses, pantry, setting, language), recipe, uses, pantry, setting
+    )
+
+
+def parts_with(
+    made: ClassDishes, recipe: Recipe, uses: Uses, pantry: Pantry, setting: Setting
+) -> tuple[Part, ...]:
+    """The same where it is known what is cooked."""
     scale, kitchen = scaled_for_class(recipe, uses, pantry, setting), class_kitchen(setting)
     eating = [table for table, each in enumerate(portions_at_tables(setting), start=1) if each]
     parts = [

@@ -9,7 +9,7 @@ sake.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from spoonfold.check.rule import warning
@@ -32,7 +32,8 @@ from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.class_work import Timed
 from spoonfold.plan.people.jobs import SeasonJobs, SessionJobs, seat_letter
 from spoonfold.plan.safety.apart import Apart, apart_of
-from spoonfold.plan.safety.dish import Dish, class_dishes, parts_of
+from spoonfold.plan.safety.dish import ClassDishes, Dish, class_dishes, parts_with
+from spoonfold.plan.safety.dish import Part as TablePart
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.swapped import table_swaps
 from spoonfold.plan.safety.tools import Board, boards_of
@@ -147,7 +148,11 @@ def table_cards_of(
 
 @dataclass(frozen=True, slots=True)
 class _DishCards:
-    """One dish of one session while its cards are made."""
+    """One dish of one session while its cards are made.
+
+    Cards ask again and again what is cooked at a table, also with one child more or fewer there:
+    it is worked out once for each number of children at the tables, where alone the settings that
+    are asked about differ."""
 
     folder: ClassFolder
     recipe: Recipe
@@ -157,6 +162,10 @@ class _DishCards:
     texts: Texts
     timed: Timed | None
     room: Room
+    _cooked: dict[tuple[int, ...], tuple[ClassDishes, tuple[TablePart, ...]]] = field(
+        default_factory=dict
+    )
+    _swaps: dict[tuple[int, ...], tuple[TableSwapView, ...]] = field(default_factory=dict)
 
     def cards(self) -> list[TableCard]:
         setting = self.session.setting
@@ -391,44 +400,38 @@ class _DishCards:
                 )
         return found
 
+    def cooked(self, setting: Setting) -> tuple[ClassDishes, tuple[TablePart, ...]]:
+        """What is cooked in a setting, and how much of it at every place."""
+        if setting.tables not in self._cooked:
+            dish = (self.recipe, self.uses[self.recipe.key], self.folder.pantry, setting)
+            made = class_dishes(*dish, self.texts.language)
+            self._cooked[setting.tables] = made, parts_with(made, *dish)
+        return self._cooked[setting.tables]
+
     def dish(self, setting: Setting, index: int | None) -> Dish:
         """What a table cooks; what is made once for all where no table is named."""
-        made = class_dishes(
-            self.recipe,
-            self.uses[self.recipe.key],
-            self.folder.pantry,
-            setting,
-            self.texts.language,
-        )
+        made, _ = self.cooked(setting)
         return made.for_all if index is None else made.tables[index]
 
     def scaled(self, setting: Setting, index: int | None) -> Scaled | None:
         """The dish at one table; what is made once for all where no table is named. None where
         nobody eats."""
-        parts = parts_of(
-            self.recipe,
-            self.uses[self.recipe.key],
-            self.folder.pantry,
-            setting,
-            self.texts.language,
-        )
+        _, parts = self.cooked(setting)
         table = None if index is None else index + 1
         return next((each.scaled for each in parts if each.table == table), None)
 
     def views(self, setting: Setting, index: int) -> tuple[TableSwapView, ...]:
         """A table's swaps as it reads them."""
-        alone = replace(
-            self.session,
-            setting=setting,
-            dishes=tuple(dish for dish in self.session.dishes if dish.text == self.recipe.key)[:1],
-        )
-        return tuple(
-            each
-            for each in session_swaps(
-                alone, self.folder.recipes, self.uses, self.folder.pantry, self.texts
+        if setting.tables not in self._swaps:
+            dishes = tuple(each for each in self.session.dishes if each.text == self.recipe.key)
+            self._swaps[setting.tables] = session_swaps(
+                replace(self.session, setting=setting, dishes=dishes[:1]),
+                self.folder.recipes,
+                self.uses,
+                self.folder.pantry,
+                self.texts,
             )
-            if each.table == index + 1
-        )
+        return tuple(each for each in self._swaps[setting.tables] if each.table == index + 1)
 
     def instead(self, dish: Dish, setting: Setting, index: int | None) -> Instead:
         """What of a table's dish stands for something else, and what may have to."""
