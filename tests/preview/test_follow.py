@@ -8,9 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from spoonfold.build import Outcome
 from spoonfold.press.memo import Memo, Record
 from spoonfold.preview.board import Board, Entry, Group, State, groups_of, revisions_of, told_of
 from spoonfold.preview.follow import Follower, Round, settled, snapshot
+from spoonfold.read.folder import read_folder
 from tiny_class import RICE
 
 MakeClass = Callable[..., Path]
@@ -104,6 +106,40 @@ class TestRounds:
             following.follow(told)
         assert [each.is_overtaken for each in rounds] == [True, False]
         assert not list(folder.glob(".build*"))
+
+    @pytest.mark.parametrize(
+        ("looked_at", "order"),
+        [
+            ("", [(["site"], ())]),
+            ("site/recipes/rice.html", [(["site"], ())]),
+            ("families/booklet-2-en.pdf", [(["site"], ())]),
+            ("class/session-01/shopping-list-en.pdf", [(["shopping"], (1,)), (["site"], ())]),
+        ],
+    )
+    def test_the_sheet_that_is_looked_at_comes_first(
+        self,
+        make_class: MakeClass,
+        monkeypatch: pytest.MonkeyPatch,
+        looked_at: str,
+        order: list[tuple[list[str], tuple[int, ...]]],
+    ) -> None:
+        """It alone, of its session; then the site; then everything."""
+        folder = make_class()
+        read = read_folder(folder)
+        asked: list[tuple[object, tuple[int, ...]]] = []
+
+        def built(
+            folder: Path, output: Path, only: list[str], *_: object, **rest: object
+        ) -> Outcome:
+            asked.append((only, rest["sessions"]))
+            return Outcome([], read, 1, 1)
+
+        monkeypatch.setattr("spoonfold.preview.follow.build", built)
+        following = follower(folder)
+        following.board.looked_at = looked_at
+        done = following.round(snapshot(folder))
+        assert asked == [*order, ([], ())]
+        assert done.made == len(asked) and not done.is_overtaken
 
     @pytest.mark.parametrize(
         "change",

@@ -18,7 +18,8 @@ from spoonfold.read.folder import Read
 
 SITE = "site"
 _BOOKLETS = "site/booklets/"
-_SESSION = re.compile(r"class/session-0*([0-9]+)/(.+)")
+SESSION = re.compile(r"class/session-0*([0-9]+)/(.+)")
+"""A file of one session: its number, and what it is called."""
 _SHORT = 16
 """Signs of a digest: enough to tell two versions of one file apart."""
 
@@ -50,7 +51,7 @@ def groups_of(memo: Memo, languages: Collection[str]) -> tuple[Group, ...]:
     sessions: dict[int, list[Entry]] = {}
     for path in sorted(memo.files, key=_order):
         top, _, rest = path.partition("/")
-        session = _SESSION.fullmatch(path)
+        session = SESSION.fullmatch(path)
         if session:
             sessions.setdefault(int(session[1]), []).append(
                 Entry(_name(session[2], languages), path)
@@ -149,6 +150,8 @@ class Board:
         """`begun` tells this run of the preview from every other."""
         self._lock = threading.Lock()
         self._begun, self._number, self._state = begun, 0, state
+        self.looked_at = ""
+        """The page or sheet that was asked for last, below the output."""
 
     @property
     def state(self) -> State:

@@ -1,4 +1,4 @@
-"""Builds again after every save: first the site, which is looked at, then all sheets.
+"""Builds again after every save: first the sheet that is looked at, then the site, then the rest.
 
 Whether anything was saved: names, times and sizes, looked at again and again.
 
@@ -11,12 +11,12 @@ import os
 import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import NoReturn
 
 from spoonfold.build import Outcome, build
 from spoonfold.press.memo import NAME, read_memo
-from spoonfold.preview.board import Board, State, groups_of, revisions_of, told_of
+from spoonfold.preview.board import SESSION, Board, State, groups_of, revisions_of, told_of
 from spoonfold.problem import has_errors
 
 WATCHED = ("content", "layouts")
@@ -112,6 +112,18 @@ def first_state(folder: Path, output: Path) -> State:
     return State(folder.resolve().name, revisions=revisions_of(read_memo(output)))
 
 
+def _looked_at(path: str) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """The part that makes a sheet of one session, and the session; nothing for any other file: what
+    families get takes longer than the site."""
+    # Imported here, as a build imports it: where nothing has changed, nothing of it is needed.
+    from spoonfold.sheets import parts
+
+    session = SESSION.fullmatch(path)
+    for name, part in parts().items() if session else ():
+        if session and any(PurePosixPath(path).match(pattern) for pattern in part.owns):
+            yield name, (int(session[1]),)
+
+
 @dataclass(slots=True)
 class Follower:
     """Keeps an output as new as its class folder."""
@@ -151,11 +163,14 @@ class Follower:
             self.pause(LOOK_SECONDS)
 
     def round(self, seen: Snapshot) -> Round:
-        """The site, then everything; a save while sheets are printed ends the round, and the
-        site of what was saved comes before them."""
-        site = self.built(["site"], self.said)
-        if self.is_over(site):
-            return Round(site, site.made, False)
+        """The sheet that is looked at, if it is one, the site, then everything; a save while the
+        rest is printed ends the round, and what is looked at comes before it again."""
+        made = 0
+        for only, sessions in (*_looked_at(self.board.looked_at), ("site", ())):
+            site = self.built([only], self.said, sessions)
+            made += site.made
+            if self.is_over(site):
+                return Round(site, made, False)
 
         def said(step: str) -> None:
             if self.seconds() - self.looked_at > LOOK_SECONDS:
@@ -167,14 +182,18 @@ class Follower:
         try:
             everything = self.built([], said)
         except _OvertakenError:
-            return Round(site, site.made, True)
-        return Round(everything, site.made + everything.made, False)
+            return Round(site, made, True)
+        return Round(everything, made + everything.made, False)
 
     def is_over(self, outcome: Outcome) -> bool:
         return Round(outcome, 0, False).is_refused or outcome.write_failure is not None
 
-    def built(self, only: Sequence[str], said: Callable[[str], None]) -> Outcome:
-        outcome = build(self.folder, self.output, only, _WAIT_SECONDS, said, cache=self.cache)
+    def built(
+        self, only: Sequence[str], said: Callable[[str], None], sessions: Sequence[int] = ()
+    ) -> Outcome:
+        outcome = build(
+            self.folder, self.output, only, _WAIT_SECONDS, said, sessions=sessions, cache=self.cache
+        )
         self.put_up(outcome, is_last=not only or self.is_over(outcome))
         return outcome
 

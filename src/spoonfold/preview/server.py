@@ -147,6 +147,9 @@ _ALWAYS = (
 )
 _IN_OUR_FRAME = "frame-ancestors 'self'"
 _PLAIN = "text/plain; charset=utf-8"
+_LOOKED_AT = frozenset({".html", ".pdf"})
+"""Endings of what is looked at, not of what belongs to it."""
+
 _NO_PAGE = """\
 <!doctype html><html lang="en"><meta charset="utf-8"><title>Not there</title>
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -247,7 +250,11 @@ class _Answer(BaseHTTPRequestHandler):
                 if path is not None:
                     # Read whole and closed: an open file would keep the output from being
                     # swapped on some systems.
-                    self._send(HTTPStatus.OK, kind_of(path.name), path.read_bytes(), _IN_OUR_FRAME)
+                    data = path.read_bytes()
+                    if path.suffix in _LOOKED_AT:
+                        shown = path.relative_to(self.server.served.output)
+                        self.server.served.board.looked_at = shown.as_posix()
+                    self._send(HTTPStatus.OK, kind_of(path.name), data, _IN_OUR_FRAME)
                     return
             except FileNotFoundError:
                 pass
