@@ -8,22 +8,15 @@ from xml.etree import ElementTree
 import pytest
 
 from spoonfold.press.figures.timeline import WIDTH, timeline_chart
-from spoonfold.sheets.lesson_card.chart import ChartBar as Bar
-from spoonfold.sheets.lesson_card.chart import ChartRow, ChartView
+from spoonfold.sheets.brief.chart import ChartBar as Bar
+from spoonfold.sheets.brief.chart import ChartRow, ChartView
 
 SVG = "{http://www.w3.org/2000/svg}"
 
 
 def chart(*bars: Bar, length: int = 60, buffer: int = 5) -> ChartView:
     return ChartView(
-        (ChartRow("Table 1", bars),),
-        length,
-        buffer,
-        ((0, "10:20"),),
-        "11:20",
-        "In words.",
-        marks=(),
-        washing="",
+        (ChartRow("Table 1", bars),), length, buffer, ((0, "10:20"),), "11:20", "In words."
     )
 
 

@@ -318,8 +318,7 @@ _STRIP = re.compile(rf"(?i:{_NAMES})(?:, (?:{_NAMES}))*: ")
 def dangers(sheets: SessionSheets) -> Compared:
     """What a card's step and its strip warn of is on the lesson card at that step, also where the
     others cook something else, and no table does such a step without an adult."""
-    watch = sheets.lesson.partition("Safety, as it comes up")[2].partition("Talk:")[0]
-    rows = re.split(rf"(?:before|\d+:\d\d) ((?:{_MARK}, )*{_MARK}) (?=[A-Z])", watch)
+    rows = re.split(rf"(?:before|\d+:\d\d) · ((?:{_MARK}, )*{_MARK}) ", _watched(sheets))
     said: dict[str, str] = defaultdict(str)
     for marks, text in zip(rows[1::2], rows[2::2], strict=True):
         for mark in marks.split(", "):
@@ -349,7 +348,7 @@ def dangers(sheets: SessionSheets) -> Compared:
 _PROMISED: Mapping[str, Sequence[str]] = {
     "lesson-card": (
         "The hour on the wall",
-        "The day",
+        "Set up, in this order",
         "Who is where",
         "Safety, as it comes up",
         "late?",
@@ -400,26 +399,23 @@ _MARK = r"[A-Z]?\d+"
 """A step of the lesson card, `5` or, of several dishes, `B5`."""
 
 
+def _watched(sheets: SessionSheets) -> str:
+    """What the lesson card says to watch, step by step."""
+    told = sheets.lesson.partition("Safety, as it comes up")[2]
+    return re.split("Washing up meanwhile|Free hands|Talk:", told)[0]
+
+
 def times(sheets: SessionSheets) -> Compared:
-    """The day's list, who is where, and the safety list give a step the same time; the wall and
+    """Who is where and the safety list give a step the same time; the wall and
     the briefs the minute of the card; boxes are cold no earlier than the class ends, or say what
     to do in class; the date is the same."""
-    day = sheets.lesson.partition("The day Time What")[2]
-    rows = {
-        number: time
-        for time, number in re.findall(
-            rf"(\d+:\d\d) Step ({_MARK}):", day.partition("Lesson card")[0]
-        )
-    }
-    watch = day.partition("Safety, as it comes up")[2].partition("Talk:")[0]
     watched = {
         number: time
-        for time, numbers in re.findall(rf"(\d+:\d\d) ((?:{_MARK}, )*{_MARK}) (?=[A-Z])", watch)
+        for time, numbers in re.findall(rf"(\d+:\d\d) · ((?:{_MARK}, )*{_MARK}) ", _watched(sheets))
         for number in numbers.split(", ")
     }
-    for number in rows.keys() & watched.keys():
-        yield Comparison(f"{sheets}: step {number}: day / safety", rows[number], watched[number])
-    roles = re.split("Aims|A helper is missing", day.partition("Who is where")[2])[0]
+    behind = sheets.lesson.partition("Who is where")[2]
+    roles = re.split("Safety, as it comes up|A helper is missing", behind)[0]
     at_roles: dict[str, list[str]] = defaultdict(list)
     for time, number in re.findall(rf"(\d+:\d\d) step ({_MARK})", roles):
         at_roles[number].append(time)
@@ -435,12 +431,12 @@ def times(sheets: SessionSheets) -> Compared:
     for page in (sheets.lesson, sheets.jobs[0].text, sheets.prep[0].text):
         date = re.search(r"\w+, \w+ \d+, \d{4}", page)
         yield Comparison(f"{sheets}: date", date and date[0] in sheets.brief, True)
-    end = re.search(r"(\d+):(\d\d) End\b", day)
+    end = re.search(r"Clean up, until (\d+):(\d\d)", flat(sheets.wall))
     assert end is not None
     for label in sheets.labels:
         if label.cold_by:
             hour, minute = map(int, re.findall(r"\d+", label.cold_by))
-            # The day's list says no morning and no afternoon; a class is shorter than half a day.
+            # The wall says no morning and no afternoon; a class is shorter than half a day.
             before = (int(end[1]) * 60 + int(end[2]) - hour * 60 - minute) % _HALF_DAY
             yield Comparison(
                 f"{sheets}: {label.table} {label.title}: thrown away at {label.cold_by} of a class "

@@ -9,6 +9,8 @@ from session_sheets import Office, Printed
 from spoonfold.check import examine
 from spoonfold.plan.clock.class_work import Timed
 from spoonfold.sheets.lesson_card import LAYOUT, LessonCard, lesson_card_of
+from spoonfold.sheets.lesson_card.clock import names_of
+from spoonfold.sheets.lesson_card.day import DayRow, day_of
 
 
 class Lessons:
@@ -36,6 +38,11 @@ class Lessons:
                 office.texts,
             )
         return self._cards[number]
+
+    def day(self, number: int) -> tuple[DayRow, ...]:
+        """The day as the terminal tells it."""
+        each = self.timed(number)
+        return day_of(each, names_of(each, self.office.texts), "")
 
     def printed(self, number: int) -> Printed:
         return self.office.printed(

@@ -14,10 +14,10 @@ from spoonfold.plan.clock.class_work import Timed, timed
 from spoonfold.plan.people.jobs import jobs_of
 from spoonfold.plan.shop.left import trips_of
 from spoonfold.press.layouts import shipped_layouts
+from spoonfold.sheets.brief.chart import table_rows_of
 from spoonfold.sheets.brief.posts import posts_of
 from spoonfold.sheets.home_labels import home_labels_of
 from spoonfold.sheets.jobs import job_chart
-from spoonfold.sheets.lesson_card.chart import chart_of
 from spoonfold.sheets.lesson_card.clock import names_of
 from spoonfold.sheets.lesson_card.day import roles_of, set_up_of
 from spoonfold.sheets.prep import prep_of
@@ -63,7 +63,7 @@ def test_guests_are_bought_for_plated_for_and_seated(office: Office, bent: Bent)
 
 
 def test_a_table_at_which_nobody_sits_cooks_nothing(office: Office, bent: Bent) -> None:
-    """No card, no shopping, no swap, no tool, no job, no label, and no row on the chart."""
+    """No card, no shopping, no swap, no tool, no job, no label, and no row on a chart."""
     session = bent(tables=(4, 0, 4))
     sessions = [session if each.number == 6 else each for each in office.classroom.sessions]
     classroom = replace(office.classroom, sessions=tuple(sessions))
@@ -88,7 +88,7 @@ def test_a_table_at_which_nobody_sits_cooks_nothing(office: Office, bent: Bent) 
     names = names_of(each, texts)
     assert all(placed.task.table != 2 for placed in each.clock.placed)
     assert all(turn.table != 2 for turn in each.clock.washing.turns)
-    assert "Table 2" not in {row.label for row in chart_of(each, names).rows}
+    assert "Table 2" not in {row.label for row in table_rows_of(each, (1, 2, 3), names).rows}
     assert "Table 2" not in {role.where for role in roles_of(each, names)}
     flows = office.context.examined.facts.flows
     labels = home_labels_of(read, classroom, session, uses, (flows, each), texts)

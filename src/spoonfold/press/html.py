@@ -49,8 +49,8 @@ from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
 from spoonfold.quantity.temperature import Temperature
 from spoonfold.sheets.booklet.plate import PlateView
+from spoonfold.sheets.brief.chart import ChartView
 from spoonfold.sheets.colours import Bar
-from spoonfold.sheets.lesson_card.chart import ChartView
 from spoonfold.sheets.shared.amounts import AmountView
 from spoonfold.sheets.shared.cautions import sentence
 from spoonfold.sheets.shared.season_map import SeasonMap

@@ -1,8 +1,8 @@
 """The clock chart: who does which step when, drawn so that a grey copy still reads.
 
 Work is a grey bar with its number, a wait is hatched, washing hands is dotted, and a bar with a
-heavy outline has an adult beside it. What several tables share is a letter in a ring. Everything
-is drawn in one ink; tones are shares of it.
+heavy outline has an adult beside it. Everything is
+drawn in one ink; tones are shares of it.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from html import escape
 from xml.sax.saxutils import quoteattr
 
 from spoonfold.press.figures.mark import LETTERS, number, tag
-from spoonfold.sheets.lesson_card.chart import ChartBar, ChartView
+from spoonfold.sheets.brief.chart import ChartBar, ChartView
 
 WIDTH = 530.0
 """In drawing units, 1 to the point: the text of a letter or A4 page is a little wider."""
@@ -24,7 +24,6 @@ _BAR, _LANE, _GAP = 11.0, 12.8, 3.2
 _SIZE, _SMALL = 8.8, 7.8
 _DIGIT, _LETTER = 0.58, 0.72
 """Width of a bold figure and of a capital in ems of the type; of the widest, generously."""
-_RING = 4.9
 _PAD = 2.5
 _WORK, _FREE = 0.2, 0.07
 _HATCH, _DOT = 4.0, 3.0
@@ -63,10 +62,9 @@ def timeline_chart(chart: ChartView, prefix: str, larger: float = 1) -> str:
     for row in chart.rows:
         lanes = _lanes(row.bars, scale)
         height = max(1, len(lanes)) * _LANE
-        if row.is_first:
-            parts.append(_line(0, top, wide, top, _LINE))
-            top += _GAP / 2
-        parts.append(_text(0, top + _BAR - 2.6, row.label, _SIZE, bold=row.is_first))
+        parts.append(_line(0, top, wide, top, _LINE))
+        top += _GAP / 2
+        parts.append(_text(0, top + _BAR - 2.6, row.label, _SIZE, bold=True))
         for index, lane in enumerate(lanes):
             for bar in lane:
                 parts.extend(_bar(bar, top + index * _LANE, scale))
@@ -105,7 +103,7 @@ def _text_width(words: str) -> float:
 
 
 def _label_width(bar: ChartBar) -> float:
-    return _text_width(bar.label) + len(bar.marks) * (2 * _RING + 0.8) + 2 * _PAD
+    return _text_width(bar.label) + 2 * _PAD
 
 
 def _right(bar: ChartBar, scale: _Scale) -> float:
@@ -157,11 +155,6 @@ def _bar(bar: ChartBar, top: float, scale: _Scale) -> Iterator[str]:
     at = (left if _fits(bar, scale) else right) + _PAD
     yield _text(at, low - 2.9, bar.label, _SIZE, bold=True)
     at += _text_width(bar.label) + 0.6
-    for mark in bar.marks:
-        middle = at + _RING
-        yield tag("circle", cx=middle, cy=top + _BAR / 2, r=_RING - 0.4, stroke_width=_LINE)
-        yield _text(middle, top + _BAR / 2 + 2.6, mark, 7.2, bold=True, middle=True)
-        at += 2 * _RING + 0.8
 
 
 def _hatched(left: float, top: float, right: float, low: float) -> str:

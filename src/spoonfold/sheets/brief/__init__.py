@@ -25,6 +25,7 @@ from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.safety.tools import Board, boards_of
 from spoonfold.sheets.booklet.opening import watch_lines
 from spoonfold.sheets.booklet.plate import plate_view
+from spoonfold.sheets.brief.chart import ChartView, lanes_of, table_rows_of
 from spoonfold.sheets.brief.front import (
     LESS_ROOM,
     ROOM,
@@ -40,7 +41,6 @@ from spoonfold.sheets.brief.front import (
 )
 from spoonfold.sheets.brief.posts import Post, Where, posts_of
 from spoonfold.sheets.home_labels import eaten_at
-from spoonfold.sheets.lesson_card.chart import ChartView, lanes_of, table_rows_of
 from spoonfold.sheets.lesson_card.clock import Names, names_in
 from spoonfold.sheets.shared.cautions import CautionView, cautions_of, sentence
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of

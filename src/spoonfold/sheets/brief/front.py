@@ -16,8 +16,8 @@ from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock.class_work import Timed
 from spoonfold.plan.people.packing import packing_of
 from spoonfold.sheets.booklet.plate import PlateView
+from spoonfold.sheets.brief.chart import ChartView
 from spoonfold.sheets.brief.posts import Post, Turn, Where, joined, last_turn, tables_text, turns_of
-from spoonfold.sheets.lesson_card.chart import ChartView
 from spoonfold.sheets.lesson_card.clock import CLEAN_UP, Names, day_time, moment
 from spoonfold.sheets.shared.cautions import cautions_of, with_all
 from spoonfold.sheets.shared.numbers import step_name

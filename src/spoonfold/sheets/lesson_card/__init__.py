@@ -1,4 +1,4 @@
-"""The lesson card: one sheet, two sides, from which the lead cook teaches a session."""
+"""The lesson card: one sheet to teach from, the hour on its front and the rest on its back."""
 
 from __future__ import annotations
 
@@ -22,7 +22,6 @@ from spoonfold.plan.clock.late import LATE, Way
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 from spoonfold.read.pantry import ALLERGENS
-from spoonfold.sheets.lesson_card.chart import ChartView, chart_of
 from spoonfold.sheets.lesson_card.clock import (
     Names,
     clock_text,
@@ -36,13 +35,11 @@ from spoonfold.sheets.lesson_card.clock import (
     washing_at_tables,
 )
 from spoonfold.sheets.lesson_card.day import (
-    DayRow,
     Role,
     SafetyRow,
     begun_before,
     blades_of,
     cooked_in,
-    day_of,
     missing_helper,
     roles_of,
     safety_of,
@@ -261,7 +258,6 @@ class LessonCard:
     wall: Wall
     last_starts: str
     """`9: 10:53, 10: 11:07`: by when each step that people watch for must have begun."""
-    day: tuple[DayRow, ...]
     late: Late
     set_up: tuple[str, ...]
     roles: tuple[Role, ...]
@@ -270,7 +266,6 @@ class LessonCard:
     """Who washes up what meanwhile, a line a table."""
     left_to_wash: str
     free_hands: tuple[str, ...]
-    chart: ChartView
     safety: tuple[SafetyRow, ...]
     lesson: LessonView | None
     words: LessonWords
@@ -310,7 +305,6 @@ def lesson_card_of(
             f"{names.number(one.dish, one.step)}: {clock_text(one.latest, texts)}"
             for one in each.clock.anchors
         ),
-        day=day_of(each, names, lesson.title if lesson is not None else ""),
         late=late_of(advice, names),
         set_up=set_up_of(folder, each, uses, names),
         roles=roles_of(each, names),
@@ -318,7 +312,6 @@ def lesson_card_of(
         washing=washing_at_tables(each, names),
         left_to_wash=left_to_wash(each, names),
         free_hands=idle_at_tables(each, texts),
-        chart=chart_of(each, names),
         safety=safety_of(each, names),
         lesson=lesson_view(lesson, texts),
         words=words_of(folder, classroom, session),
@@ -449,8 +442,8 @@ def too_long(folder: ClassFolder, session: Session) -> Problem:
     return warning(
         "sheet-overflows",
         session.place,
-        f"The lesson card of session {session.number} ({dishes}) takes more than three sides, "
-        "also in the smallest type: the wall's, and a sheet in the hand. A fourth gets lost.",
+        f"The lesson card of session {session.number} ({dishes}) takes more than two sides, "
+        "also in the smallest type: the wall's and its back. A second sheet gets lost.",
         f"Shorten what is longest: {longest(parts)}."
         if any(count for count, _ in parts)
         else "Cook one dish fewer, or set fewer tables.",
@@ -474,7 +467,7 @@ def made(context: BuildContext) -> Iterator[Sheet]:
             LAYOUT,
             {"card": card},
             context.texts.language,
-            3 + card.wall.is_long,
+            2 + card.wall.is_long,
             too_long=too_long(context.folder, each.session),
         )
 
@@ -491,19 +484,11 @@ FILE = SessionFile("lesson-card")
 
 LAYOUT = Layout(
     "lesson-card.html",
-    (
-        "large",
-        "small",
-        "small tight",
-        "smaller brief tight",
-        "smallest brief tight",
-        "smallest brief tight last",
-    ),
-    sides=3,
-    holds=(4000, 5100, 5400, 5800, 6600),
+    ("large", "middle", "small", "smaller tight", "smaller brief tight", "smallest brief tight"),
+    sides=2,
+    holds=(4300, 4900, 5300, 5600, 6100),
 )
-"""`tight` runs the cautions of a step on one line; `brief` keeps the first sentence of each line of
-the lesson, which stands whole in its own file; `last` puts the chart, which can't be parted, behind
-what can."""
+"""`brief` keeps the first sentence of each line of the lesson, which stands whole in its own
+file."""
 
 PART = Part(made, FILE.owns, in_pack)
