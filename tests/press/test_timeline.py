@@ -67,7 +67,7 @@ def test_what_overlaps_lies_below() -> None:
 
 def test_a_label_never_lies_on_another_bar() -> None:
     """A bar too short for its label keeps the room beside it free."""
-    root = drawn(chart(Bar("12", 0, 30, 30, 30, "BP"), Bar("13", 30, 900, 900, 900)))
+    root = drawn(chart(Bar("123456", 0, 30, 30, 30), Bar("13", 30, 900, 900, 900)))
     tops = [top for _, _, top in frames(root)]
     assert tops[0] != tops[1]
 
@@ -90,7 +90,7 @@ def test_a_wait_is_hatched_and_stays_in_its_frame() -> None:
 
 def test_no_colour_is_named() -> None:
     """One ink and its tones: nothing is lost on a copier."""
-    svg = timeline_chart(chart(Bar("1", 0, 300, 340, 900, "B", True)), "t")
+    svg = timeline_chart(chart(Bar("1", 0, 300, 340, 900, True)), "t")
     assert "#" not in svg and "rgb" not in svg
     assert set(re.findall(r'(?:fill|stroke)="([^"]+)"', svg)) == {"none", "currentColor"}
 
@@ -119,7 +119,7 @@ def test_a_session_that_is_too_long_is_shown_whole() -> None:
 
 def test_the_words_are_its_title() -> None:
     """The text alternative is the element's own title, and safe to put into a page."""
-    timeline = ChartView((ChartRow("T", ()),), 30, 5, (), "", "a < b & c", (), "")
+    timeline = ChartView((ChartRow("T", ()),), 30, 5, (), "", "a < b & c")
     root = drawn(timeline)
     title = root.find(f"{SVG}title")
     assert title is not None and title.text == "a < b & c"
@@ -136,4 +136,4 @@ def test_the_same_chart_is_the_same_text() -> None:
 
 def test_nothing_to_show() -> None:
     """Without rows there is no figure."""
-    assert timeline_chart(ChartView((), 30, 5, (), "", "", (), ""), "t") == ""
+    assert timeline_chart(ChartView((), 30, 5, (), "", ""), "t") == ""

@@ -64,8 +64,10 @@ def _clock(starts: datetime.time, minutes: int) -> datetime.time:
     return datetime.time(at // 60, at % 60)
 
 
-ON_A_PAGE = ("6", "4")
-"""Labels on a page: fewer where a language needs more room, so that no page breaks in between."""
+MOST_ON_A_PAGE = 6
+_SIZES = ("6", "6 tight", "6 small tight", "4")
+"""Labels on a page: in smaller type, and then fewer, where a language needs more room, so that no
+page breaks in between."""
 _SPARE = 1
 """A table, for a label that gets wet or a helper who takes some home."""
 
@@ -120,9 +122,9 @@ class HomeLabels:
 
     @property
     def fewest_pages(self) -> int:
-        """With as many on a page as there can be; the back of an odd page is blank."""
-        *others, last = (ceil(len(own) / int(ON_A_PAGE[0])) for own in self.tables)
-        return sum(pages + pages % 2 for pages in others) + last
+        """With as many on a page as there can be. Every back but the last is a blank page: what
+        is cut out has no label behind it that would be lost."""
+        return 2 * sum(ceil(len(own) / MOST_ON_A_PAGE) for own in self.tables) - 1
 
 
 def home_labels_of(
@@ -294,6 +296,6 @@ def in_pack(context: BuildContext, session: Session) -> Iterator[PackEntry]:
 
 FILE = SessionFile("home-labels")
 
-LAYOUT = Layout("home-labels.html", ON_A_PAGE)
+LAYOUT = Layout("home-labels.html", _SIZES)
 
 PART = Part(made, FILE.owns, in_pack)
