@@ -18,14 +18,13 @@ from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.people.jobs import Job, Kind, SeasonJobs, SeatJobs, seat_letter, seats_at_tables
 from spoonfold.plan.safety.dish import cooked_at
 from spoonfold.sheets.shared.head import Head, dishes_of, head_of
+from spoonfold.sheets.shared.numbers import step_name
 from spoonfold.sheets.sheet import BuildContext, Layout, Moment, PackEntry, Part, SessionFile, Sheet
 
 _LONGEST = 46
-"""Letters of a step's first sentence, so that a job stands on one line."""
+"""Letters of a step's name, so that a job stands on one line."""
 _DISH = 14
 """Letters of a dish's name in front of its step."""
-_SHORTEST = 14
-"""A clause of fewer letters says too little to end with."""
 
 _ICONS: Mapping[Kind, str] = {
     Kind.READ: "talk",
@@ -252,7 +251,7 @@ def _view(job: Job, dishes: _Dishes, texts: Texts) -> JobView:
     if job.dish is None:
         return JobView(icon, kind)
     step = _numbers(job.steps, dishes.names.get(job.dish, ""), texts)
-    return JobView(icon, kind, step, opening_words(plain(dishes.own(job).said)))
+    return JobView(icon, kind, step, step_name(plain(dishes.own(job).said), texts, _LONGEST))
 
 
 def _numbers(steps: tuple[Step, ...], dish: str, texts: Texts) -> str:
@@ -264,15 +263,6 @@ def _numbers(steps: tuple[Step, ...], dish: str, texts: Texts) -> str:
     if first == last:
         return texts.say("Step {number}", number=first)
     return texts.say("Steps {first} to {last}", first=first, last=last)
-
-
-def opening_words(text: str) -> str:
-    """The first sentence of a step, or its beginning up to a clause or else a word."""
-    sentence = text.partition(". ")[0].rstrip(".")
-    if len(sentence) <= _LONGEST:
-        return sentence
-    clause = max(sentence.rfind(mark, 0, _LONGEST) for mark in ",;:")
-    return (sentence[:clause] if clause >= _SHORTEST else _cut(sentence, _LONGEST)) + " …"
 
 
 def _cut(text: str, longest: int) -> str:
