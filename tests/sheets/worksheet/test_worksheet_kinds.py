@@ -14,7 +14,9 @@ import pytest
 from worksheet_cases import GRADES, SEEDS, demo
 
 from spoonfold.sheets.worksheet import kinds
+from spoonfold.sheets.worksheet.chance import draws_of
 from spoonfold.sheets.worksheet.choice import ASKS, asks_by_topic, questions_of
+from spoonfold.sheets.worksheet.kinds.convert import Convert, converted
 from spoonfold.sheets.worksheet.numbers import numbers_of
 from spoonfold.sheets.worksheet.question import Question, Topic
 
@@ -40,6 +42,26 @@ def test_every_kind_is_asked() -> None:
     }
     assert asked == set(all_kinds())
     assert len(asked) > 20
+
+
+def test_only_what_pours_is_counted_in_fluid_ounces() -> None:
+    """Pints and quarts of other food are dry ones, of another size (NIST Handbook 44, appendix
+    C); nobody has a fluid ounce of cabbage."""
+    folder, classroom = demo()
+    asked = [
+        question
+        for session in classroom.sessions
+        for grade in GRADES
+        for question in converted(
+            numbers_of(folder, session, classroom.households), grade, draws_of("1")
+        )
+        if isinstance(question, Convert)
+    ]
+    found = {
+        one.food.is_liquid for one in asked if {"fl oz", "pint", "quart"} & {one.to, one.food.unit}
+    }
+    assert found == {True}
+    assert any(not one.food.is_liquid for one in asked)
 
 
 def test_every_topic_has_a_kind() -> None:

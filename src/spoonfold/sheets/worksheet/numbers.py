@@ -68,6 +68,7 @@ class Food:
     people: int
     parts: frozenset[int]
     """Into how many parts one may be measured or cut: denominators that make sense."""
+    is_liquid: bool = False
 
     def times(self, factor: Fraction) -> Food:
         """The same food for other people; `people` times the factor is whole."""
@@ -213,10 +214,19 @@ def _dish(recipe: Recipe, folder: ClassFolder) -> Dish:
     foods = []
     for ingredient in recipe.ingredients:
         amount = ingredient.amount
-        parts = _parts(ingredient, folder.pantry.find(ingredient.name))
+        item = folder.pantry.find(ingredient.name)
+        parts, is_liquid = _parts(ingredient, item), item is not None and item.liquid
         if amount is not None and amount.high is None and not ingredient.optional and parts:
             foods.append(
-                Food(recipe.key, ingredient.key, amount.low, amount.unit.name, serves, parts)
+                Food(
+                    recipe.key,
+                    ingredient.key,
+                    amount.low,
+                    amount.unit.name,
+                    serves,
+                    parts,
+                    is_liquid,
+                )
             )
     steps = []
     for step in recipe.steps:

@@ -22,6 +22,8 @@ _RATES = (
     ("quart", "cup", 4),
 )
 """NIST Handbook 44, appendix C."""
+_OF_LIQUIDS = frozenset({"fl oz", "pint", "quart"})
+"""A pint or quart of what doesn't pour is a dry one, which is larger; a fluid ounce it has none."""
 _LABEL_RATES = (("cup", "ml", 240), ("tbsp", "ml", 15), ("tsp", "ml", 5))
 """What a measure counts as on food labels: 21 CFR 101.9(b)(5)(viii)."""
 _MOST_WHOLE, _MOST_BROKEN = 64, 12
@@ -40,6 +42,8 @@ def converted(numbers: Numbers, grade: int, draws: Draws) -> Iterator[Question]:
             # The rate itself is told beside the question.
             continue
         for large, small, rate in _RATES:
+            if _OF_LIQUIDS & {large, small} and not food.is_liquid:
+                continue
             down = food.unit == large
             if not down and (food.unit != small or grade == 4):
                 continue
