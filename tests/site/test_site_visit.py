@@ -212,6 +212,46 @@ class TestSwitches:
         assert seen["remembered"] == ["5", "metric"]
 
 
+class TestAtTheStove:
+    def test_every_step_is_there_the_instruction_first(self, seen: dict[str, Any]) -> None:
+        """One at a time, in the page's own words and order, by keys, finger and button."""
+        stove = seen["stove"]
+        assert [each["first"] for each in stove["all"]] == stove["steps"]
+        count = len(stove["steps"])
+        assert count > 5
+        assert [each["title"] for each in stove["all"]] == [
+            f"Step {number} of {count}" for number in range(1, count + 1)
+        ]
+
+    def test_amounts_are_those_of_the_chosen_size(self, seen: dict[str, Any]) -> None:
+        """Seven eat: 3½ cups of water, and of no other size."""
+        needs = " ".join(each["needs"] for each in seen["stove"]["all"])
+        assert "3½ cups water" in needs and "2 cups water" not in needs
+
+    def test_dangers_are_badges_with_their_names(self, seen: dict[str, Any]) -> None:
+        found = {name for each in seen["stove"]["all"] for name in each["dangers"]}
+        assert {"Raw egg.", "Hot pan."} & found and all(found)
+
+    def test_a_wet_thumb_finds_every_button(self, seen: dict[str, Any]) -> None:
+        """48 pixels, and nothing to scroll sideways at 360."""
+        for each in seen["stove"]["all"]:
+            assert each["smallest"] >= 48 and not each["sideways"], each["title"]
+
+    def test_ticks_and_timers_are_kept(self, seen: dict[str, Any]) -> None:
+        """Also over a page that was thrown away meanwhile: a timer goes by when it ends."""
+        stove = seen["stove"]
+        assert stove["timed"]["done"] and len(stove["timed"]["timers"]) == 1
+        assert stove["third"]["done"] is False
+        assert stove["third"]["timers"][0].startswith("Step 2 of ")
+        assert stove["again"]["done"] and "Time is up" in stove["again"]["timers"][0]
+
+    def test_the_page_stays_as_it_was(self, seen: dict[str, Any]) -> None:
+        assert seen["stove"]["closed"] and seen["stove"]["same"]
+
+    def test_without_the_script_there_is_nothing_to_press(self, seen: dict[str, Any]) -> None:
+        assert seen["toStove"] is False
+
+
 class TestOffline:
     def test_from_the_disk_nothing_is_kept(self, seen: dict[str, Any]) -> None:
         assert seen["kept"] == 0

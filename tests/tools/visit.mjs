@@ -95,6 +95,9 @@ for (const day of ['2027-09-01', '2027-10-23', '2027-10-24', '2028-01-01']) {
 // Without it.
 page = await opened(narrowed, false)
 report.scriptless = await dishes(page)
+report.toStove = await page.goto(`${top}recipes/${recipe}.html`).then(() => page.evaluate(
+  () => document.querySelector('.to-stove').checkVisibility() || document.querySelector('.stove').checkVisibility()))
+await page.goto(narrowed)
 report.ahead = await page.evaluate(() => document.querySelector('.ahead').checkVisibility())
 report.filters = await page.evaluate(() => document.querySelector('.filters').checkVisibility())
 await page.close()
@@ -108,6 +111,59 @@ await page.emulateMediaType('print')
 report.printed = await amounts(page)
 report.answers = await page.evaluate(() => [...document.querySelectorAll('.switch label')]
   .filter((each) => each.checkVisibility()).map((each) => each.innerText))
+await page.close()
+
+// At the stove: another size is chosen before, and nothing of the page changes by it.
+page = await opened(`${top}recipes/${recipe}.html`)
+await page.setViewport({ width: 360, height: 740, hasTouch: true })
+await page.click('[name=household][value="7"]')
+const pressed = await page.evaluate(() => location.href + [...document.querySelectorAll('main input:checked')].map((each) => each.value))
+await page.click('.to-stove button')
+const atStove = () => page.evaluate(() => {
+  const stove = document.querySelector('.stove')
+  const shown = [...stove.querySelectorAll('button, .stove-done, summary')].filter((each) => each.checkVisibility())
+  return {
+    open: stove.open,
+    title: stove.querySelector('.stove-title').textContent,
+    first: stove.querySelector('.stove-now').firstElementChild.innerText,
+    needs: stove.querySelector('.stove-now .needs')?.innerText ?? '',
+    dangers: [...stove.querySelectorAll('.stove-dangers summary')].map((each) => each.innerText),
+    timers: [...stove.querySelectorAll('.stove-timers p span')].map((each) => each.textContent),
+    done: stove.querySelector('.stove-done input').checked,
+    smallest: Math.min(...shown.map((each) => each.getBoundingClientRect().height)),
+    sideways: stove.querySelector('.stove-now').scrollWidth > innerWidth,
+  }
+})
+report.stove = { first: await atStove() }
+await page.keyboard.press('ArrowRight')
+report.stove.second = await atStove()
+await page.click('.stove-done input')
+await page.evaluate(() => document.querySelector('.stove-timers button').click())
+report.stove.timed = await atStove()
+const finger = await page.touchscreen.touchStart(300, 300)
+await finger.move(100, 310)
+await finger.end()
+report.stove.third = await atStove()
+const seenAt = [report.stove.third]
+for (let at = 0; at < 20 && await page.$('.stove-on:enabled'); at++) {
+  await page.click('.stove-on')
+  seenAt.push(await atStove())
+}
+report.stove.all = [report.stove.first, report.stove.second, ...seenAt]
+await page.keyboard.press('Escape')
+report.stove.closed = (await page.evaluate(() => document.querySelector('.stove').open)) === false
+report.stove.same = pressed === await page.evaluate(() => location.href + [...document.querySelectorAll('main input:checked')].map((each) => each.value))
+report.stove.steps = await page.$$eval('.cook .step .do > div:first-child > p:first-child', (all) => all.map((each) => each.innerText))
+// A timer that ended while the page was away is over when it is back.
+await page.evaluate(() => {
+  const name = `spoonfold stove ${location.pathname}`
+  const kept = JSON.parse(localStorage.getItem(name))
+  for (const each of Object.keys(kept.timers)) kept.timers[each] = Date.now() - 1000
+  localStorage.setItem(name, JSON.stringify({ ...kept, at: 1 }))
+})
+await page.reload()
+await page.click('.to-stove button')
+report.stove.again = await atStove()
 await page.close()
 
 // What was chosen is remembered from one dish to the next.

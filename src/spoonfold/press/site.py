@@ -16,7 +16,13 @@ from spoonfold.press.render import RenderContext
 from spoonfold.press.rows import spreadsheet_file
 from spoonfold.sheets.sheet import Calendar, File, Page
 
-_LOOKS = ("look/tokens.css", "look/tokens-dark.css", "look/screen.css", "look/site.js")
+_LOOKS = (
+    "look/tokens.css",
+    "look/tokens-dark.css",
+    "look/screen.css",
+    "look/site.js",
+    "look/stove.js",
+)
 _WORKER = "look/worker.js"
 _NOT_KEPT = (".txt", ".pdf", ".ics")
 """What no page needs to be shown."""

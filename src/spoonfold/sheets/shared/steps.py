@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -90,6 +91,8 @@ class StepView:
     cautions: tuple[CautionView, ...]
     wash: str
     easier: str
+    minutes: tuple[int, ...] = ()
+    """With hands, then waiting, as far as either is known: what may be timed."""
 
 
 def steps_view(
@@ -124,6 +127,9 @@ def steps_view(
                 cautions=cautions_of(step, texts),
                 wash=", ".join(texts.say(term.text) for term in step.wash),
                 easier=sentence(step.easier or ""),
+                minutes=tuple(
+                    dict.fromkeys(math.ceil(each) for each in (step.time, step.wait) if each)
+                ),
             )
         )
         group = step.group

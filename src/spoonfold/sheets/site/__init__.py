@@ -23,7 +23,7 @@ from spoonfold.sheets.season.calendar import CALENDAR_NAME, public_calendar, sai
 from spoonfold.sheets.shared.head import site_folder
 from spoonfold.sheets.shared.labels import labels_of
 from spoonfold.sheets.shared.lines import DishAmounts, dish_amounts
-from spoonfold.sheets.shared.recipe import opening, recipe_sheet, taught_words, time_texts
+from spoonfold.sheets.shared.recipe import opening, recipe_sheet, reminded, taught_words, time_texts
 from spoonfold.sheets.shared.season_map import season_map
 from spoonfold.sheets.shared.steps import Fact, StepView
 from spoonfold.sheets.shared.words import word_view, word_views
@@ -111,7 +111,7 @@ def recipe_page(
     recipe = folder.recipes[key]
     setting = _setting_of(key, classroom)
     sheet = recipe_sheet(recipe, amounts, folder.pantry, folder.words, SIZES, setting, texts)
-    sheet = replace(sheet, steps=_at_home(recipe, sheet.steps))
+    sheet = replace(sheet, steps=reminded(_at_home(recipe, sheet.steps), texts))
     return RecipePage(
         site.below,
         sheet,
