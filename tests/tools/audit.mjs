@@ -78,7 +78,8 @@ async function keyboard(page) {
   await page.reload()
   await page.evaluate(() => document.fonts.ready)
   const wanted = await page.evaluate(() => {
-    const all = [...document.querySelectorAll('a[href], summary, .switch input:checked, [tabindex="0"]')]
+    const all = [...document.querySelectorAll('a[href], button, summary, .switch input:checked, [tabindex="0"]')]
+      .filter((each) => each.checkVisibility())
     all.forEach((each, index) => each.setAttribute('data-stop', index))
     return all.length
   })
