@@ -145,13 +145,21 @@ def _heat_of(name: str, kinds: frozenset[Kind]) -> str:
     return name
 
 
+def _at_degrees(words: Sequence[str]) -> bool:
+    """“At 180 °F”, and not “at a simmer, 165 °F”."""
+    return any(
+        word == "at" and any(each[0].isdigit() for each in words[n + 1 : n + 3])
+        for n, word in enumerate(words)
+    )
+
+
 def temperatures_of(draft: Draft, heat: str) -> tuple[Temperature | None, Temperature | None]:
     """Of the food, and of what heats it."""
     food = appliance = None
     words = draft.words | set(draft.until)
     inside = not english().groups["inside"].isdisjoint(words)
     of_appliance = draft.verb.kind == "stove" or (
-        not inside and bool({"at", "oven"} & draft.words) and bool(heat)
+        not inside and ("oven" in draft.words or _at_degrees(draft.all_words)) and bool(heat)
     )
     for said in draft.degrees:
         value = said.value

@@ -258,6 +258,9 @@ def _behind_phrase(words: Sequence[str], begin: int) -> int | None:
 def _stands_as_command(words: Sequence[str], index: int, first: bool) -> bool:
     """Whether an unknown word can only be a command: what is listed has no article behind it."""
     word, after = words[index], words[index + 1 : index + 2]
+    if word.endswith(("ful", "fuls")):
+        # “Ladlefuls on the griddle”: how much.
+        return False
     if word in english().forms or not after or after[0] in english().small.states:
         return False
     if first and index == 0:

@@ -33,7 +33,7 @@ from spoonfold.kitchen.circumstances import (
 )
 from spoonfold.kitchen.drafts import Draft, Drafts
 from spoonfold.kitchen.lexicon import Implied, Verb, english
-from spoonfold.kitchen.mentions import Foods, Mention, Speaking, degrees_in
+from spoonfold.kitchen.mentions import Degrees, Foods, Mention, Speaking, degrees_in
 from spoonfold.kitchen.nouns import Sort, waste
 from spoonfold.kitchen.reading import Sentence
 from spoonfold.kitchen.scene import Portions, Scene
@@ -122,10 +122,14 @@ class _Reader:
             begun, *rest = clauses
             until = [word for each in clauses for word in each.tail]
             degrees, _ = degrees_in(sentence.run, sentence.begin, sentence.end)
+            if heating.name == "bake":
+                # An oven that is set so low is no proof of anything inside.
+                degrees = [each for each in degrees if not _of_low_oven(each, sentence)]
             return Draft(
                 begun, heating, mentions, list(degrees), [], rest, set(sentence.words), until
             )
-        named = bool(mentions) and bool(mentions[0].keys) and mentions[0].at == 0
+        begins = 1 if sentence.words[0] in ("a", "an") else 0
+        named = bool(mentions) and bool(mentions[0].keys) and mentions[0].at <= begins
         placed = any(
             each.noun is not None
             and each.noun.sort in (Sort.WARM, Sort.COLD)
@@ -160,13 +164,18 @@ class _Reader:
         lexicon = english()
         words = sentence.words
         text = " ".join(words)
-        if not lexicon.groups["no heating"].isdisjoint(words) or any(
+        if not lexicon.groups["no heating"].isdisjoint(sentence.clauses[0].words) or any(
             phrase in text for phrase in lexicon.groups["off the heat"]
         ):
             return None
         degrees, _ = degrees_in(sentence.run, sentence.begin, sentence.end)
-        if any(each.value.fahrenheit >= OVEN_FROM for each in degrees):
+        if any(
+            each.value.fahrenheit >= OVEN_FROM or _of_low_oven(each, sentence) for each in degrees
+        ):
             return lexicon.commands["bake"]
+        into = (each for each in mentions if each.before in ("in", "into", "onto", "under"))
+        if any(each.noun is not None and each.noun.sort is Sort.HOT for each in into):
+            return lexicon.commands["cook"]
         if sentence.minutes is None:
             return None
         for word in words:
@@ -208,6 +217,12 @@ class _Reader:
                 verb.kind in ("mix", "cover", "check") or (verb.kind == "rest" and around.level)
             ):
                 heat = scene.heats.get(vessel, "")
+        in_oil = any(each.value.fahrenheit > OVEN_FROM for each in draft.degrees) and (
+            not english().groups["fats"].isdisjoint(words)
+        )
+        if in_oil and not heat and verb.kind == "move" and objects:
+            # “Slide it into oil at 360 °F.”
+            heat, heat_said = "stove", True
         uses = [*around.tools]
         for name in implied.tools:
             if all(each.name != name for each in uses):
@@ -453,6 +468,20 @@ class _Reader:
             scene.last = scene.whole(both if one else foods)
             if not scene.work:
                 scene.work = scene.last
+
+
+_LOW_OVEN = 170
+"""°F: the lowest mark of a household oven; from memory."""
+
+
+def _of_low_oven(said: Degrees, sentence: Sentence) -> bool:
+    """“200 °F for two hours”: so hot for so long is no middle of a food."""
+    groups = english().groups
+    return (
+        _LOW_OVEN <= said.value.fahrenheit < OVEN_FROM
+        and (sentence.minutes or 0) >= _LONG
+        and groups["inside"].isdisjoint(sentence.words)
+    )
 
 
 def _kept(words: Sequence[str]) -> tuple[str, str]:

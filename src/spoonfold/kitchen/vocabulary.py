@@ -33,13 +33,22 @@ def strange(words: Sequence[str], own: Container[str]) -> Iterator[int]:
             yield at
 
 
+def _positives(word: str) -> tuple[str, ...]:
+    """What “heaviest”, “heavier” and “greenest” may be the degrees of."""
+    for ending in ("iest", "ier"):
+        if word.endswith(ending):
+            return (word.removesuffix(ending) + "y",)
+    stem = word.removesuffix("est")
+    return (stem, stem + "e") if stem != word else ()
+
+
 @lru_cache(maxsize=1 << 13)
 def _forms(word: str) -> tuple[str, ...]:
     """What a word may be a form of; empty: it is known, or says nothing by itself."""
     word = word.removesuffix("'s").removesuffix("'")
     if len(word) < 3 or not word.replace("'", "").isalpha() or word.endswith("ly"):
         return ()
-    forms = (word, *singulars(word))
+    forms = (word, *singulars(word), *_positives(word))
     return () if any(form in _known() for form in forms) else forms
 
 

@@ -2,7 +2,8 @@
 
 Only what no step names or links is meant so, and by the first words that may mean it: whoever
 lists what goes in one by one has said it. A word that only its own name has is as good. Raw meat
-and fish, and what nobody knows, want such a word: where they go in decides what is safe.
+and fish, and what nobody knows, want such a word: where they go in decides what is safe; from the
+first step on, “all” says that too.
 """
 
 from __future__ import annotations
@@ -34,13 +35,19 @@ def taken_together(
     left = set(unused)
     for step in recipe.steps if left else ():
         for run in plain_runs(step.text):
-            for index, place in _meant(run, recipe.ingredients, pantry, left):
+            is_first = step is recipe.steps[0]
+            for index, place in _meant(run, recipe.ingredients, pantry, left, is_first=is_first):
                 left.discard(index)
                 yield index, step, place
 
 
 def _meant(
-    run: tuple[Text, ...], ingredients: tuple[Ingredient, ...], pantry: Pantry, left: set[int]
+    run: tuple[Text, ...],
+    ingredients: tuple[Ingredient, ...],
+    pantry: Pantry,
+    left: set[int],
+    *,
+    is_first: bool,
 ) -> Iterator[tuple[int, Place]]:
     text = "".join(each.text for each in run)
     words = _own_words(ingredients, left)
@@ -48,16 +55,19 @@ def _meant(
         ingredient = ingredients[index]
         item = pantry.find(ingredient.name)
         own = words[index] | _kind_words(index, ingredients, pantry)
-        said = next((each for each in _WORD.finditer(text) if each[0].casefold() in own), None)
+        said = next(
+            (each for each in _WORD.finditer(text) if _is_one_of(each[0].casefold(), own)), None
+        )
         if said is not None:
             yield index, place_in(run, said.start())
             continue
-        if item is None or item.raw not in _GO_TOGETHER:
+        if not is_first and (item is None or item.raw not in _GO_TOGETHER):
             continue
+        by_kind = item is not None and item.raw in _GO_TOGETHER
         found = [
             match.start()
             for each in collectives()
-            if each.means(item.name, item.section, item.tags)
+            if each.is_all or (by_kind and item and each.means(item.name, item.section, item.tags))
             for match in (each.said.search(text),)
             if match
         ]
@@ -84,6 +94,17 @@ def _own_words(
     }
 
 
+def _is_one_of(word: str, own: frozenset[str]) -> bool:
+    """Crumbs are breadcrumbs, and starch is cornstarch."""
+    return word in own or (
+        len(word) >= _TELLING and any(each.endswith(word) for each in own if len(each) > len(word))
+    )
+
+
+_TELLING = 5
+"""Letters from which on the end of a name is a name."""
+
+
 def _kind_words(index: int, ingredients: Sequence[Ingredient], pantry: Pantry) -> frozenset[str]:
     """“The fish”, “the can”, where only one is listed."""
     kinds = [_kinds(each, pantry) for each in ingredients]
@@ -94,6 +115,8 @@ def _kind_words(index: int, ingredients: Sequence[Ingredient], pantry: Pantry) -
 def _kinds(ingredient: Ingredient, pantry: Pantry) -> frozenset[str]:
     item, amount = pantry.find(ingredient.name), ingredient.amount
     found = {"fish"} if item is not None and item.raw == "fish" else set()
+    if item is not None and any("cheese" in each for each in (item.name, *item.also)):
+        found.add("cheese")
     if amount is not None and amount.unit.name in ("can", "jar"):
         found.add(amount.unit.name)
     return frozenset(found)

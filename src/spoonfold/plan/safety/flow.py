@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import dropwhile
 
-from spoonfold.kitchen.actions import Action, ReadSteps
+from spoonfold.kitchen.actions import Action, Called, ReadSteps
 from spoonfold.kitchen.lexicon import english
 from spoonfold.kitchen.mentions import Foods, Taken
 from spoonfold.kitchen.nouns import derived
@@ -300,7 +300,14 @@ class Flow:
                 cooked = cooked or number
                 stopped.add(number)
         tested = touched[1:] if again else touched
-        tried = next((n for n in tested if self.steps[n].heat is not None), None)
+        tried = next(
+            (
+                n
+                for n in tested
+                if self.steps[n].heat is not None and not self._measures_another(hazard, n)
+            ),
+            None,
+        )
         hot = [n for n in tested if on_heat(self.steps[n])]
         at_heat = next(iter(hot), None)
         end = cooked or tried or at_heat
@@ -344,6 +351,8 @@ class Flow:
     def cooks(self, hazard: Hazard, number: int) -> bool:
         """Whether a step gives it the heat that is published for it."""
         step = self.steps[number]
+        if self._measures_another(hazard, number):
+            return False
         if hazard.least is not None and step.heat is not None:
             return step.heat.fahrenheit >= hazard.least.fahrenheit
         if not on_heat(step):
@@ -366,6 +375,22 @@ class Flow:
             case "frozen":
                 return boils(step) or any(map(_steams_through, self._heating(hazard, number)))
         return False
+
+    def _measures_another(self, hazard: Hazard, number: int) -> bool:
+        """Whether the words of a step tell the temperature of another food that they name, and
+        this one is only put to it."""
+        if "heat" in self.steps[number].notes:
+            return False
+        key = hazard.ingredient.key
+        actions = self.actions[number].actions
+        measured = [each for each in actions if each.degrees is not None and heats_food(each)]
+        with_it = [each for each in actions if any(key == p.key for p in each.foods | each.joined)]
+        return (
+            bool(measured)
+            and all(each.called is Called.BY_NAME and each not in with_it for each in measured)
+            and any(with_it)
+            and not any(map(heats_food, with_it))
+        )
 
     @cached_property
     def _floury(self) -> frozenset[str]:
@@ -413,6 +438,10 @@ def _firms_egg(action: Action, floury: frozenset[str], step: frozenset[str]) -> 
     in a batter or dough until that is done; `step` holds all words of the step."""
     said = action.words | frozenset(action.until.split())
     groups = english().groups
+    whole = {"yolk", "yolks"} & said and {"white", "whites"} & said
+    still = not groups["stirs still"].isdisjoint(said) and {"no", "nothing", "neither"} & said
+    if whole and still:
+        return True
     if not groups["softly"].isdisjoint(said):
         return False
     if not groups["firm"].isdisjoint(said):
@@ -424,7 +453,7 @@ def _firms_egg(action: Action, floury: frozenset[str], step: frozenset[str]) -> 
     if action.verb.name == "boil":
         return (action.minutes or 0) >= _BOILED_HARD
     dried = action.kind == "cook" and (action.minutes or 0) >= _DRIED
-    if dried and groups["crisp through"] <= said:
+    if dried and not groups["crisp through"].isdisjoint(said):
         return True
     return has_flour and action.kind == "cook" and not groups["baked"].isdisjoint(said)
 

@@ -13,6 +13,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from spoonfold.kitchen.actions import Action, Portion, ReadSteps
+from spoonfold.plan.safety.limits import COLD_BY_CODE, HOT_BY_CODE
 
 
 class Where(StrEnum):
@@ -133,6 +134,11 @@ class Ledger:
     def _place(
         self, portion: Portion, nature: Nature, action: Action, noted: Noted, hot: bool
     ) -> Where:
+        held = action.degrees if action.kind == "rest" else None
+        if held is not None and held.fahrenheit >= HOT_BY_CODE.fahrenheit:
+            return Where.HOT
+        if held is not None and held.fahrenheit <= COLD_BY_CODE.fahrenheit:
+            return Where.COLD
         if hot or action.where == "hot":
             return Where.HOT
         if action.where == "cold":
