@@ -126,7 +126,7 @@ class TestBuild:
                 "Did you mean booklet?\n"
                 "The parts are site, booklet, large-print, card, mini-book, notice, brief,\n"
                 "shopping, prep, lesson-card, jobs, table-cards, story-card, word-cards,\n"
-                "worksheet, packet, home-labels, safety, season, colours, print-pack.\n"
+                "worksheet, packet, home-labels, safety, season, colours, changed, print-pack.\n"
             ),
         )
 

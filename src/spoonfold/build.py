@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from spoonfold.check import examine
+from spoonfold.check.elsewhere import stopping, without_broken
 from spoonfold.digest import digest_of, folders_digest
 from spoonfold.press import memo
 from spoonfold.press.layouts import layouts_for
@@ -29,6 +30,8 @@ class Outcome:
     """Why the output could not be written."""
     print_failure: Failure | None = None
     """Why something could not be made on this machine."""
+    is_stopped: bool = False
+    """Whether an error kept everything from being made: one that the sessions asked for read."""
 
 
 def build(
@@ -54,17 +57,23 @@ def build(
     examined = examine(folder, progress, cache)
     read, problems = examined.read, examined.problems
     classroom = read.folder.classroom
-    if classroom is None or has_errors(problems):
-        return Outcome(problems, read)
+    if classroom is None or stopping(problems, read.planned, sessions):
+        return Outcome(problems, read, is_stopped=True)
+    if has_errors(problems):
+        whole_folder = without_broken(read.folder, problems)
+        examined = replace(examined, read=replace(read, folder=whole_folder))
+    numbers = [each.number for each in classroom.sessions]
     for number in sessions:
-        if number > len(classroom.sessions):
+        if number not in numbers:
             return Outcome(
                 problems,
                 read,
                 write_failure=Failure(
                     "no-such-session",
                     f"There is no session {number}.",
-                    f"The sessions are 1 to {len(classroom.sessions)}.",
+                    f"The sessions are {', '.join(map(str, numbers))}."
+                    if classroom.called_off
+                    else f"The sessions are 1 to {len(numbers)}.",
                 ),
             )
     for language in languages:
@@ -95,7 +104,7 @@ def build(
             folder, output, examined, classroom, asked, before.of(tools), stage, progress, workers
         )
         if made.problems:
-            return Outcome(in_order([*problems, *made.problems]), read)
+            return Outcome(in_order([*problems, *made.problems]), read, is_stopped=True)
         # What is told of the sheets has to be told each time, so that they are looked at again.
         is_told = made.print_failure is not None or any(
             each.level is not Level.HINT for each in made.warnings

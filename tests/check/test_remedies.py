@@ -29,6 +29,7 @@ EACH = 3
 
 PROSE = {
     "only the author knows what is meant, or what else there is": """
+        impossible-change missing-not-needed missing-not-replaced not-a-change second-change
         accepts-nothing after-circle ambiguous-link amount-in-translation before-what-it-needs
         cannot-accept cannot-convert empty-header empty-part fixed-too-long heading-level kept-out
         language-not-listed line-broken missing-key name-perhaps name-said names-without-seat
@@ -45,7 +46,8 @@ PROSE = {
         unreadable-position untranslated unused-file used-in-part used-over word-unexplained
         word-unused zero-amount hard-sentence""",
     "the day, the tables or the tools have to be planned otherwise": """
-        does-not-fit few-helpers idle-hands no-cooker one-circuit over-budget skill-too-early
+        change-of-no-session dates-out-of-order dish-twice does-not-fit few-helpers idle-hands
+        no-cooker one-circuit over-budget skill-too-early
         step-too-long swap-without-tools too-few-helpers too-little-equipment too-long-warm
         warm-by-the-clock""",
     "a file gets another name, or two become one": """

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
@@ -17,6 +17,7 @@ from spoonfold.check import (
     cold,
     cooked_apart,
     dangers,
+    day,
     equipment,
     habits,
     heat,
@@ -77,6 +78,7 @@ RULES: tuple[Rule, ...] = (
     *words.RULES,
     *class_names.RULES,
     *season.RULES,
+    *day.RULES,
     *names.RULES,
     *taken_away.RULES,
     *equipment.RULES,
@@ -149,12 +151,16 @@ def _spare_what_is_there() -> None:
 
 
 def examine(
-    folder: Path, progress: Progress = lambda step: None, cache: Path | None = None
+    folder: Path,
+    progress: Progress = lambda step: None,
+    cache: Path | None = None,
+    instead: Mapping[str, str] | None = None,
 ) -> Examined:
     """Reads a class folder and runs every rule over it, saying what it is at. `cache` is the
-    folder in which it is kept what follows from a recipe; None: nothing is kept."""
+    folder in which it is kept what follows from a recipe; None: nothing is kept. `instead`: texts
+    of files as they would be."""
     with _uncollected():
-        read = read_folder(folder, progress)
+        read = read_folder(folder, progress, instead)
         progress("Checking")
         facts, found = _checked(read, read_kept(cache, folder))
     found = in_order([*read.problems, *found])

@@ -71,7 +71,7 @@ def unknown_avoid(facts: Facts) -> Iterator[Problem]:
     for setting, _ in _settings(facts):
         for need in setting.needs:
             for term in need.avoid:
-                if term.place in seen:
+                if term.place in seen or need.is_missing:
                     continue
                 seen.add(term.place)
                 meant = label_word(term.text)

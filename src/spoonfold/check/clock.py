@@ -13,8 +13,8 @@ from spoonfold.plan.clock.class_work import Timed, times_at
 from spoonfold.plan.clock.clock import Idle
 from spoonfold.plan.clock.tasks import equipment_of
 from spoonfold.plan.safety.cold import limit, sums, times_out
-from spoonfold.problem import Place, Problem
-from spoonfold.read.folder import CLASS_FILE
+from spoonfold.problem import Level, Place, Problem
+from spoonfold.read.folder import CHANGES, CLASS_FILE
 
 LONG_IDLE = 20 * 60
 """Seconds in which a whole table without work is worth a word; common practice."""
@@ -83,14 +83,16 @@ def no_cooker(facts: Facts) -> Iterator[Problem]:
             for name, number in sorted(needed.items(), key=lambda pair: pair[1]):
                 # What no session lists at all is told by its name.
                 if not equipment.get(name) and name in _owned(facts):
-                    yield warning(
+                    place = key_place(each.session.setting, "equipment", _place(each))
+                    found = warning(
                         "no-cooker",
-                        key_place(each.session.setting, "equipment", _place(each)),
-                        f"Step {number} of {dish.recipe.key} needs a {name}, and session "
+                        place,
+                        f"Step {number} of {dish.recipe.key} needs {_a(name)}, and session "
                         f"{each.session.number} has none.",
                         f"Bring one (`{name}: 1` under `equipment`), cook that step `when: day "
                         "before`, or choose a dish without heat.",
                     )
+                    yield _firm(found)
 
 
 def _owned(facts: Facts) -> frozenset[str]:
@@ -188,12 +190,13 @@ def few_helpers(facts: Facts) -> Iterator[Problem]:
     told: set[Place] = set()
     for each in facts.clocks:
         setting = each.session.setting
-        tables, helpers = len(setting.tables), setting.helpers
-        place = key_place(setting, "helpers", _place(each))
+        tables, helpers = sum(map(bool, setting.tables)), setting.helpers
+        keys = [key_place(setting, key, _place(each)) for key in ("helpers", "tables")]
+        place = next(filter(_is_changed, keys), keys[0])
         watched = any(placed.task.step.watch and placed.task.table for placed in each.clock.placed)
         if helpers + 1 < tables and watched and place not in told:
             told.add(place)
-            yield warning(
+            found = warning(
                 "few-helpers",
                 place,
                 f"There {'is' if helpers == 1 else 'are'} {helpers or 'no'} "
@@ -203,6 +206,7 @@ def few_helpers(facts: Facts) -> Iterator[Problem]:
                 "Ask for another helper, set fewer and larger tables (`tables:`), or keep sharp "
                 "and hot steps `for: class`.",
             )
+            yield _firm(found)
 
 
 def warm_by_the_clock(facts: Facts) -> Iterator[Problem]:
@@ -235,6 +239,20 @@ def warm_by_the_clock(facts: Facts) -> Iterator[Problem]:
                             "`needs` of the step that takes it out, or shorten the queue: "
                             f"`spoonfold clock {each.session.number}` shows it.",
                         )
+
+
+def _a(name: str) -> str:
+    return f"{'an' if name[:1] in 'aeiou' else 'a'} {name}"
+
+
+def _is_changed(place: Place) -> bool:
+    """Whether a change of the day says it."""
+    return place.path.startswith(CHANGES)
+
+
+def _firm(found: Problem) -> Problem:
+    """What a change of the day brings nobody has planned for, so it is never let pass."""
+    return replace(found, level=Level.ERROR) if _is_changed(found.place) else found
 
 
 def _place(each: Timed) -> Place:

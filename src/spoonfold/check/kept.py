@@ -42,10 +42,19 @@ def keys_of(read: Read, troubled: frozenset[str]) -> Mapping[str, str]:
         digest_of(source.text) if (source := read.sources.get(path)) else ""
         for path in (CLASS_FILE, PANTRY_FILE)
     ]
+    classroom = read.folder.classroom
+    days = () if classroom is None else (*classroom.sessions, *classroom.called_off)
+    changed: dict[str, list[str]] = {}
+    for day in days:
+        if day.changed is not None:
+            for dish in day.dishes:
+                changed.setdefault(dish.text, []).append(day.changed.place.path)
     return {
         name: digest_of(
             program_digest(),
             *shared,
+            *(read.sources[path].text for path in changed.get(name, ())),
+            "",
             *sorted(troubled & {CLASS_FILE, PANTRY_FILE, recipe.place.path}),
             "",
             recipe.place.path,

@@ -9,12 +9,12 @@ from typing import TypeVar
 
 from spoonfold.kitchen.spanish.recipe import NamesInEnglish, recipe_in_english
 from spoonfold.knowledge.lexicons import READ, is_read
-from spoonfold.model.classroom import Classroom, Setting
+from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Text
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.uses import Uses, uses_of
-from spoonfold.plan.clock.class_work import Timed, timed_sessions
+from spoonfold.plan.clock.class_work import Timed, timed, timed_sessions
 from spoonfold.plan.safety.flow import Flow
 from spoonfold.plan.understood.recipe import understood
 from spoonfold.problem import Level, Place, Problem
@@ -47,6 +47,24 @@ class Facts:
         recipes = self.folder.recipes.values()
         broken = [each.key for each in recipes if each.place.path in self.troubled]
         return tuple(timed_sessions(self.folder, self.uses, broken))
+
+    def with_session(self, session: Session) -> Facts:
+        """The same with another in the place of the session of its number: only that one is timed
+        anew."""
+        classroom = self.folder.classroom
+        assert classroom is not None
+        sessions = (
+            session if each.number == session.number else each for each in classroom.sessions
+        )
+        folder = replace(self.folder, classroom=replace(classroom, sessions=tuple(sessions)))
+        other = replace(self, folder=folder)
+        new = timed(folder, session, self.uses)
+        others = {each.session.number: each for each in self.clocks}
+        if isinstance(new, Timed):
+            others[session.number] = new
+        # Where the property itself keeps what was worked out.
+        other.__dict__["clocks"] = tuple(others[number] for number in sorted(others))
+        return other
 
     def alone(self, name: str) -> Facts:
         """What a rule may know that looks at one recipe alone."""

@@ -25,7 +25,8 @@ def too_few_helpers(facts: Facts) -> Iterator[Problem]:
     alike: dict[tuple[int, int, Place], list[Session]] = {}
     for session in classroom.sessions:
         setting = session.setting
-        if len(setting.tables) > setting.helpers and not _told_by_the_clock(facts, session):
+        tables = sum(map(bool, setting.tables))
+        if tables > setting.helpers and not _told_by_the_clock(facts, session):
             usual = classroom.setting.places
             own = [
                 setting.places[key]
@@ -33,7 +34,7 @@ def too_few_helpers(facts: Facts) -> Iterator[Problem]:
                 if setting.places.get(key, usual.get(key)) != usual.get(key)
             ]
             place = own[0] if own else key_place(setting, "helpers", session.place)
-            key = len(setting.tables), setting.helpers, place
+            key = tables, setting.helpers, place
             alike.setdefault(key, []).append(session)
     for (tables, helpers, place), sessions in alike.items():
         yield warning(
@@ -55,7 +56,7 @@ def _told_by_the_clock(facts: Facts, session: Session) -> bool:
         if dish.text in facts.folder.recipes
     ]
     watched = any(step.watch and not step.shared for recipe in recipes for step in recipe.steps)
-    return watched and session.setting.helpers + 1 < len(session.setting.tables)
+    return watched and session.setting.helpers + 1 < sum(map(bool, session.setting.tables))
 
 
 def _sessions_said(sessions: list[Session]) -> str:

@@ -12,6 +12,7 @@ from spoonfold import __version__
 from spoonfold.cli.ask import ask
 from spoonfold.cli.bring import bring
 from spoonfold.cli.build import build
+from spoonfold.cli.change import change
 from spoonfold.cli.check import check
 from spoonfold.cli.clock import clock
 from spoonfold.cli.common import DONE as DONE
@@ -64,6 +65,7 @@ for command in (
     mend,
     ask,
     build,
+    change,
     scale,
     why,
     shop,

@@ -118,7 +118,7 @@ def build(
     )
     progress.done()
     print_problems(outcome.problems, outcome.read, folder)
-    if has_errors(outcome.problems) or outcome.read.folder.classroom is None:
+    if outcome.is_stopped:
         stop(
             PROBLEMS,
             f"Nothing was made: {summary(outcome.problems)}.",
@@ -139,6 +139,8 @@ def build(
             f"Nothing has changed: the {outcome.files} files in {output} stand "
             f"({summary(outcome.problems)})."
         )
+    if has_errors(outcome.problems):
+        say("The errors above are in what these sessions don't read; mend them before their turn.")
     if outcome.print_failure is not None:
         stop(
             NOT_HERE,

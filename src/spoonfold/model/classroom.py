@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from spoonfold.knowledge.equipment import Kind, Tool, tool_named
 from spoonfold.knowledge.names import fold
+from spoonfold.model.changes import DayChanges
 from spoonfold.model.recipe import Acceptance, Term
 from spoonfold.problem import Place
 from spoonfold.quantity.amount import Amount
@@ -87,6 +88,8 @@ class DietNeed:
     place: Place
     is_taste: bool = False
     """Only not liked: nobody is harmed by a crumb of it. Never so unless the author wrote it."""
+    is_missing: bool = False
+    """Not a need at all: the food isn't there on that day. Harms nobody either."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +156,10 @@ class Session:
     note: str | None
     setting: Setting
     place: Place
+    changed: DayChanges | None = None
+    """What is different on this day; it is in the setting already."""
+    room: str | None = None
+    """Where it meets, if elsewhere than usual."""
 
 
 ALWAYS_PACKED = "notice"
@@ -191,3 +198,5 @@ class Classroom:
     """The day that what is written is from, as its author says: nothing here asks a clock."""
     sheets: tuple[str, ...] = CARRIED
     """What the print packs have, besides the notice of allergens."""
+    called_off: tuple[Session, ...] = ()
+    """Sessions that were planned and don't take place."""

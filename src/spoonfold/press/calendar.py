@@ -38,6 +38,8 @@ def _event(event: Event, calendar: Calendar) -> Iterator[str]:
     yield f"DTSTAMP:{_time(calendar.stamp)}Z"
     yield f"DTSTART:{_time(event.starts)}"
     yield f"DTEND:{_time(event.ends)}"
+    if event.is_called_off:
+        yield "STATUS:CANCELLED"
     yield f"SUMMARY{said}:{_escaped(event.summary)}"
     yield f"LOCATION{said}:{_escaped(event.location)}"
     yield f"DESCRIPTION{said}:{_escaped(event.description)}"

@@ -310,7 +310,12 @@ def _build_context(examined: Examined, classroom: Classroom, asked: Asked) -> Bu
         if language in (asked.languages or classroom.languages)
     )
     return BuildContext(
-        examined, classroom, editions, main, asked.households or classroom.households
+        examined,
+        classroom,
+        editions,
+        main,
+        asked.households or classroom.households,
+        numbers=asked.sessions,
     )
 
 

@@ -427,5 +427,11 @@ def read_source(
     return Source(path, text)
 
 
+def source_of(text: str, path: str) -> Source | Problem:
+    """A text as it would be read from a file, or why it couldn't be."""
+    text = _line_ends(text.removeprefix("\ufeff"))
+    return odd_sign(text, path) or Source(path, text)
+
+
 def _line_ends(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")

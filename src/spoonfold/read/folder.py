@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -10,12 +11,14 @@ from typing import TypeVar
 
 from spoonfold.knowledge.equipment import Tool
 from spoonfold.knowledge.names import fold
-from spoonfold.model.classroom import Session
+from spoonfold.model.changes import DayChanges
+from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.recipe import Recipe, Step
 from spoonfold.model.teaching import After, Lesson, Skill, Word
 from spoonfold.model.translation import Translation
 from spoonfold.problem import Level, Place, Problem
+from spoonfold.read.changes import read_changes, with_changes
 from spoonfold.read.classroom import read_children, read_classroom
 from spoonfold.read.files import (
     Source,
@@ -23,6 +26,7 @@ from spoonfold.read.files import (
     private_tracked,
     problems_of_layouts,
     read_source,
+    source_of,
 )
 from spoonfold.read.pantry import read_pantry
 from spoonfold.read.recipe import read_recipe
@@ -35,12 +39,15 @@ PANTRY_FILE = "content/pantry.yaml"
 WORDS_FILE = "content/words.yaml"
 SKILLS_FILE = "content/skills.yaml"
 CHILDREN_FILE = "content/private/children.yaml"
+CHANGES = "content/changes/"
+"""The folder of the days' changes."""
 _YAML_FILES = (CLASS_FILE, PANTRY_FILE, WORDS_FILE, SKILLS_FILE, CHILDREN_FILE)
 
 _RECIPE = re.compile(r"content/recipes/(?P<name>[^/]+?)(?:\.(?P<language>[a-z]{2,3}(-\w+)*))?\.md")
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _LESSON = re.compile(r"content/lessons/(?P<name>[^/]+)\.md")
 _AFTER = re.compile(r"content/after/(?P<name>[0-9]{1,3}|[0-9]{4}-[0-9]{2}-[0-9]{2})\.md")
+_CHANGES = re.compile(r"content/changes/(?P<name>[0-9]{4}-[0-9]{2}-[0-9]{2})\.txt")
 
 T = TypeVar("T")
 
@@ -57,21 +64,28 @@ class Read:
     """Every text that was read, so that a message can show the line."""
     unread: Mapping[str, Source]
     """Texts in which something isn't text, for their lines alone."""
+    planned: Classroom | None = None
+    """The class as it was planned, without the changes of any day."""
 
 
-def read_folder(folder: Path, progress: Progress = lambda step: None) -> Read:
-    """Reads everything below `content/`; never raises for what an author wrote."""
-    return _Reader(folder, progress).read()
+def read_folder(
+    folder: Path, progress: Progress = lambda step: None, instead: Mapping[str, str] | None = None
+) -> Read:
+    """Reads everything below `content/`; never raises for what an author wrote. `instead`: texts
+    of files as they would be, by path, to see what follows before anything is written."""
+    return _Reader(folder, progress, instead or {}).read()
 
 
 class _Reader:
     """Holds the files while they are read; each method reads one kind."""
 
-    def __init__(self, folder: Path, progress: Progress) -> None:
+    def __init__(self, folder: Path, progress: Progress, instead: Mapping[str, str]) -> None:
         self.folder = folder
+        self.instead = instead
         self.progress = progress
         listed = tuple(files_inside(folder))
-        self.files = tuple(each for each in listed if isinstance(each, str))
+        present = {each for each in listed if isinstance(each, str)}
+        self.files = tuple(sorted(present | instead.keys()))
         self.found: Found = [each for each in listed if isinstance(each, Problem)]
         self.sources: dict[str, Source] = {}
         self.unread: dict[str, Source] = {}
@@ -79,7 +93,11 @@ class _Reader:
     def source(self, path: str) -> Source | None:
         """The text of a file, or None after adding why it can't be read."""
         self.progress(f"Reading {path}")
-        result = read_source(self.folder, path, self.unread)
+        result = (
+            source_of(self.instead[path], path)
+            if path in self.instead
+            else read_source(self.folder, path, self.unread)
+        )
         if isinstance(result, Problem):
             self.found.append(result)
             return None
@@ -102,7 +120,9 @@ class _Reader:
                 "There is no content/class.yaml here, so nothing is known of the class.",
                 "Run the command in the folder that holds content/, or name it with --folder.",
             )
-        classroom = self.one(CLASS_FILE, read_classroom)
+        planned = self.one(CLASS_FILE, read_classroom)
+        days = self.changes()
+        classroom = planned and with_changes(planned, days, self.found)
         pantry_source = self.source(PANTRY_FILE) if PANTRY_FILE in present else None
         pantry = read_pantry(pantry_source, self.found)
         words: dict[str, Word] = self.one(WORDS_FILE, read_words) or {}
@@ -120,7 +140,7 @@ class _Reader:
             words=words,
             skills=skills,
             lessons=self.lessons(),
-            after=self.after(classroom.sessions if classroom is not None else ()),
+            after=self.after(planned.sessions if planned is not None else ()),
             children=self.one(CHILDREN_FILE, read_children) or (),
             files=present,
         )
@@ -128,7 +148,7 @@ class _Reader:
         tracked = private_tracked(self.folder)
         if tracked is not None:
             self.found.append(tracked)
-        return Read(folder, self.found, self.sources, self.unread)
+        return Read(folder, self.found, self.sources, self.unread, planned)
 
     def one(self, path: str, reader: Callable[[Source, Found], T]) -> T | None:
         if path not in self.files:
@@ -207,12 +227,31 @@ class _Reader:
                 notes.append(with_session(note, sessions))
         return tuple(notes)
 
+    def changes(self) -> tuple[DayChanges, ...]:
+        days = []
+        for match in self.matching(_CHANGES):
+            try:
+                date = datetime.date.fromisoformat(match["name"])
+            except ValueError:
+                add(
+                    self.found,
+                    "not-a-date",
+                    Place(match[0]),
+                    f"The name of this file, “{match['name']}”, isn't a date of the calendar.",
+                    "Name it by year, month and day: 2027-09-18.txt.",
+                )
+                continue
+            source = self.source(match[0])
+            if source is not None:
+                days.append(read_changes(source, date, self.found))
+        return tuple(days)
+
     def misplaced(self) -> None:
         """Files that nothing reads: a name mistyped, or a file in the wrong folder."""
         for path in self.files:
             if path.startswith(("content/pictures/", "content/private/")) or path in _YAML_FILES:
                 continue
-            if any(each.fullmatch(path) for each in (_RECIPE, _LESSON, _AFTER)):
+            if any(each.fullmatch(path) for each in (_RECIPE, _LESSON, _AFTER, _CHANGES)):
                 continue
             name = path.rsplit("/", 1)[-1]
             if not name.lower().endswith(_WRITTEN):
@@ -261,6 +300,8 @@ def _ending_mended(path: str) -> str | None:
 
 def _where_to(path: str) -> str:
     """What to do with a file that nothing reads."""
+    if path.startswith(CHANGES):
+        return "Name it by the day that was planned, and .txt: content/changes/2027-09-18.txt."
     mended = _ending_mended(path)
     if mended is None:
         return (

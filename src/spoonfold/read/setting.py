@@ -104,7 +104,7 @@ _WIDER: Map[str, tuple[str, ...]] = {
 }
 
 
-def _meant(term: Term) -> tuple[Term, ...]:
+def meant(term: Term) -> tuple[Term, ...]:
     """The allergens that an everyday word takes in; any other word itself."""
     forms = singulars(fold(term.text))
     words = next((_WIDER[form] for form in forms if form in _WIDER), (term.text,))
@@ -123,7 +123,7 @@ class NeedLine:
         values = _NEED.read(node, found)
         if not values or not values.get("avoid"):
             return None
-        avoid = (each for term in values["avoid"] for each in _meant(term))
+        avoid = (each for term in values["avoid"] for each in meant(term))
         out, taste = values.get("keep out of the room", False), "because" in values
         if out and taste:
             add(

@@ -38,6 +38,7 @@ NAMES = (
     "safety",
     "season",
     "colours",
+    "changed",
     "print-pack",
 )
 """What `--only` may name. In this order the sheets of one moment lie in the print pack."""

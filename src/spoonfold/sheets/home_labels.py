@@ -263,7 +263,7 @@ def made(context: BuildContext) -> Iterator[Sheet]:
     """Labels for what is taken home, a file a session and language."""
     facts = context.examined.facts
     for edition in context.editions:
-        for session in context.classroom.sessions:
+        for session in context.sessions:
             labels = home_labels_of(
                 edition.folder,
                 context.classroom,

@@ -274,7 +274,7 @@ def _cut(text: str, longest: int) -> str:
 
 def made(context: BuildContext) -> Iterator[Sheet]:
     """A job chart a session."""
-    for session in context.classroom.sessions:
+    for session in context.sessions:
         chart = job_chart(
             context.folder, context.classroom, session, context.uses, context.season, context.texts
         )

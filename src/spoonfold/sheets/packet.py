@@ -222,7 +222,7 @@ def _number(value: Fraction, places: int = 4) -> str:
 def made(context: BuildContext) -> Iterator[Sheet]:
     """A dish beside its packaged cousin, and the key, for the sessions that have such a dish."""
     language = context.texts.language
-    for session in context.classroom.sessions:
+    for session in context.sessions:
         sheet = packet_sheet(
             context.folder,
             context.classroom,

@@ -303,6 +303,8 @@ def _kept_cold(
 
 def _swapped(swap: TableSwapView, amount: str, texts: Texts) -> str:
     words = {"where": swap.where, "amount": amount, "name": swap.name, "original": swap.instead_of}
+    if swap.is_missing:
+        return texts.say("{where}: {amount} {name} instead of {original}.", **words)
     if swap.is_taste:
         return texts.say("{where}: {amount} {name} instead of {original}, made apart.", **words)
     return texts.say(
@@ -371,7 +373,7 @@ def _facts(step: Step, texts: Texts) -> tuple[Fact, ...]:
 
 def made(context: BuildContext) -> Iterator[Sheet]:
     """What to do before class and what to pack, a session."""
-    for session in context.classroom.sessions:
+    for session in context.sessions:
         sheet = prep_of(context.folder, context.classroom, session, context.uses, context.texts)
         yield Sheet(
             (FILE.path(session, context.texts.language),),

@@ -84,7 +84,7 @@ def _rows(entries: tuple[PackEntry, ...], pages: Mapping[str, int]) -> Iterator[
 
 def made(context: BuildContext) -> Iterator[Joined]:
     """A pack a session."""
-    for session in context.classroom.sessions:
+    for session in context.sessions:
         yield _pack(context, session)
 
 

@@ -45,10 +45,19 @@ class BuildContext:
     """Sizes of booklets asked for."""
     booklets: frozenset[str] = frozenset()
     """The files of booklets that will lie beside the site."""
+    numbers: tuple[int, ...] = ()
+    """Sessions asked for; none: all of them."""
 
     @property
     def folder(self) -> ClassFolder:
         return self.main.folder
+
+    @property
+    def sessions(self) -> tuple[Session, ...]:
+        """Those whose sheets are asked for. What comes of the others counts all the same: whose
+        turn it is, what is left over."""
+        every = self.classroom.sessions
+        return tuple(each for each in every if each.number in (self.numbers or (each.number,)))
 
     @property
     def texts(self) -> Texts:
@@ -130,6 +139,7 @@ class Event:
     summary: str
     location: str
     description: str
+    is_called_off: bool = False
 
 
 @dataclass(frozen=True, slots=True)

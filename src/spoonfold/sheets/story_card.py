@@ -146,7 +146,7 @@ def made(context: BuildContext) -> Iterator[Sheet]:
         language = edition.texts.language
         if language not in context.classroom.table_cards:
             continue
-        for session in context.classroom.sessions:
+        for session in context.sessions:
             card = story_card(edition.folder, context.classroom, session, edition.texts)
             if card is not None:
                 yield Sheet(

@@ -73,7 +73,7 @@ def _size(term: str) -> str:
 
 def made(context: BuildContext) -> Iterator[Sheet]:
     """Cards of a session's new words, for the wall."""
-    for session in context.classroom.sessions:
+    for session in context.sessions:
         cards = word_cards(context.folder, context.classroom, session, context.texts)
         if cards is not None:
             yield Sheet(

@@ -39,6 +39,8 @@ class TableSwap:
     apart."""
     is_taste: bool = False
     """The original is only not liked there: a crumb of it harms nobody."""
+    is_missing: bool = False
+    """The original isn't there on that day; nobody avoids it."""
 
 
 def table_swaps(
@@ -117,6 +119,7 @@ def _at_table(
         },
         shared=shared,
         is_taste=all(answer.need.is_taste for answer in answers),
+        is_missing=all(answer.need.is_missing for answer in answers),
     )
 
 

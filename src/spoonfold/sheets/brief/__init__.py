@@ -534,7 +534,7 @@ def made(context: BuildContext) -> Iterator[Sheet]:
     """What each helper reads before the day, a session and language."""
     clocks = {each.session.number: each for each in context.examined.facts.clocks}
     for edition in context.editions:
-        for session in context.classroom.sessions:
+        for session in context.sessions:
             brief = brief_of(
                 edition.folder,
                 context.classroom,

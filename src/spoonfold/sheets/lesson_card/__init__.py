@@ -453,6 +453,8 @@ def too_long(folder: ClassFolder, session: Session) -> Problem:
 def made(context: BuildContext) -> Iterator[Sheet]:
     """The card from which the lead cook teaches, a session."""
     for each in context.examined.facts.clocks:
+        if each.session not in context.sessions:
+            continue
         card = lesson_card_of(
             context.folder,
             context.classroom,

@@ -169,6 +169,13 @@ def set_up_of(
     for swap in session_swaps(each.session, folder.recipes, uses, folder.pantry, names.texts):
         lines.append(
             say(
+                "{where}: {name} instead of {original}: there is none on this day.",
+                where=swap.where,
+                name=swap.name,
+                original=swap.instead_of,
+            )
+            if swap.is_missing
+            else say(
                 "{where}: {name} instead of {original}, for the taste.",
                 where=swap.where,
                 name=swap.name,

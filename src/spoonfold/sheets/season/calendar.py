@@ -26,7 +26,12 @@ def calendar_of(folder: ClassFolder, classroom: Classroom, texts: Texts) -> Cale
         name=classroom.name,
         language=texts.language,
         stamp=midnight,
-        events=tuple(_event(folder, classroom, session, texts) for session in classroom.sessions),
+        events=tuple(
+            _event(folder, classroom, session, texts)
+            for session in sorted(
+                (*classroom.sessions, *classroom.called_off), key=lambda each: each.number
+            )
+        ),
     )
 
 
@@ -77,7 +82,8 @@ def _event(folder: ClassFolder, classroom: Classroom, session: Session, texts: T
             number=session.number,
             dishes=dishes,
         ),
-        location=classroom.location,
+        location=session.room or classroom.location,
+        is_called_off=session in classroom.called_off,
         description=_description(folder, session, texts),
     )
 

@@ -35,12 +35,23 @@ def head_of(folder: ClassFolder, classroom: Classroom, session: Session, texts: 
         direction=texts.direction,
         paper=classroom.paper,
         class_name=classroom.name,
-        location=classroom.location,
+        location=session.room or classroom.location,
         session=texts.say("Session {number}", number=session.number),
-        date=date_text(session.date, texts.language),
+        date=dated(session, texts),
         starts=time_text(session.setting.starts, texts.language),
         dishes=dish_titles(folder, session),
     )
+
+
+def dated(session: Session, texts: Texts) -> str:
+    """The date; on a day that has changed, since when the sheets say so, in the author's words:
+    a sheet of before must not be mistaken for it."""
+    date = date_text(session.date, texts.language)
+    if session.changed is None:
+        return date
+    if not session.changed.as_of:
+        return texts.say("{date} (changed)", date=date)
+    return texts.say("{date} (changed {when})", date=date, when=session.changed.as_of)
 
 
 def dish_titles(folder: ClassFolder, session: Session) -> tuple[str, ...]:

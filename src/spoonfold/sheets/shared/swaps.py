@@ -49,6 +49,8 @@ class TableSwapView:
     """Labels to read, whom to ask, what to make apart."""
     is_taste: bool
     """The original is only not liked there."""
+    is_missing: bool
+    """The original isn't there on that day."""
 
 
 def session_swaps(
@@ -151,6 +153,7 @@ def _view(
         ),
         duties=_duties(swap, for_all, texts),
         is_taste=swap.is_taste,
+        is_missing=swap.is_missing,
     )
 
 
@@ -163,7 +166,9 @@ def _amount(swap: TableSwap, step: int, measured: Measured | None, texts: Texts)
 def _duties(swap: TableSwap, for_all: bool, texts: Texts) -> tuple[str, ...]:
     name, original = swap.swap.use.said, swap.originals[0].said
     said = []
-    if swap.is_taste:
+    if swap.is_missing:
+        said.append(texts.say("There is no {original} on this day.", original=original))
+    elif swap.is_taste:
         said.append(
             texts.say(
                 "A matter of taste: somebody there doesn't like {original}. It is no allergy.",
@@ -192,7 +197,7 @@ def _duties(swap: TableSwap, for_all: bool, texts: Texts) -> tuple[str, ...]:
         said.append(
             texts.say("Ask the family whether {name} counts as {what}.", name=name, what=asked)
         )
-    if swap.shared and not for_all:
+    if swap.shared and not for_all and not swap.is_missing:
         said.append(
             texts.say("The others get theirs out of one pot. Make this table's apart.")
             if swap.is_taste

@@ -12,7 +12,6 @@ from fractions import Fraction
 
 from spoonfold.knowledge.names import fold
 from spoonfold.language.amounts import amounts_text
-from spoonfold.language.calendar import date_text
 from spoonfold.language.money import money_text, usual_currency
 from spoonfold.language.texts import Texts
 from spoonfold.model.classroom import Classroom, Paper, Session, Setting
@@ -24,6 +23,7 @@ from spoonfold.plan.shop.corner import SHOP, Other, State, others_of, stand_ins_
 from spoonfold.plan.shop.left import SeasonLine, Trip, trips_of
 from spoonfold.plan.shop.shop import Line
 from spoonfold.read.pantry import SECTIONS
+from spoonfold.sheets.shared.head import dated
 from spoonfold.sheets.sheet import BuildContext, File, Layout, Moment, PackEntry, Part, Sheet
 from spoonfold.sheets.shopping.words import (
     at_hand_text,
@@ -193,7 +193,7 @@ def shopping_of(folder: ClassFolder, classroom: Classroom, trip: Trip, texts: Te
         location=classroom.location,
         paper=classroom.paper,
         number=trip.session.number,
-        date=date_text(trip.session.date, texts.language),
+        date=dated(trip.session, texts),
         iso_date=trip.session.date.isoformat(),
         dishes=tuple(
             folder.recipes[dish.text].title
@@ -539,6 +539,8 @@ def made(context: BuildContext) -> Iterator[File | Sheet]:
     for trip in trips_of(
         context.classroom.sessions, context.recipes, context.uses, context.folder.pantry
     ):
+        if trip.session not in context.sessions:
+            continue
         sheet = shopping_of(context.folder, context.classroom, trip, texts)
         yield File(f"class/{shopping_table_name(sheet.number)}", shopping_table([sheet]))
         yield Sheet(

@@ -553,7 +553,7 @@ def made(context: BuildContext) -> Iterator[Sheet]:
         language = edition.texts.language
         if language not in context.classroom.table_cards:
             continue
-        for session in context.classroom.sessions:
+        for session in context.sessions:
             cards = table_cards_of(
                 edition.folder,
                 context.classroom,

@@ -95,7 +95,7 @@ def worksheet_of(
 
 def made(context: BuildContext) -> Iterator[Sheet]:
     """The short form a session, at the grade of the class, with the session's number as seed."""
-    for session in context.classroom.sessions:
+    for session in context.sessions:
         yield from worksheet_pair(
             context.folder,
             context.classroom,
