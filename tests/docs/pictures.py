@@ -28,6 +28,9 @@ SHEETS = (
     # A picture, the sheet, its pages side by side (counted from 0), pixels from top to bottom.
     ("booklet.png", "families/booklet-en-4.pdf", (13, 14), 600),
     ("lesson-card.png", "class/session-06/lesson-card-en.pdf", (0,), 760),
+    ("lesson-card-back.png", "class/session-06/lesson-card-en.pdf", (1,), 760),
+    ("brief.png", "class/session-06/helper-brief-en.pdf", (0,), 760),
+    ("shopping.png", "class/session-06/shopping-en.pdf", (0,), 760),
     ("table-card.png", "class/session-06/table-cards-en.pdf", (0,), 760),
     ("worksheet.png", "class/session-02/worksheet-grade-5-en.pdf", (0,), 760),
 )

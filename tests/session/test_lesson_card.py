@@ -7,7 +7,9 @@ from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
 
+import pypdfium2
 import pytest
+from drawn_letters import letters
 from lesson_cards import Lessons
 from session_sheets import ROOT, Printed, failures, squeezed
 
@@ -19,6 +21,7 @@ from spoonfold.sheets.shared.cautions import sentence, with_all
 from tiny_class import CLASS, RICE, write_class
 
 SESSIONS = range(1, 9)
+QUARTER_INCH = 18.0
 AFTER = """\
 ---
 date: 2026-09-18
@@ -86,6 +89,19 @@ class TestSheet:
             *(sentence(word.meaning) for word in card.words.new),
         ):
             assert squeezed(words.rstrip(".")) in text
+
+
+    @pytest.mark.parametrize("number", [5, 6, 8])
+    def test_it_can_be_read_and_copied(self, number: int, printed: dict[int, Printed]) -> None:
+        """No type under 8.5 points, 12 on the wall, and nothing within a quarter inch of an edge,
+        where most printers can't print (common practice)."""
+        pages = list(pypdfium2.PdfDocument(printed[number].pdf))
+        for page, smallest in zip(pages, (12.0, 8.5), strict=True):
+            width, height = page.get_size()
+            for letter, size, _, (left, low, right, top) in letters([page]):
+                assert size >= smallest - 0.01, letter
+                assert left >= QUARTER_INCH and right <= width - QUARTER_INCH
+                assert low >= QUARTER_INCH and top <= height - QUARTER_INCH
 
 
 class TestWall:
