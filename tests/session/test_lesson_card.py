@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from drawn_letters import letters
 from lesson_cards import Lessons
 from session_sheets import ROOT, Printed, failures, squeezed
 
+from drawn_letters import letters
 from spoonfold.knowledge.cautions import CAUTIONS
 from spoonfold.plan.clock.class_work import cooking_begins
 from spoonfold.sheets.lesson_card import LAYOUT, LessonCard
@@ -89,7 +89,6 @@ class TestSheet:
             *(sentence(word.meaning) for word in card.words.new),
         ):
             assert squeezed(words.rstrip(".")) in text
-
 
     @pytest.mark.parametrize("number", [5, 6, 8])
     def test_it_can_be_read_and_copied(self, number: int, printed: dict[int, Printed]) -> None:
