@@ -235,3 +235,29 @@ def test_a_note_is_named_by_its_day(tmp_path: Path) -> None:
     refused = write_mended(tmp_path, mended)
     assert isinstance(refused, Refused)
     assert (notes / "2027-09-18.md").read_bytes() == text.encode()
+
+
+@pytest.mark.parametrize("number", [1, 2, 3])
+def test_a_line_that_stands_apart(number: int, tmp_path: Path) -> None:
+    """Of a list the odd line is moved, and not all below it."""
+    folder = write_class(tmp_path)
+    recipe = folder / "content/recipes/rice.md"
+    lines = ["  - 1 cup rice", "  - 2 cups water", "  - 1 tsp salt", "  - 1 tbsp oil"]
+    whole = recipe.read_text("utf-8").replace("  - 1 cup rice, rinsed\n", "").split("\n")
+    at = whole.index("ingredients:") + 1
+    rest = [each for each in whole[at:] if not each.startswith("  - ")]
+    right = "\n".join([*whole[:at], *lines, *rest])
+    lines[number] = lines[number][1:]
+    recipe.write_text("\n".join([*whole[:at], *lines, *rest]), encoding="utf-8")
+    (found,) = [each for each in examine(folder).problems if each.code == "unreadable-yaml"]
+    assert found.place.line == at + number + 1
+    mended, made = with_edits(recipe.read_text("utf-8"), found.edits)
+    assert (mended, made) == (right, 1)
+
+
+def test_a_key_that_stands_apart(tmp_path: Path) -> None:
+    """A space slipped in before it."""
+    folder = write_class(tmp_path, {"class.yaml": CLASS.replace("\nminutes:", "\n minutes:")})
+    (found,) = [each for each in examine(folder).problems if each.code == "unreadable-yaml"]
+    text = (folder / "content/class.yaml").read_text("utf-8")
+    assert with_edits(text, found.edits) == (text.replace("\n minutes:", "\nminutes:"), 1)

@@ -10,6 +10,7 @@ as it should be."""
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -26,11 +27,44 @@ _MARKED_VALUE = re.compile(r"\s*([a-z][a-z ]*): +([*&!].*\S)\s*")
 """`title: *Plain* rice`"""
 
 
+_KEY_AND_VALUE = re.compile(r"[^\W\d_][\w -]*: +[^\s|>#].*")
+_SURELY = 2
+"""Lines beside an odd one that stand alike."""
+
+
 def _last_item(lines: list[str]) -> int | None:
     """How far to the right the hyphen of the item above stands; None where the last line is
     none."""
     last = lines[-1] if lines else ""
     return len(last) - len(last.lstrip()) if last.lstrip().startswith("- ") else None
+
+
+def _stands_apart(lines: list[str], line: int) -> tuple[int, str] | None:
+    """Of a line that can't be read and the one above it the one that stands further left or right
+    than its neighbours, all of a kind, and how it should stand; None where neither surely does."""
+    kind = _sort_of(lines[line])
+    if not kind or line == 0 or _sort_of(lines[line - 1]) != kind:
+        return None
+    # Two lines on each side are enough to tell which one is the odd one.
+    beside = [
+        number
+        for number in range(max(0, line - 3), min(len(lines), line + 3))
+        if _sort_of(lines[number]) == kind
+    ]
+    indents = Counter(len(lines[each]) - len(lines[each].lstrip()) for each in beside)
+    (usual, most), *others = indents.most_common()
+    odd = [each for each in beside if len(lines[each]) - len(lines[each].lstrip()) != usual]
+    if len(odd) != 1 or most < _SURELY or odd[0] not in (line - 1, line) or len(others) != 1:
+        return None
+    return odd[0], " " * usual + lines[odd[0]].strip()
+
+
+def _sort_of(line: str) -> str:
+    """What a line is in a list or among keys: an item, a key with its value, or neither."""
+    words = line.strip()
+    if words.startswith("- "):
+        return "item"
+    return "key" if _KEY_AND_VALUE.fullmatch(words) else ""
 
 
 def _whole_line(place: Place, line: str, new: str) -> tuple[Edit, ...]:
@@ -190,6 +224,21 @@ def yaml_problem(error: yaml.YAMLError, text: str, path: str, offset: int) -> Pr
             f"- {here[box.end() :].strip()}",
             Place(path, line + offset, box.start(1) + 1),
             whole=True,
+        )
+    apart = _stands_apart(lines, line)
+    if apart is not None:
+        number, words = apart
+        where = Place(path, number + offset, len(lines[number]) - len(lines[number].lstrip()) + 1)
+        old = lines[number].rstrip()
+        return Problem(
+            "unreadable-yaml",
+            Level.ERROR,
+            where,
+            "This doesn't stand exactly below the item above it."
+            if number == line and _sort_of(here) == "item"
+            else "This doesn't stand exactly as far to the right as the lines beside it.",
+            words,
+            edits=(Edit(Place(path, where.line, 1), old, words, True),),
         )
     above = _last_item(lines[:line])
     if here.lstrip().startswith("- ") and above not in (None, len(here) - len(here.lstrip())):
