@@ -91,7 +91,7 @@ def demo_with(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]
 # Much of a build of the demo class is printing, which takes longer than all tests that don't.
 _SLOW = frozenset(
     {
-        *("demo_with", "whole_class", "outcome", "sheets", "tiny_pack"),
+        *("demo_with", "whole_class", "outcome", "sheets", "small", "tiny_pack"),
         *("all_sites", "odd_sites", "tongues_site", "browser", "running"),
     }
 )

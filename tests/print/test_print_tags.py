@@ -40,6 +40,7 @@ def test_cards_pass_the_strict_checker(
     assert failures(demo_card("turkey-kofta").pdf) == []
 
 
+@pytest.mark.slow
 def test_the_strict_checker_can_fail(demo: Press, monkeypatch: pytest.MonkeyPatch) -> None:
     """Without the mending of tags the same card is refused, so the mending is needed."""
     monkeypatch.setattr("spoonfold.press.pdf.mend_tags", lambda document, pdf: None)

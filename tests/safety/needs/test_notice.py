@@ -270,6 +270,7 @@ def test_needs_reach_neither_families_nor_the_world(
     assert "families/allergen-notice-en.pdf" in trees[0] and "site/ingredients.html" in trees[0]
 
 
+@pytest.mark.slow
 def test_only_the_notice(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """`--only notice` makes it and leaves the rest; another part leaves the notice."""
     monkeypatch.setattr("spoonfold.build.has_errors", lambda problems: False)
