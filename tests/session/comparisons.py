@@ -434,6 +434,14 @@ def times(sheets: SessionSheets) -> Compared:
     end = re.search(r"Clean up, until (\d+):(\d\d)", flat(sheets.wall))
     assert end is not None
     for label in sheets.labels:
+        if "On ice by" in label.text:
+            time = label.cold_by.partition(" ")[0]
+            yield Comparison(
+                f"{sheets}: {label.table} {label.title}: on ice by {time} on the wall",
+                f"Boxes on ice: {label.title}" in flat(sheets.wall)
+                or re.search(rf"(?m)^{time}\b", sheets.wall) is not None,
+                True,
+            )
         if label.cold_by:
             hour, minute = map(int, re.findall(r"\d+", label.cold_by))
             # The wall says no morning and no afternoon; a class is shorter than half a day.

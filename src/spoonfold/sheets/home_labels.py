@@ -247,6 +247,14 @@ def chilled_by(
     return min((time for time in found if time is not None), default=None)
 
 
+def on_ice_by(
+    flow: Flow, session: Session, clock: Timed | None, texts: Texts
+) -> datetime.time | None:
+    """By when the boxes are put on ice in class; None where they needn't be, or can't."""
+    cold = chilled_by(flow, session, clock, texts)
+    return cold if cold is not None and _here(cold, session.setting) is Here.ON_ICE else None
+
+
 def eaten_at(dish: Dish) -> Recipe:
     """The recipe with all that may be in a table's boxes: where the original may stay if its
     label allows it, both are listed."""

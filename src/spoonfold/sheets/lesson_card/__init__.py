@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -10,7 +11,7 @@ from spoonfold.check.rule import warning
 from spoonfold.language.amounts import minutes_text
 from spoonfold.language.calendar import day_text
 from spoonfold.language.texts import Texts
-from spoonfold.model.classroom import Classroom, Session
+from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.pantry import Pantry
 from spoonfold.model.prose import Heading, Listing, Paragraph, Prose, plain, plain_prose
@@ -19,9 +20,11 @@ from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.advice import Advice, advice_of
 from spoonfold.plan.clock.class_work import Timed
 from spoonfold.plan.clock.late import LATE, Way
+from spoonfold.plan.safety.flow import Flow
 from spoonfold.problem import Problem
 from spoonfold.read.folder import CLASS_FILE
 from spoonfold.read.pantry import ALLERGENS
+from spoonfold.sheets.home_labels import on_ice_by
 from spoonfold.sheets.lesson_card.clock import (
     Names,
     clock_text,
@@ -323,6 +326,11 @@ def lesson_card_of(
     )
 
 
+def _minute(time: datetime.time, setting: Setting) -> int:
+    """Since the session began."""
+    return (time.hour - setting.starts.hour) * 60 + time.minute - setting.starts.minute
+
+
 def _wall(
     folder: ClassFolder, each: Timed, names: Names, lesson: Lesson | None, uses: Mapping[str, Uses]
 ) -> Wall:
@@ -335,6 +343,12 @@ def _wall(
         )
         for one, begin in begun_before(each)
     ]
+    flows = [Flow(dish.recipe, dish.uses, folder.pantry) for dish in each.work.dishes]
+    ice = [
+        (time, flow.recipe.title)
+        for flow in flows
+        if (time := on_ice_by(flow, each.session, each, names.texts)) is not None
+    ]
     return wall_of(
         each,
         names,
@@ -344,6 +358,7 @@ def _wall(
             lesson.title if lesson is not None else "",
             blades_of(folder, each, names),
             bool(guarded(swaps)),
+            [(_minute(time, each.session.setting), title) for time, title in ice],
         ),
     )
 

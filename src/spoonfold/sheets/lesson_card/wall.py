@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from math import ceil
 
 from spoonfold.knowledge.equipment import Kind
-from spoonfold.language.amounts import temperature_text
+from spoonfold.language.amounts import minutes_text, temperature_text
 from spoonfold.model.recipe import Recipe
 from spoonfold.plan.clock.class_work import Timed, cooking_begins
 from spoonfold.plan.clock.clock import ANCHOR, Part
@@ -28,6 +29,8 @@ _NAME = 25
 """Letters of a step's name."""
 _TABLE_LETTERS, _YOU_LETTERS = 29, 26
 """Of a line in these columns."""
+_EARLY = 20
+"""Minutes before the meal at which food that is ready is worth a word (common practice)."""
 _UNITS = 4
 """So many shelves and burners have a column each; of more, each kind has one."""
 
@@ -101,6 +104,8 @@ class Said:
     blades: str
     """Those to count, `9 × knife`; empty for none."""
     has_swaps: bool
+    ice: Sequence[tuple[int, str]] = ()
+    """When the boxes of which dish must be on ice, in minutes since the session began."""
 
 
 def wall_of(
@@ -113,7 +118,7 @@ def wall_of(
     """The day of a session; `dishes` are what each table cooks."""
     rows: list[_Row] = []
     for minutes in _JOINED:
-        rows = list(_rows(each, names, before, dishes, said, minutes))
+        rows = sorted(_rows(each, names, before, dishes, said, minutes), key=lambda row: row.at)
         if sum(map(_lines, rows)) <= _MOST_LINES:
             break
     columns, cells = _heat(each, names, rows)
@@ -155,6 +160,8 @@ def _rows(
         groups.setdefault(at, []).append(one.text)
     for at, told in groups.items():
         yield _Row(at, is_part=True, you=told)
+    for at, dish in said.ice:
+        yield _Row(at, is_alarm=True, you=[names.texts.say("Boxes on ice: {dish}", dish=dish)])
     for part in each.clock.parts:
         if part.end == part.start:
             continue
@@ -216,7 +223,7 @@ def _cooking(
         if one.task.wait
     ]
     rows: list[_Row] = []
-    told: set[tuple[str, int]] = set()
+    told: dict[tuple[str, int], set[str]] = {}
     for event in sorted(events):
         one = placed[event.index]
         last = rows[-1] if rows else None
@@ -236,10 +243,29 @@ def _cooking(
     for row in rows:
         row.tables += _starting(row, each, names, dishes)
         row.you = list(dict.fromkeys(row.you))
+    rows += [_Row(at, you=[text]) for at, text in _ready_early(each, names)]
     if said.blades and rows:
         say = names.texts.say
         rows[0].you.insert(0, say("Hand out, counted: {things}.", things=said.blades))
     return rows
+
+
+def _ready_early(each: Timed, names: Names) -> Iterator[tuple[int, str]]:
+    """The dishes that everyone has ready long before the meal, with when."""
+    texts, begin = names.texts, cooking_begins(each.session.setting)
+    meal = begin + each.clock.cooking
+    for dish in each.work.dishes:
+        ends = [one.end for one in each.clock.placed if one.task.dish == dish.recipe.key]
+        ready = begin + max(ends, default=0) // 60
+        if ends and meal - ready >= _EARLY:
+            yield (
+                ready,
+                texts.say(
+                    "{dish}: ready, {minutes} before the meal",
+                    dish=dish.recipe.title,
+                    minutes=minutes_text(Fraction(meal - ready), texts),
+                ),
+            )
 
 
 def _done(one: Placed, names: Names) -> str:
@@ -255,20 +281,27 @@ def _done(one: Placed, names: Names) -> str:
     return texts.say("{step}: done? Look.", step=label)
 
 
-def _lead(one: Placed, told: set[tuple[str, int]], names: Names) -> list[str]:
-    """What the lead cook has to do there, once a step."""
+def _lead(one: Placed, told: dict[tuple[str, int], set[str]], names: Names) -> list[str]:
+    """What the lead cook has to do there: once a step, and again at a table whose version of it
+    asks for something else."""
     key = (one.task.dish, one.task.step.number)
-    if one.task.adult != LEAD or key in told:
+    if one.task.adult != LEAD:
         return []
-    told.add(key)
-    label = names.step(*key)
     own = [
         f"{view.title} {view.text}".strip()
         for view in cautions_of(one.task.step, names.texts)
         if view.icon == "adult"
     ]
-    if own and len(f"{label}: {own[0]}") <= 2 * _YOU_LETTERS:
-        return [f"{label}: {own[0]}"]
+    job, before = own[0] if own else "", told.setdefault(key, set())
+    if job in before:
+        return []
+    label = names.step(*key)
+    if before and one.task.table is not None:
+        table = names.texts.say("Table {number}", number=one.task.table)
+        label = f"{table}, {label[:1].lower()}{label[1:]}"
+    before.add(job)
+    if job and len(f"{label}: {job}") <= 2 * _YOU_LETTERS:
+        return [f"{label}: {job}"]
     return [names.texts.say("{step}: stand by", step=label)]
 
 
