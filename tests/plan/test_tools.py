@@ -65,6 +65,14 @@ METRIC = "cups: [250 ml, 125 ml], tablespoon: 15 ml, teaspoons: [5 ml, 2.5 ml]"
         (f"{{{US}, jug: 2 cups}}", "3 cups", "water", "3 cups", "1 x jug 2 cups, 1 x cup 1 cup"),
         (f"{{{METRIC}}}", "375 ml", "milk", "375 ml", "1 x cup 250 ml, 1 x cup 125 ml"),
         (f"{{{METRIC}}}", "2 tbsp", "olive oil", "2 tbsp", "2 x tbsp 15 ml"),
+        # 60 ml is a quarter cup, but nobody with cups of 250 ml looks for one.
+        (
+            "{cups: [250 ml, 60 ml], tablespoon: 15 ml, teaspoons: [5 ml]}",
+            "15 tsp",
+            "ground cumin",
+            "75 ml",
+            "1 x cup 60 ml, 1 x tbsp 15 ml",
+        ),
         (f"{{{METRIC}}}", "1/2 tsp", "salt", "½ tsp", "1 x tsp 2½ ml"),
         (f"{{{US}, ladle: [1/2 cup]}}", "2 cups", "water", "2 cups", "2 x cup 1 cup"),
         ("{cups: 1/4, tablespoon: 1, teaspoons: 1, ladle: 4 fl oz}", "2 cups", "water", "2 cups",

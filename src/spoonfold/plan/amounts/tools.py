@@ -72,7 +72,13 @@ def kitchen_of(measuring: Measuring, scale: bool = False, by_eye: bool = False) 
         ("ladle", measuring.ladles, CUP),
         ("disher", _dishers(measuring), CUP),
     )
-    tools = [_tool(kind, size, unit) for kind, sizes, unit in kinds for size in sizes]
+    # Where one cup of a set is no part of a cup, all of them are called by what is engraved.
+    metric = any(household(size, CUP) is None for size in measuring.cups)
+    tools = [
+        _tool(kind, size, unit, kind == "cup" and metric)
+        for kind, sizes, unit in kinds
+        for size in sizes
+    ]
     if measuring.jug is not None:
         tools += _jug(measuring.jug, {tool.tsp for tool in tools})
     return Kitchen(tuple(sorted(tools, key=lambda tool: -tool.tsp)), scale, by_eye)
@@ -96,8 +102,9 @@ def class_kitchen(setting: Setting) -> Kitchen:
     return kitchen_of(setting.measuring, scale, by_eye=not scale)
 
 
-def _tool(kind: ToolKind, size: Amount, unit: Unit) -> Tool:
-    known = household(size, unit)
+def _tool(kind: ToolKind, size: Amount, unit: Unit, as_engraved: bool = False) -> Tool:
+    engraved = as_engraved and size.unit.system == "metric"
+    known = None if engraved else household(size, unit)
     exact = size if known is None else Amount(known, unit)
     return Tool(f"{kind} {show_amount(size)}", exact.to(TSP).low, kind, size, known is None)
 
