@@ -69,7 +69,8 @@ _ONE = rf"{NUMBER}(?: {_UNIT})?(?: {_SIZES})?"
 AMOUNT = rf"{_ONE}(?: \+ {_ONE})*"
 
 Sum = Mapping[str, Fraction]
-"""How much there is, by what it is counted in: teaspoons, grams, pieces, cans."""
+"""How much there is, by what it is counted in: teaspoons, grams, ounces (sixteen a pound, NIST
+Handbook 44), pieces, cans."""
 
 
 def number_of(text: str) -> Fraction:
@@ -99,6 +100,8 @@ def sum_of(text: str) -> Sum:
             size, unit = size * 1000, "ml"
         elif unit == "kg":
             size, unit = size * 1000, "g"
+        elif unit == "lb":
+            size, unit = size * 16, "oz"
         found[unit] += size
     return dict(found)
 
