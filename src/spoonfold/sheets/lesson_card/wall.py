@@ -161,7 +161,7 @@ def _rows(
     for at, told in groups.items():
         yield _Row(at, is_part=True, you=told)
     for at, dish in said.ice:
-        yield _Row(at, is_alarm=True, you=[names.texts.say("Boxes on ice: {dish}", dish=dish)])
+        yield _Row(at, you=[names.texts.say("Boxes on ice: {dish}", dish=dish)])
     for part in each.clock.parts:
         if part.end == part.start:
             continue
