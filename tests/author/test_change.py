@@ -121,3 +121,10 @@ def test_a_session_that_is_called_off_is_none_and_can_come_back(folder: Path) ->
     assert classroom.sessions == () and [each.number for each in classroom.called_off] == [1]
     assert _change(folder, "--back")[0] == 0
     assert _bytes(folder) == before
+
+
+def test_where_it_no_longer_fits_the_ways_are_told(folder: Path) -> None:
+    """With the minutes of each, and the talk last."""
+    code, output = _change(folder, "23 minutes less")
+    assert code == 0 and "Does not fit" in output
+    assert "Talk for" in output.split("Ways")[1]

@@ -212,6 +212,7 @@ def _shown(follows: Follows, room: int) -> Iterator[str]:
         ("Seats", follows.seats),
         ("Swaps", follows.swaps),
         ("Clock", clock),
+        ("Ways", follows.ways),
     ):
         for at, line in enumerate(lines):
             yield from textwrap.wrap(

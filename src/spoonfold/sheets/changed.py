@@ -121,7 +121,7 @@ def slip_of(
         (texts.say("Who shops"), " ".join(filter(None, shop))),
         (texts.say("Tables"), "; ".join(follows.seats)),
         (texts.say("Cooking"), "; ".join(follows.swaps)),
-        (texts.say("Lead cook"), clock),
+        (texts.say("Lead cook"), ". ".join(filter(None, (clock, " ".join(follows.ways))))),
     )
     return ChangeSlip(
         head=head,

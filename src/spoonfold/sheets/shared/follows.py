@@ -12,10 +12,12 @@ from spoonfold.model.changes import Kind
 from spoonfold.model.classroom import Classroom, Session
 from spoonfold.model.folder import ClassFolder
 from spoonfold.plan.amounts.uses import Uses
+from spoonfold.plan.clock.advice import advice_of
 from spoonfold.plan.clock.class_work import Timed, timed
+from spoonfold.plan.clock.late import Way
 from spoonfold.plan.people.jobs import seat_letter, seats_at_tables
 from spoonfold.plan.shop.shop import Line, session_lines
-from spoonfold.sheets.lesson_card.clock import verdict
+from spoonfold.sheets.lesson_card.clock import names_of, relief_text, saving_text, verdict
 from spoonfold.sheets.shared.swaps import session_swaps
 from spoonfold.sheets.shopping.words import bought_text
 
@@ -36,6 +38,9 @@ class Follows:
     """What a table cooks with that wasn't planned."""
     planned_clock: str
     clock: str
+    ways: tuple[str, ...]
+    """Where it doesn't fit: what saves minutes, the least painful first, each with how many and
+    what the children no longer do."""
 
 
 def follows_of(
@@ -49,6 +54,7 @@ def follows_of(
     before = next(each for each in planned.sessions if each.number == session.number)
     more, less = _shopping(folder, before, session, uses, texts)
     changed = session.changed
+    own = timed(folder, session, uses)
     return Follows(
         written=tuple(
             each.text
@@ -60,7 +66,8 @@ def follows_of(
         seats=tuple(_seats(planned, before, session, texts)),
         swaps=tuple(_swaps(folder, before, session, uses, texts)),
         planned_clock=_clock(folder, before, uses, texts),
-        clock=_clock(folder, session, uses, texts),
+        clock=verdict(own, texts) if isinstance(own, Timed) else "",
+        ways=tuple(_ways(own, texts)) if isinstance(own, Timed) else (),
     )
 
 
@@ -143,6 +150,33 @@ def _swaps(
                 name=each.name,
                 original=each.instead_of,
             )
+
+
+def _ways(each: Timed, texts: Texts) -> Iterator[str]:
+    """What is borrowed or asked for costs the children nothing; then what they hardly miss, what
+    gets easier, what an adult does instead; the talk last."""
+    over = each.clock.over
+    if not over or each.clock.cooking <= 0:
+        return
+    names, advice = names_of(each, texts), advice_of(each.work, each.clock)
+    yield from (saving_text(saving, names) for saving in advice.savings[:_MOST_WAYS])
+    titles = {
+        Way.LEAVE_OUT: texts.say("Leave out:"),
+        Way.EASIER: texts.say("The easier way:"),
+        Way.ADULT: texts.say("An adult takes over:"),
+    }
+    for relief in advice.relief:
+        yield f"{titles[relief.way]} {relief_text(relief, names)}"
+    talk = each.session.setting.fixed.get("talk", 0)
+    if talk:
+        yield texts.count(
+            "Talk for {number} minute less; the words and questions go home.",
+            "Talk for {number} minutes less; the words and questions go home.",
+            min(talk, over),
+        )
+
+
+_MOST_WAYS = 2
 
 
 def _clock(folder: ClassFolder, session: Session, uses: Mapping[str, Uses], texts: Texts) -> str:
