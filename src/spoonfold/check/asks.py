@@ -206,9 +206,11 @@ def _reheated(flow: Flow, number: int) -> Iterator[Problem]:
     """Food that was cooked before and is heated again, where nothing says that it gets hot."""
     if number in {each.tried or each.at_heat for each in flow.leftovers}:
         return
+    # “Give it a minute in the microwave”: what “it” is may be read wrong.
+    heated = any(map(heats_food, flow.actions[number].actions))
     for stay in flow.ledger.stays[number]:
         name = words_in(stay.nature.name.casefold())
-        if not stay.spoils or _REHEATED.isdisjoint(name) or not heats_food(stay.action):
+        if not stay.spoils or _REHEATED.isdisjoint(name) or not heated:
             continue
         later = (number, *flow.order.following[number])
         if not any(_gets_hot(flow, n, stay.portion) for n in later):
