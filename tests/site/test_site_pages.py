@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import gzip
 import itertools
+import json
 import re
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
+from xml.etree import ElementTree
 
 import icalendar
 import pytest
@@ -188,3 +190,42 @@ class TestCalendars:
 
 def _events(path: Path) -> list[icalendar.Component]:
     return icalendar.Calendar.from_ical(path.read_bytes()).walk("VEVENT")
+
+
+class TestFound:
+    """By who searches the net, and by who is sent a link."""
+
+    def test_every_page_says_what_it_is_and_where(self, demo_site: Path) -> None:
+        """Its own address by RFC 6596 and that of each translation, all absolute; the sitemap has
+        just these (sitemaps.org, protocol 0.9)."""
+        own = set()
+        for path in pages(demo_site):
+            text = path.read_text(encoding="utf-8")
+            assert re.search(r'<meta name="description" content="[^"]{8,}">', text), path
+            (address,) = re.findall(r'<link rel="canonical" href="([^"]+)">', text)
+            there = path.relative_to(demo_site).as_posix()
+            assert address == f"https://example.org/saturday-table/{there}"
+            others = re.findall(r'hreflang="(..)" href="(https://[^"]+)"', text)
+            assert [language for language, _ in others] == ["en", "es"] and address in dict(
+                others
+            ).values()
+            own.add(address)
+        sitemap = ElementTree.parse(demo_site / "sitemap.xml").getroot()
+        space = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
+        assert {each.text for each in sitemap.iter(f"{space}loc")} == own
+
+    def test_no_address_is_made_up(self, odd_sites: dict[str, Path]) -> None:
+        """Where class.yaml doesn't say where the site will be."""
+        text = (odd_sites["bare"] / "index.html").read_text(encoding="utf-8")
+        assert "canonical" not in text and not (odd_sites["bare"] / "sitemap.xml").exists()
+
+    def test_allergens_are_words_and_no_diet_is_promised(self, demo_site: Path) -> None:
+        """schema.org/suitableForDiet says that a dish suits a diet; nothing here does."""
+        for path in (demo_site / "recipes").glob("*.html"):
+            (data,) = re.findall(
+                r'<script type="application/ld\+json">(.*?)</script>', path.read_text("utf-8"), re.S
+            )
+            assert "suitableForDiet" not in data
+            assert json.loads(data)["author"]["name"] == "Saturday Table"
+        kofta = (demo_site / "recipes" / "turkey-kofta.html").read_text("utf-8")
+        assert "Contains: gluten, milk. Check the label: wheat." in kofta.partition("</head>")[0]

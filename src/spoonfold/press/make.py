@@ -22,7 +22,7 @@ from spoonfold.press.memo import Memo, Record
 from spoonfold.press.output import Stage
 from spoonfold.press.pdf import Printer
 from spoonfold.press.render import Printed, RenderContext, render_context_for
-from spoonfold.press.site import file_bytes, offline_file, site_files
+from spoonfold.press.site import file_bytes, offline_file, site_files, sitemap_file
 from spoonfold.press.workers import Due, WorkerPool, due_of, worker_pool
 from spoonfold.problem import Failure, Level, Place, Problem
 from spoonfold.read.folder import Progress, Read
@@ -215,6 +215,9 @@ def _make_site(
     for file in site_files(pages, rendering):
         collector.write(file.path, file.data)
         digests[file.path] = collector.files[file.path].digest
+    if classroom.site:
+        sitemap = sitemap_file(f"{classroom.site.rstrip('/')}/", digests)
+        collector.write(sitemap.path, sitemap.data)
     meetings = [
         (each.date.isoformat(), [dish.text for dish in each.dishes])
         for each in sorted(classroom.sessions, key=lambda session: session.date)

@@ -9,6 +9,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import quote
+from xml.sax.saxutils import escape
 
 from spoonfold.press.calendar import calendar_bytes
 from spoonfold.press.layouts import Layouts
@@ -24,7 +25,7 @@ _LOOKS = (
     "look/stove.js",
 )
 _WORKER = "look/worker.js"
-_NOT_KEPT = (".txt", ".pdf", ".ics")
+_NOT_KEPT = (".txt", ".pdf", ".ics", ".xml")
 """What no page needs to be shown."""
 _FRONTS = ("index.html", "ingredients.html")
 """Pages that are kept with those of the next meeting."""
@@ -98,6 +99,20 @@ def offline_file(
         f"const MEETINGS = {json.dumps(pages)}\n"
     )
     return SiteFile("site/worker.js", head.encode() + code)
+
+
+def sitemap_file(address: str, paths: Iterable[str]) -> SiteFile:
+    """Every page by its address on the net, for who searches it (sitemaps.org, protocol 0.9)."""
+    places = "".join(
+        f"<url><loc>{escape(address + _name(path))}</loc></url>\n"
+        for path in sorted(paths)
+        if path.endswith(".html")
+    )
+    text = (
+        '<?xml version="1.0" encoding="UTF-8"?>\n'
+        f'<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n{places}</urlset>\n'
+    )
+    return SiteFile("site/sitemap.xml", text.encode())
 
 
 def _name(path: str) -> str:

@@ -39,6 +39,7 @@ from spoonfold.sheets.site.pages import (
     Site,
     WordsPage,
     frame_of,
+    published_data,
     recipe_data,
 )
 from spoonfold.teach.vocabulary import session_words
@@ -118,7 +119,12 @@ def recipe_page(
         sessions=tuple(
             each for each in site.season.sessions if any(dish.key == key for dish in each.dishes)
         ),
-        data=recipe_data(recipe, folder.pantry, texts, sheet.description, sheet.countries),
+        data=published_data(
+            recipe_data(recipe, folder.pantry, texts, sheet.description, sheet.countries),
+            sheet.labels,
+            classroom.name,
+            texts,
+        ),
         plate=plate_of(recipe, uses, folder.pantry, setting, texts),
         numbers=tuple(number_text(Fraction(size), texts) for size in SIZES),
         usual=SIZES.index(_usual(recipe, classroom)),

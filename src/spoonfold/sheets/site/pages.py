@@ -24,6 +24,7 @@ from spoonfold.sheets.colours import Plate
 from spoonfold.sheets.notice import Notice
 from spoonfold.sheets.shared.amounts import AmountView
 from spoonfold.sheets.shared.head import site_folder
+from spoonfold.sheets.shared.labels import Labels
 from spoonfold.sheets.shared.recipe import RecipeSheet
 from spoonfold.sheets.shared.season_map import SeasonMap
 from spoonfold.sheets.shared.steps import Fact
@@ -55,6 +56,10 @@ class Frame:
     """The way back to the site's top: empty or `../`. Looks, pictures and booklets lie there."""
     home: str
     """The way back to the front page of this language."""
+    address: str
+    """Of the site's top on the net; empty where class.yaml has no `site`."""
+    folder: str
+    """Where the pages of this language lie, from the site's top: empty or `es/`."""
     languages: tuple[LanguageLink, ...]
     """Every language of the site, this one too; empty where there is one alone."""
     booklets: tuple[tuple[str, str], ...]
@@ -84,6 +89,8 @@ def frame_of(
         direction=texts.direction,
         root=f"{home}../" if own else home,
         home=home,
+        address=f"{classroom.site.rstrip('/')}/" if classroom.site else "",
+        folder=own,
         languages=_language_links(classroom),
         booklets=files,
         has_words=bool(folder.words),
@@ -174,6 +181,25 @@ def _swap(swap: Swap, texts: Texts) -> str:
     said = use.said if use.amount is None else amount_of((use.amount,), use.said, texts)
     line = _line(said, use.said_preparation, "")
     return f"{swap.said_instead_of}: {line} ({texts.say(swap.because.text)})"
+
+
+def published_data(data: Json, labels: Labels, class_name: str, texts: Texts) -> Json:
+    """The same with who publishes it, and with what is known of allergens as plain words: the
+    vocabulary's own word for diets says that a dish suits one, and nothing here does."""
+    told = [str(data["description"])]
+    for heading, found in (
+        (texts.say("Contains:"), labels.contains),
+        (texts.say("Check the label:"), labels.check),
+    ):
+        if found:
+            told.append(f"{heading} {', '.join(each.allergen for each in found)}.")
+    if labels.unknown:
+        told.append(f"{', '.join(labels.unknown)} ({texts.say('unknown: read its label')}).")
+    return {
+        **data,
+        "description": " ".join(filter(None, told)),
+        "author": {"@type": "Organization", "name": class_name},
+    }
 
 
 def _duration(minutes: Fraction) -> str:
