@@ -23,6 +23,7 @@ _LOOKS = (
     "look/screen.css",
     "look/site.js",
     "look/stove.js",
+    "look/plate.svg",
 )
 _WORKER = "look/worker.js"
 _NOT_KEPT = (".txt", ".pdf", ".ics", ".xml")
