@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from spoonfold.check import examine
+from spoonfold.check import Examined, examine
 from spoonfold.check.elsewhere import stopping, without_broken
 from spoonfold.digest import digest_of, folders_digest
 from spoonfold.press import memo
+from spoonfold.press.faults import LayoutError
 from spoonfold.press.layouts import layouts_for
 from spoonfold.press.output import commit, discard, open_stage
 from spoonfold.problem import Failure, Level, Problem, has_errors, in_order
@@ -54,7 +55,7 @@ def build(
     so many processes at once; the bytes don't depend on their number. `cache`: the folder that
     keeps what follows from recipes, if any.
     """
-    examined = examine(folder, progress, cache)
+    examined = examined_with_layouts(folder, progress, cache)
     read, problems = examined.read, examined.problems
     classroom = read.folder.classroom
     if classroom is None or stopping(problems, read.planned, sessions):
@@ -116,6 +117,8 @@ def build(
         stage.write(memo.NAME, memo.memo_bytes(after))
         progress("Swapping in")
         failure = commit(stage)
+    except LayoutError as fault:
+        return Outcome(in_order([*problems, fault.problem]), read, is_stopped=True)
     finally:
         discard(stage)
     if failure:
@@ -128,6 +131,20 @@ def build(
         None,
         made.print_failure,
     )
+
+
+def examined_with_layouts(
+    folder: Path, progress: Progress = lambda step: None, cache: Path | None = None
+) -> Examined:
+    """A class folder, read and checked, and its own layouts with it."""
+    examined = examine(folder, progress, cache)
+    if layouts_for(folder).own is None:
+        return examined
+    # Imported here: few classes have layouts of their own.
+    from spoonfold.press.overrides import problems_of_overrides
+
+    found = problems_of_overrides(folder, examined.read.folder)
+    return replace(examined, problems=in_order([*examined.problems, *found]))
 
 
 def _keys(folder: Path) -> tuple[str, str]:

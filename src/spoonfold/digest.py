@@ -11,6 +11,8 @@ from pathlib import Path
 
 _PACKAGE = Path(__file__).parent
 _CODE = (".py", ".json", ".yaml", ".tsv", ".txt")
+_MOST_BYTES = 100_000_000
+"""What is larger, a film or a file with holes, is told by its size and time: nothing reads it."""
 _READ_WITH = ("markdown-it-py", "pyyaml", "pint")
 """Libraries on which it depends what is read and worked out."""
 
@@ -34,11 +36,18 @@ def folders_digest(folders: Iterable[Path], endings: tuple[str, ...] = ("",)) ->
             if "__pycache__" in path.parts or not path.name.endswith(endings) or not path.is_file():
                 continue
             try:
-                pieces += [path.relative_to(folder).as_posix(), path.read_bytes()]
+                pieces += [path.relative_to(folder).as_posix(), _content(path)]
             except OSError:
                 continue
         pieces.append("")
     return digest_of(*pieces)
+
+
+def _content(path: Path) -> bytes:
+    about = path.stat()
+    if about.st_size > _MOST_BYTES:
+        return f"{about.st_size} {about.st_mtime_ns}".encode()
+    return path.read_bytes()
 
 
 @cache

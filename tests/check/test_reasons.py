@@ -14,7 +14,7 @@ from spoonfold.knowledge.reasons import reasons
 REASONS = reasons()
 
 PACKAGE = Path(__file__).resolve().parents[2] / "src" / "spoonfold"
-ROOMS = ("quantity", "read", "plan", "check", "sheets")
+ROOMS = ("quantity", "read", "plan", "check", "sheets", "press")
 
 # The functions that make a problem or a refusal out of a code.
 MAKERS = frozenset(

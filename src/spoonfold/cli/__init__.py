@@ -21,6 +21,7 @@ from spoonfold.cli.common import NOT_HERE as NOT_HERE
 from spoonfold.cli.common import PROBLEMS as PROBLEMS
 from spoonfold.cli.common import STOPPED as STOPPED
 from spoonfold.cli.common import WRONG_USE as WRONG_USE
+from spoonfold.cli.ending import machine_faults_told, stoppable
 from spoonfold.cli.fit import fit
 from spoonfold.cli.guide import guide
 from spoonfold.cli.mend import mend
@@ -36,12 +37,18 @@ from spoonfold.cli.worksheet import worksheet
 
 
 class _Commands(click.Group):
-    """Commands that end as programs do that are stopped."""
+    """Commands that end in words and an exit code, whatever the machine or the terminal does."""
+
+    def main(self, *args: Any, **named: Any) -> Any:
+        """Runs the command that was typed, and ends the process."""
+        with machine_faults_told():
+            return super().main(*args, **named)
 
     def invoke(self, ctx: click.Context) -> Any:
         """Runs a command."""
         try:
-            return super().invoke(ctx)
+            with stoppable():
+                return super().invoke(ctx)
         except (KeyboardInterrupt, click.Abort):
             click.echo("\nStopped. What was there before is still there.", err=True)
             sys.exit(STOPPED)

@@ -38,6 +38,7 @@ _TIMES = 13
 _STEP = 5
 _NEEDS = 27
 """Columns of a table's list; what is left in between says how the step begins."""
+_LEAST_WORDS = 14
 
 
 def clock_text(
@@ -206,14 +207,17 @@ def _washing(one: WashUp, each: Timed, names: Names, width: int) -> Iterator[str
 
 def _cells(times: str, number: str, words: str, needs: Sequence[str], width: int) -> Iterator[str]:
     """One entry of a table's list, in as many lines as its longest column."""
-    cells = (
-        textwrap.wrap(words, width - _TIMES - _STEP - _NEEDS - 2) or [""],
-        textwrap.wrap(", ".join(needs), _NEEDS) or [""],
-    )
+    room = width - _TIMES - _STEP - _NEEDS - 2
+    needed = ", ".join(needs)
+    if room < _LEAST_WORDS:
+        # Beside each other they would take a letter a line.
+        room = width - _TIMES - _STEP
+        cells = ([*textwrap.wrap(words, room), *textwrap.wrap(needed, room)], [""])
+    else:
+        cells = (textwrap.wrap(words, room) or [""], textwrap.wrap(needed, _NEEDS) or [""])
     for depth in range(max(map(len, cells))):
         left = f"{times:<{_TIMES}}{number:<{_STEP}}" if not depth else " " * (_TIMES + _STEP)
         middle, right = (cell[depth] if depth < len(cell) else "" for cell in cells)
-        room = width - _TIMES - _STEP - _NEEDS - 2
         yield f"{left}{middle:<{room}}  {right}".rstrip()
 
 

@@ -204,9 +204,9 @@ def cache_folder() -> Path | None:
 
 def examined_folder(folder: Path, progress: Callable[[str], None] = lambda step: None) -> Examined:
     """A class folder, read and checked, with what is kept of it from before."""
-    from spoonfold.check import examine
+    from spoonfold.build import examined_with_layouts
 
-    return examine(folder, progress, cache_folder())
+    return examined_with_layouts(folder, progress, cache_folder())
 
 
 def examined_class(folder: Path, refusal: str) -> tuple[Examined, Classroom]:

@@ -64,14 +64,14 @@ def worksheet(
     any other, in a folder that a build leaves alone.
     """
     from spoonfold.language.texts import load_texts
-    from spoonfold.press.layouts import shipped_layouts
+    from spoonfold.press.layouts import layouts_for
     from spoonfold.press.render import render_context_for
     from spoonfold.problem import Failure
     from spoonfold.sheets.worksheet.sheet import grade_for, worksheet_pair
 
     examined, classroom = examined_class(folder, "No worksheet was made.")
     found = session_of(classroom, session)
-    texts = load_texts(classroom.languages[0], shipped_layouts())
+    texts = load_texts(classroom.languages[0], *layouts_for(folder).folders)
     sheets = list(
         worksheet_pair(
             examined.read.folder,

@@ -77,18 +77,34 @@ def direction_of(language: str) -> str:
     return "rtl" if language.split("-")[0] in _RIGHT_TO_LEFT else "ltr"
 
 
-def load_texts(language: str, layouts: Path) -> Texts:
-    """The texts of a language; English where there is no catalogue for it."""
-    if language == SOURCE_LANGUAGE:
-        return Texts(language)
-    catalogue = layouts / "messages" / f"{language}.po"
-    if not catalogue.is_file():
-        return Texts(language, _Untranslated())
-    return Texts(language, _translations(catalogue.read_bytes(), language))
+def load_texts(language: str, *layouts: Path) -> Texts:
+    """The texts of a language, from the first of these folders of layouts that has them; a text
+    that it lacks from the next. English where there is no catalogue at all."""
+    catalogues = [
+        data
+        for folder in layouts
+        if (data := _read(folder / "messages" / f"{language}.po")) is not None
+    ]
+    if not catalogues:
+        return Texts(language) if language == SOURCE_LANGUAGE else Texts(language, _Untranslated())
+    return Texts(language, _chained(tuple(catalogues), language))
+
+
+def _read(path: Path) -> bytes | None:
+    return path.read_bytes() if path.is_file() else None
 
 
 @lru_cache(maxsize=8)
-def _translations(catalogue: bytes, language: str) -> gettext.GNUTranslations:
+def _chained(catalogues: tuple[bytes, ...], language: str) -> gettext.GNUTranslations:
+    first, *others = (translations(each, language) for each in catalogues)
+    for other in others:
+        first.add_fallback(other)
+    if language != SOURCE_LANGUAGE:
+        first.add_fallback(_Untranslated())
+    return first
+
+
+def translations(catalogue: bytes, language: str) -> gettext.GNUTranslations:
     """A catalogue, compiled: that takes as long as a small class takes to be checked."""
     # Imported here: only a class with a second language pays for Babel.
     from babel.messages.mofile import write_mo
@@ -97,6 +113,4 @@ def _translations(catalogue: bytes, language: str) -> gettext.GNUTranslations:
     compiled = BytesIO()
     write_mo(compiled, read_po(BytesIO(catalogue), locale=language))
     compiled.seek(0)
-    translations = gettext.GNUTranslations(compiled)
-    translations.add_fallback(_Untranslated())
-    return translations
+    return gettext.GNUTranslations(compiled)

@@ -15,10 +15,13 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # it ships no types
+
+from spoonfold.press.drawings import Flaw
 
 _EMPTY = re.compile(rb"(<[0-9a-fA-F]+>) <>")
 _NO_WIDTH = rb"\1 <200b>"
@@ -94,6 +97,36 @@ def faces_of(files: Iterable[Path]) -> Faces:
             key = font["name"].getBestFamilyName(), bool(selection & 32), bool(selection & 1)
             letters[key] = frozenset(map(chr, font.getBestCmap()))
     return Faces(letters)
+
+
+def flaw_of_font(data: bytes) -> Flaw | None:
+    """Why a font file can't be used: every table is there to its end."""
+    if not data:
+        return Flaw(0, "This font is empty.", _NO_FONT)
+    if data.startswith(b"wOF2"):
+        # Packed, for browsers alone; the head says how long the file is (WOFF 2.0, 4.1).
+        whole = int.from_bytes(data[8:12], "big") == len(data)
+        return None if whole else Flaw(0, "This font is cut short.", _NO_FONT)
+    try:
+        with TTFont(BytesIO(data)) as font:
+            if not font["name"].getBestFamilyName() or not font.getBestCmap():
+                return Flaw(0, "This font has no name or no letters.", _NO_FONT)
+            for table, entry in font.reader.tables.items():
+                if len(font.reader[table]) != entry.length:
+                    return Flaw(0, f"This font is cut short at its table {table}.", _NO_FONT)
+            for table in _READ_TABLES:
+                font[table]
+    except Exception as error:
+        said = str(error).strip().split("\n", 1)[0].rstrip(".") or type(error).__name__
+        return Flaw(0, f"This isn't a whole font: {said}.", _NO_FONT)
+    return None
+
+
+_READ_TABLES = ("head", "hhea", "hmtx", "maxp", "OS/2", "name", "cmap")
+"""What every font has (OpenType 1.9, “Required Tables”)."""
+_NO_FONT = (
+    "Get the font again from who makes it, or remove the file: then the one that ships is used."
+)
 
 
 def missing_glyphs(document: Any, faces: Faces) -> tuple[MissingGlyph, ...]:

@@ -45,6 +45,7 @@ from spoonfold.press.figures.qr import qr_figure
 from spoonfold.press.figures.scoops import scoop_row, scoop_strip, shelved
 from spoonfold.press.figures.shares import share_bar, swatch
 from spoonfold.press.figures.timeline import timeline_chart
+from spoonfold.press.html_guard import GuardedEnvironment
 from spoonfold.press.layouts import Layouts
 from spoonfold.press.numerals import numerals
 from spoonfold.quantity.temperature import Temperature
@@ -112,9 +113,10 @@ def environment_for(
     layouts: Layouts, texts: Texts, pictures: Pictures = lambda picture: None
 ) -> Environment:
     """Templates in one language: strict about names, escaping everything."""
-    environment = Environment(
+    is_own = layouts.own is not None and (layouts.own / "pages").is_dir()
+    environment = (GuardedEnvironment if is_own else Environment)(
         loader=FileSystemLoader([folder / "pages" for folder in layouts.folders]),
-        bytecode_cache=_COMPILED,
+        bytecode_cache=None if is_own else _COMPILED,
         undefined=StrictUndefined,
         autoescape=True,
         trim_blocks=True,
@@ -173,6 +175,8 @@ def _writer(pictures: Pictures, context: Context) -> _Writer:
 
 def rendered(environment: Environment, template: str, **values: Any) -> bytes:
     """One page as UTF-8."""
+    if isinstance(environment, GuardedEnvironment):
+        environment.begin()
     html = environment.get_template(template).render(**values)
     # The head's data is known by its hash, so that nothing in it may change.
     head, end, body = html.partition("</head>")

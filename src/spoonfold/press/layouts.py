@@ -25,6 +25,11 @@ class Layouts:
     folders: tuple[Path, ...]
     """Whole paths: sheets refer to files by address, which has no relative ones."""
 
+    @property
+    def own(self) -> Path | None:
+        """The class's own folder, where it has one beside what ships."""
+        return self.folders[0] if len(self.folders) > 1 else None
+
     def find(self, name: str) -> Path:
         """The file of that name; FileNotFoundError where there is none: a bug."""
         for folder in self.folders:

@@ -17,7 +17,7 @@ from spoonfold.model.classroom import Classroom
 from spoonfold.press import fold
 from spoonfold.press.fold import page_count
 from spoonfold.press.glyphs import MissingGlyph
-from spoonfold.press.layouts import shipped_layouts
+from spoonfold.press.layouts import Layouts
 from spoonfold.press.memo import Memo, Record
 from spoonfold.press.output import Stage
 from spoonfold.press.pdf import Printer
@@ -150,7 +150,7 @@ def make(
     """Stages all parts that are asked for, made or carried over, and the rest as it was."""
     wanted = asked.wanted
     rendering, collector = render_context_for(folder), OutputCollector(stage, output, before)
-    context = _build_context(examined, classroom, asked)
+    context = _build_context(examined, classroom, asked, rendering.layouts)
     no_pdf = rendering.printer if wanted - {SITE} else None
     can_print = not isinstance(no_pdf, Failure)
     letterless = tuple(_unprintable(context.editions, no_pdf))
@@ -305,10 +305,12 @@ def _half_told(editions: Sequence[Edition]) -> Iterator[Problem]:
             yield without_texts(edition.texts.language)
 
 
-def _build_context(examined: Examined, classroom: Classroom, asked: Asked) -> BuildContext:
-    main = _edition(examined, classroom.languages[0])
+def _build_context(
+    examined: Examined, classroom: Classroom, asked: Asked, layouts: Layouts
+) -> BuildContext:
+    main = _edition(examined, classroom.languages[0], layouts)
     editions = tuple(
-        main if language == classroom.languages[0] else _edition(examined, language)
+        main if language == classroom.languages[0] else _edition(examined, language, layouts)
         for language in classroom.languages
         if language in (asked.languages or classroom.languages)
     )
@@ -322,8 +324,8 @@ def _build_context(examined: Examined, classroom: Classroom, asked: Asked) -> Bu
     )
 
 
-def _edition(examined: Examined, language: str) -> Edition:
-    texts = load_texts(language, shipped_layouts())
+def _edition(examined: Examined, language: str, layouts: Layouts) -> Edition:
+    texts = load_texts(language, *layouts.folders)
     folder = folder_in(examined.read.folder, language)
     return Edition(folder, uses_in(examined.facts.uses, folder.recipes), texts)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import logging
 import re
+import tempfile
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -26,6 +27,8 @@ _LOGGER = "weasyprint"
 _SPACE_BEFORE_INLINE = re.compile(r"(?<=[^\s>]) (?=<(?:a|b|em|span|strong)\b)")
 _MOST_UNCOLLECTED = 60
 """Pages laid out between two collections: about 100 MB of rubbish."""
+_MOST_PAGES = 600
+"""Of one sheet in all its sizes of type; the longest booklet of a demo takes a tenth."""
 _VARIANT = {"pdf_variant": "pdf/ua-1"}
 
 
@@ -35,7 +38,9 @@ class Printer:
     What its stylesheets and pages refer to is read by the fetcher alone.
     """
 
-    def __init__(self, weasyprint: Any, fetcher: Any, faces: Faces) -> None:
+    def __init__(
+        self, weasyprint: Any, fetcher: Any, faces: Faces, most_pages: int | None = None
+    ) -> None:
         from weasyprint.text.fonts import FontConfiguration
 
         self._weasyprint = weasyprint
@@ -44,6 +49,7 @@ class Printer:
         self._fetcher = fetcher
         self._sheets: dict[Path, Any] = {}
         self._uncollected = 0
+        self._most_pages = most_pages
 
     def print(
         self, tries: Iterable[bytes], sheet: Path, pages: int | None = None
@@ -54,7 +60,7 @@ class Printer:
         the last; only that one is written out, which is a third of the work.
         Raises PrintError for what would print wrong: a bug.
         """
-        with _faults() as faults, self._collecting_seldom():
+        with _faults() as faults, self._collecting_seldom(), _counted_pages(self._most_pages):
             printed = self._printed(tries, sheet, pages)
         if faults:
             raise PrintError("; ".join(faults))
@@ -118,8 +124,43 @@ def printer(layouts: Layouts) -> Printer | Failure:
             "Debian or Ubuntu: sudo apt install libpango-1.0-0 libpangoft2-1.0-0 "
             "libharfbuzz-subset0. macOS: brew install pango. Windows: see the README.",
         )
+    try:
+        tempfile.gettempdir()
+    except OSError:
+        return Failure(
+            "no-temporary-folder",
+            "Printing needs a folder for what is only kept for a moment, and this machine has none "
+            "that can be written to.",
+            'Name one in the variable TMPDIR: on Linux and macOS, TMPDIR="$HOME" spoonfold build',
+        )
     fonts = [layouts.find(name) for name in layouts.names("fonts") if name.endswith(".ttf")]
-    return Printer(weasyprint, _fetcher_for(layouts), faces_of(fonts))
+    most_pages = _MOST_PAGES if layouts.own is not None else None
+    return Printer(weasyprint, _fetcher_for(layouts), faces_of(fonts), most_pages)
+
+
+@contextmanager
+def _counted_pages(most: int | None) -> Iterator[None]:
+    """Raises PrintError where a stylesheet lets the pages go on without end: WeasyPrint makes them
+    until nothing is left, and on a page without room nothing ever fits."""
+    if most is None:
+        yield
+        return
+    from weasyprint.layout import page as layout
+
+    left, make_page = most, layout.make_page
+
+    def counted(*args: Any, **named: Any) -> Any:
+        nonlocal left
+        left -= 1
+        if left < 0:
+            raise PrintError("its pages go on without an end")
+        return make_page(*args, **named)
+
+    layout.make_page = counted
+    try:
+        yield
+    finally:
+        layout.make_page = make_page
 
 
 def _mend(document: Any, pdf: Any) -> None:

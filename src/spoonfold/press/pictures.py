@@ -9,6 +9,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import os
+import stat
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -31,6 +32,9 @@ PAPER_WIDTH = 1350
 """Pixels: 300 to the inch over the 4.5 inches between a booklet page's margins."""
 MOST_PIXELS = 100_000_000
 """More than any phone's sensor gives in its usual mode; unpacked, some 300 MB."""
+MOST_UNPACKED = 30_000_000
+"""The same for what can't be unpacked smaller than it is, which only JPEG can: some 250 MB."""
+MOST_BYTES = 100_000_000
 _LIGHT = 120_000
 _QUALITIES = (82, 74, 66, 58)
 _KINDS = ("JPEG", "PNG", "WEBP", "GIF")
@@ -112,6 +116,12 @@ class PictureStore:
         if below.startswith(("..", "private")) or path.resolve() != top / below:
             return Unfit("isn't where it says.", "Copy the picture itself into content/pictures/.")
         try:
+            # A pipe would be waited for for ever, and a file with holes fill the memory.
+            about = path.stat()
+            if not stat.S_ISREG(about.st_mode):
+                return Unfit("isn't a file.", "Copy the picture itself into content/pictures/.")
+            if about.st_size > MOST_BYTES:
+                return Unfit("is too large a file.", "Save it smaller, as .jpg.")
             data = path.read_bytes()
         except OSError:
             return Unfit("can't be read.", "Check that the file is there and opens.")
@@ -131,6 +141,8 @@ def prepared(data: bytes, widest: int) -> Prepared | Unfit:
                     return _too_large(image.width, image.height)
                 # A JPEG can be unpacked small at once.
                 image.draft("RGB", (2 * widest, 2 * widest))
+                if image.width * image.height > MOST_UNPACKED:
+                    return _too_large(image.width, image.height)
                 clean = _painted(image, widest)
     except Image.DecompressionBombError:
         return _too_large()

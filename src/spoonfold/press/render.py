@@ -8,19 +8,42 @@ tried. A guess too large costs a try; it is never too small by more than what th
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from spoonfold.language.texts import load_texts
+from spoonfold.press.faults import LayoutError
 from spoonfold.press.glyphs import MissingGlyph
 from spoonfold.press.html import Environment, environment_for, rendered
+from spoonfold.press.html_guard import fault_of
 from spoonfold.press.icons import drawn_once
-from spoonfold.press.layouts import Layouts, layouts_for, shipped_layouts
+from spoonfold.press.layouts import Layouts, layouts_for
 from spoonfold.press.pdf import Printer, printer
 from spoonfold.press.pictures import PictureStore
-from spoonfold.problem import Failure
+from spoonfold.problem import Failure, Level, Place, Problem
+from spoonfold.read.files import LAYOUTS
 from spoonfold.sheets.sheet import Layout, Page, Sheet
+
+
+def _fault(error: Exception, own: Path) -> Problem:
+    found = fault_of(error, own)
+    if found is not None:
+        shown, flaw = found
+        place = Place(f"{LAYOUTS}/{shown}" if shown else LAYOUTS, flaw.line)
+        return Problem("layout-template", Level.ERROR, place, flaw.message, flaw.hint)
+    said = str(error).strip().split("\n", 1)[0].rstrip(".") or type(error).__name__
+    sheet = "look/paper.css"
+    return Problem(
+        "layout-style",
+        Level.ERROR,
+        Place(f"{LAYOUTS}/{sheet}" if (own / sheet).is_file() else LAYOUTS),
+        f"The sheets can't be printed with these layouts of the class: {said}.",
+        "Take the files of layouts/ out one by one, the last that was changed first: without one, "
+        "the one that ships is used.",
+    )
+
 
 Printed = bytes | tuple[MissingGlyph, ...]
 """A PDF, or the letters that the fonts lack."""
@@ -56,7 +79,11 @@ class RenderContext:
     _printer: Printer | Failure | None = None
 
     def page(self, page: Page) -> bytes:
-        """A page of the site, which shows pictures as files beside it."""
+        """A page of the site, which shows pictures as files beside it. Raises LayoutError."""
+        with self._faults_of_layouts():
+            return self._page(page)
+
+    def _page(self, page: Page) -> bytes:
         texts = page.edition.texts
         if texts.language not in self._on_site:
             self._on_site[texts.language] = environment_for(
@@ -66,10 +93,16 @@ class RenderContext:
         return drawn_once(rendered(environment, page.template, page=page.values))
 
     def html(self, sheet: Sheet, size: str) -> bytes:
-        """A sheet in one size of type."""
+        """A sheet in one size of type. Raises LayoutError."""
+        with self._faults_of_layouts():
+            return self._html(sheet, size)
+
+    def _html(self, sheet: Sheet, size: str) -> bytes:
         if sheet.language not in self._on_paper:
             self._on_paper[sheet.language] = environment_for(
-                self.layouts, load_texts(sheet.language, shipped_layouts()), self.pictures.on_paper
+                self.layouts,
+                load_texts(sheet.language, *self.layouts.folders),
+                self.pictures.on_paper,
             )
         environment = self._on_paper[sheet.language]
         return rendered(environment, sheet.layout.template, size=size, **sheet.values)
@@ -79,7 +112,12 @@ class RenderContext:
         return self.html(sheet, sheet.layout.sizes[0])
 
     def printed(self, sheet: Sheet, largest: bytes) -> Printed:
-        """The PDF in the largest type that fits, given the page in the largest of all."""
+        """The PDF in the largest type that fits, given the page in the largest of all. Raises
+        LayoutError."""
+        with self._faults_of_layouts():
+            return self._printed(sheet, largest)
+
+    def _printed(self, sheet: Sheet, largest: bytes) -> Printed:
         if not isinstance(self.printer, Printer):
             raise TypeError("nothing can be printed here")
         sizes = sizes_to_try(sheet.layout, largest)
@@ -91,6 +129,22 @@ class RenderContext:
             self.layouts.find("look/paper.css"),
             sheet.most_pages,
         )
+
+    @contextmanager
+    def _faults_of_layouts(self) -> Iterator[None]:
+        """Where the class has layouts of its own, whatever fails is told of them; without, it is a
+        bug."""
+        own = self.layouts.own
+        try:
+            yield
+        except LayoutError:
+            raise
+        except (OSError, MemoryError):
+            raise
+        except Exception as error:
+            if own is None:
+                raise
+            raise LayoutError(_fault(error, own)) from error
 
     @property
     def printer(self) -> Printer | Failure:

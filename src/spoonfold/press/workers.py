@@ -1,14 +1,20 @@
-"""Printing on several cores at once, whole sheets at a time, the longest first."""
+"""Printing on several cores at once, whole sheets at a time, the longest first.
+
+A machine may refuse other processes, threads or the memory that they share, and may end one of
+them. What they leave is printed here then: it takes longer, and no sheet is missing.
+"""
 
 from __future__ import annotations
 
 import multiprocessing
 import os
 import signal
+import tempfile
 import threading
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
-from contextlib import contextmanager
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -48,32 +54,91 @@ class WorkerPool:
         """Each sheet with its PDF, in the order in which they are ready. Others begin at once;
         here each is printed when it is asked for."""
         longest_first = sorted(due, key=lambda each: -len(each.page))
-        if self.executor is None or len(due) < _FEW:
-            return ((each, self.context.printed(each.sheet, each.page)) for each in longest_first)
-        waiting: dict[Future[Printed], Due] = {
-            self.executor.submit(_print, each.sheet, each.page): each for each in longest_first
-        }
-        return ((waiting[done], done.result()) for done in as_completed(waiting))
+        executor = self.executor
+        if executor is None or len(due) < _FEW:
+            return self._printed_here(longest_first)
+        waiting: dict[Future[Printed], Due] = {}
+        try:
+            with _interrupt_held_back():
+                for each in longest_first:
+                    waiting[executor.submit(_print, each.sheet, each.page)] = each
+        except (*_REFUSED, BrokenProcessPool):
+            self.executor = None
+            _end_workers()
+            return self._printed_here(longest_first)
+        return self._printed_apart(waiting)
+
+    def _printed_here(self, due: Sequence[Due]) -> Iterator[tuple[Due, Printed]]:
+        return ((each, self.context.printed(each.sheet, each.page)) for each in due)
+
+    def _printed_apart(self, waiting: dict[Future[Printed], Due]) -> Iterator[tuple[Due, Printed]]:
+        left = []
+        for done in as_completed(waiting):
+            try:
+                printed = done.result()
+            except (BrokenProcessPool, MemoryError):
+                # One was ended, which ends them all, or two at a time are too many for this
+                # machine's memory.
+                left.append(waiting[done])
+                continue
+            yield waiting[done], printed
+        if left:
+            self.executor = None
+            yield from self._printed_here(left)
+
+
+_REFUSED = (OSError, RuntimeError, ImportError, NotImplementedError)
+"""How a machine says that it has no more processes, threads, files or shared memory."""
 
 
 @contextmanager
 def worker_pool(context: RenderContext, workers: int) -> Iterator[WorkerPool]:
     """So many workers, each with a render context of the same class folder; one is no one else."""
-    if workers < 2:
-        yield WorkerPool(context, None)
-        return
-    executor = ProcessPoolExecutor(
-        workers, mp_context=_start_method(), initializer=_start_worker, initargs=(context.folder,)
-    )
+    with ExitStack() as left_behind:
+        executor = _executor(context.folder, workers, left_behind) if workers > 1 else None
+        try:
+            yield WorkerPool(context, executor)
+        except BaseException:
+            # Nobody waits for sheets that nobody wants any more.
+            _end_workers()
+            raise
+        finally:
+            if executor is not None:
+                executor.shutdown(cancel_futures=True)
+
+
+def _executor(folder: Path, workers: int, left_behind: ExitStack) -> ProcessPoolExecutor | None:
+    """What starts the workers; None where this machine can't have any."""
     try:
-        yield WorkerPool(context, executor)
-    except KeyboardInterrupt:
-        # Nobody waits for sheets that nobody wants any more.
-        for each in multiprocessing.active_children():
-            each.kill()
-        raise
+        # The printer's own temporary files outlive a worker, which ends without tidying up.
+        scratch = left_behind.enter_context(tempfile.TemporaryDirectory(prefix="spoonfold-"))
+        return ProcessPoolExecutor(
+            workers,
+            mp_context=_start_method(),
+            initializer=_start_worker,
+            initargs=(folder, scratch),
+        )
+    except _REFUSED:
+        return None
+
+
+def _end_workers() -> None:
+    for each in multiprocessing.active_children():
+        each.kill()
+
+
+@contextmanager
+def _interrupt_held_back() -> Iterator[None]:
+    """Ctrl-C waits until the workers have begun, and never reaches them: a terminal sends it to
+    every process, and who started them ends them."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
     finally:
-        executor.shutdown(cancel_futures=True)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _start_method() -> multiprocessing.context.BaseContext:
@@ -87,9 +152,10 @@ _context: RenderContext | None = None
 """The render context of this worker, where this process is one."""
 
 
-def _start_worker(folder: Path) -> None:
+def _start_worker(folder: Path, scratch: str) -> None:
     global _context
-    # A terminal's Ctrl-C reaches every process; who started this one ends it.
+    tempfile.tempdir = scratch
+    # Where it can't be held back.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_exit_with_parent, daemon=True).start()
     _context = render_context_for(folder)
