@@ -106,9 +106,8 @@ def misprints(data: bytes, language: str, known: Collection[str]) -> Iterator[Mi
                 f"“{_short(one)}” needs {forms} forms, and some of them are missing.",
                 f"Write msgstr[0] to msgstr[{forms - 1}].",
             )
-        for each in said:
-            if each:
-                yield from _blanks_wrong(each, (one, *many), line)
+        for form in filter(None, said):
+            yield from _blanks_wrong(form, (one, *many), line)
 
 
 def texts_of(template: bytes) -> frozenset[str]:
