@@ -66,7 +66,7 @@ class TestCheck:
         bent = RICE.replace("serves: 4\n", "")
         folder = write_class(tmp_path, {"recipes/rice.md": bent})
         (problem,) = json.loads(run("check", "--folder", folder, "--json").output)
-        keys = {"code", "level", "path", "line", "column", "message", "hint", "edits"}
+        keys = {"code", "level", "path", "line", "column", "message", "hint", "edits", "move"}
         assert problem.keys() == keys
         assert (problem["code"], problem["level"], problem["path"], problem["line"]) == (
             "missing-key",
