@@ -48,7 +48,17 @@ def step_name(text: str, texts: Texts, longest: int = LONGEST) -> str:
     fitting = [each for each in ends if len(each) <= longest and " " in each]
     if fitting:
         return max(fitting, key=len)
-    return first[: longest + 1].rpartition(" ")[0] or first
+    # Translators: words that join one noun to the next, parted by spaces.
+    joints = texts.say("of")
+    whole = [each for each in _before(first, joints) if len(each) <= longest and " " in each]
+    if whole:
+        return max(whole, key=len)
+    cut = first[: longest + 1].rpartition(" ")[0]
+    # Translators: words that no name ends with, parted by spaces.
+    hanging = set(texts.say("the a an of its their your each every all").split())
+    while cut.rpartition(" ")[2].lower() in hanging:
+        cut = cut.rpartition(" ")[0]
+    return cut or first
 
 
 def _before(text: str, words: str) -> tuple[str, ...]:
