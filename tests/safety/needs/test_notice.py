@@ -261,6 +261,7 @@ def test_needs_reach_neither_families_nor_the_world(
         path.write_text(path.read_text("utf-8").replace("[2, 4]", "[2]"), encoding="utf-8")
         # A need that no swap meets would stop the build, and here only what is printed counts.
         monkeypatch.setattr("spoonfold.build.has_errors", lambda problems: False)
+        monkeypatch.setattr("spoonfold.build.stopping", lambda *given: False)
         outcome = build(folder, folder / "build", handed_out())
         if outcome.print_failure is not None:
             pytest.skip(outcome.print_failure.message)
@@ -274,6 +275,7 @@ def test_needs_reach_neither_families_nor_the_world(
 def test_only_the_notice(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """`--only notice` makes it and leaves the rest; another part leaves the notice."""
     monkeypatch.setattr("spoonfold.build.has_errors", lambda problems: False)
+    monkeypatch.setattr("spoonfold.build.stopping", lambda *given: False)
     folder = tiny(tmp_path)
     outcome = build(folder, folder / "build", ["notice"])
     if outcome.print_failure is not None:
