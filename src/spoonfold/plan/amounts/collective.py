@@ -114,12 +114,13 @@ def _kind_words(index: int, ingredients: Sequence[Ingredient], pantry: Pantry) -
 
 def _kinds(ingredient: Ingredient, pantry: Pantry) -> frozenset[str]:
     item, amount = pantry.find(ingredient.name), ingredient.amount
-    found = {"fish"} if item is not None and item.raw == "fish" else set()
-    if item is not None and any("cheese" in each for each in (item.name, *item.also)):
-        found.add("cheese")
-    if amount is not None and amount.unit.name in ("can", "jar"):
-        found.add(amount.unit.name)
-    return frozenset(found)
+    words: set[str] = set()
+    if item is not None:
+        words |= {"fish"} & {item.raw}
+        words |= {"cheese"} & {word for name in (item.name, *item.also) for word in name.split()}
+    if amount is not None:
+        words |= {"can", "jar"} & {amount.unit.name}
+    return frozenset(words)
 
 
 def _of_part(part: str) -> re.Pattern[str]:
