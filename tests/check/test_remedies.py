@@ -34,7 +34,7 @@ PROSE = {
         cannot-accept cannot-convert empty-header empty-part fixed-too-long heading-level kept-out
         language-not-listed line-broken missing-key name-perhaps name-said names-without-seat
         needs-emptied never-used no-headnote no-such-table no-time-unit no-way-to-weigh not-a-price
-        not-a-whole-number more-votes not-votes note-not-translated note-of-no-session
+        not-a-date not-a-whole-number more-votes not-votes note-not-translated note-of-no-session
         note-untranslated nothing-left pantry-takes-away
         package-no-weight picture-kind second-differs sessions-collide set-as-code skill-circle
         skill-first-unknown step-number swap-brings swap-for-itself swap-incomplete swap-not-free
@@ -147,10 +147,12 @@ FOLLOWS = {
     "feeds-a-fire": frozenset({"no-time"}),
     "food-behind-comma": frozenset({"never-used"}),
     "share-in-words": frozenset({"used-in-part"}),
+    "slow-to-heat": frozenset({"heat-missing"}),
     "swap-reason": frozenset({"swap-needless"}),
 }
 """What a remedy may bring, since its hint says what else to write: to name both foods in the
-steps, and where the rest goes. A sentence that goes takes along the minutes that it told, and a
+steps, and where the rest goes. A sentence that goes takes along the minutes and the temperature
+that it told, and a
 reason that is spelt right may still be none."""
 
 

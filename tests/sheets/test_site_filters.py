@@ -29,16 +29,26 @@ def _chosen(examined: Examined, language: str = "en") -> tuple[Filters, dict[str
 @pytest.mark.parametrize("language", ["en", "es"])
 def test_allergens_are_those_of_every_ingredient(language: str) -> None:
     """In each language by the same keys: a dish is without milk only where no ingredient, be it
-    optional, is or contains milk by the pantry."""
+    optional, is or contains milk by the pantry. One that every such food has a swap for is told
+    apart."""
     folder = demo_examined().read.folder
     filters, traits = _chosen(demo_examined(), language)
     brought = set()
     for key, recipe in folder.recipes.items():
         items = [folder.pantry.find(each.name) for each in recipe.ingredients]
         wanted = {name for item in items if item for name in item.allergens}
-        assert {each.value for each in traits[key].contains} == wanted
+        had = {each.value for each in traits[key].contains}
+        swapped = {each.value for each in traits[key].swapped}
+        assert had | swapped == wanted and not had & swapped
+        for allergen in swapped:
+            having = [
+                each.name
+                for each in recipe.ingredients
+                if (item := folder.pantry.find(each.name)) and allergen in item.allergens
+            ]
+            assert set(having) <= {swap.instead_of.text for swap in recipe.swaps}
         assert traits[key].is_known
-        brought |= wanted
+        brought |= wanted | {each.value for each in traits[key].by_label}
     assert {each.value for each in filters.without} == brought >= {"milk", "egg", "wheat"}
 
 
@@ -56,10 +66,13 @@ def test_an_unknown_ingredient_is_without_nothing(tmp_path: Path) -> None:
 
 
 def test_every_count_is_said() -> None:
-    """From no dish at all to all of them."""
+    """From no dish at all to all of them, each form once."""
     filters, traits = _chosen(demo_examined())
-    assert len(filters.counts) == len(traits) + 1
-    assert filters.counts[:3] == ("0 dishes fit.", "1 dish fits.", "2 dishes fit.")
+    fits = filters.texts["fits"]
+    assert fits == {
+        "forms": ["# dishes fit.", "# dish fits."],
+        "which": [0, 1, *[0] * (len(traits) - 1)],
+    }
 
 
 def test_times_tell_dishes_apart() -> None:
