@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from spoonfold.knowledge.cautions import ADULT
 from spoonfold.language.amounts import number_text
 from spoonfold.language.calendar import date_text, day_text, plate_text, time_text
 from spoonfold.language.marks import draft_mark, language_mark
@@ -14,12 +15,13 @@ from spoonfold.language.texts import Texts, direction_of
 from spoonfold.model.classroom import Classroom, Session, Setting
 from spoonfold.model.folder import ClassFolder
 from spoonfold.model.prose import Picture, Text, inlines, leaves
-from spoonfold.model.recipe import Recipe
+from spoonfold.model.recipe import Recipe, Step
 from spoonfold.plan.amounts.uses import Uses
 from spoonfold.plan.clock.at_home import home_time
 from spoonfold.sheets.colours import dish_colours, plate_of, season_plate
 from spoonfold.sheets.notice import notice_of
 from spoonfold.sheets.season.calendar import CALENDAR_NAME, public_calendar, said_to_families
+from spoonfold.sheets.shared.cautions import CautionView, cautions_of
 from spoonfold.sheets.shared.head import site_folder
 from spoonfold.sheets.shared.labels import labels_of
 from spoonfold.sheets.shared.lines import DishAmounts, dish_amounts
@@ -112,7 +114,7 @@ def recipe_page(
     recipe = folder.recipes[key]
     setting = _setting_of(key, classroom)
     sheet = recipe_sheet(recipe, amounts, folder.pantry, folder.words, SIZES, setting, texts)
-    sheet = replace(sheet, steps=reminded(_at_home(recipe, sheet.steps), texts))
+    sheet = replace(sheet, steps=reminded(_at_home(recipe, sheet.steps, texts), texts))
     return RecipePage(
         site.below,
         sheet,
@@ -132,12 +134,25 @@ def recipe_page(
     )
 
 
-def _at_home(recipe: Recipe, steps: tuple[StepView, ...]) -> tuple[StepView, ...]:
-    """The steps in the words for a kitchen at home where the author wrote any."""
+def _at_home(recipe: Recipe, steps: tuple[StepView, ...], texts: Texts) -> tuple[StepView, ...]:
+    """The steps in the words for a kitchen at home where the author wrote any. Those say what the
+    adult does there; the note for the class says it of the class."""
     return tuple(
-        replace(view, text=(Text(step.home, step.place),)) if step.home else view
+        replace(view, text=(Text(step.home, step.place),), cautions=_cautions_at_home(step, texts))
+        if step.home
+        else view
         for step, view in zip(recipe.steps, steps, strict=True)
     )
+
+
+def _cautions_at_home(step: Step, texts: Texts) -> tuple[CautionView, ...]:
+    stays = texts.say("stays with this step")
+    jobs = {
+        text: replace(term, text=text)
+        for term in step.adult
+        for text in (term.text if term.text.casefold() in ADULT else stays,)
+    }
+    return cautions_of(replace(step, adult=tuple(jobs.values())), texts)
 
 
 def _setting_of(key: str, classroom: Classroom) -> Setting:
