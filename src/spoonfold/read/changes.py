@@ -233,7 +233,7 @@ class _Merge:
         """The setting with other values, which stand where this line does."""
         setting = self.was.setting
         places = {**setting.places, key: self.line.place}
-        return replace(setting, places=places, **values)  # type: ignore[arg-type]
+        return replace(setting, places=places, **values)  # type: ignore[arg-type]  # by key
 
     def counted(self, there: int, most: int, what: str, write: str) -> int | None:
         line = self.line

@@ -269,7 +269,7 @@ def read_after(source: Source, name: str, found: Found) -> After | None:
     values = None if split is None else AFTER.read(split.header, found)
     if split is None or values is None:
         return None
-    day, number = values.get("date"), values.get("session")
+    number, named = values.get("session"), None
     if name.isdecimal():
         number = number or int(name)
     else:
@@ -283,12 +283,11 @@ def read_after(source: Source, name: str, found: Found) -> After | None:
                 "Name it by year, month and day: 2027-09-18.md.",
             )
             return None
-        day = day or named
     sections = read_sections(split.body, source.path, split.body_line, found)
     told = [each for each in sections[1:] if each.title.casefold() == FOR_FAMILIES]
     rest = [each for each in sections if each not in told]
     return After(
-        date=day,
+        date=values.get("date", named),
         session=None,
         dishes=values.get("dishes", ()),
         came=values.get("came"),
@@ -303,7 +302,7 @@ def read_after(source: Source, name: str, found: Found) -> After | None:
         votes=values.get("votes", {}),
         quotes=values.get("quotes", ()),
         number=number,
-        named=None if name.isdecimal() else _day_of(name),
+        named=named,
     )
 
 

@@ -58,7 +58,8 @@ def ingredients_in(text: str) -> Iterator[str]:
 
 
 def _food_at(text: str, at: int) -> tuple[str, int]:
-    start = at + len(_OF.match(text, at)[0])  # type: ignore[index]
+    joint = _OF.match(text, at)
+    start = joint.end() if joint else at
     end = _ENDS.search(text, start, start + _LONGEST)
     stop = end.start() if end else min(len(text), start + _LONGEST)
     words = text[start:stop].split()

@@ -12,7 +12,7 @@ from __future__ import annotations
 import datetime
 import math
 import statistics
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -104,13 +104,5 @@ def learned_of(
     dishes: Sequence[str], before: datetime.date, noted: Sequence[Noted]
 ) -> Mapping[str, Learned]:
     """What is learned of each dish of a day of which anything is."""
-    return dict(_each(dishes, before, noted))
-
-
-def _each(
-    dishes: Sequence[str], before: datetime.date, noted: Sequence[Noted]
-) -> Iterator[tuple[str, Learned]]:
-    for dish in dishes:
-        found = learned(dish, before, noted)
-        if found is not None:
-            yield dish, found
+    found = {dish: learned(dish, before, noted) for dish in dishes}
+    return {dish: each for dish, each in found.items() if each is not None}
